@@ -1,0 +1,16 @@
+#pragma once
+
+/// \file
+/// The command-line tool as a function, so that the C++ executable and the Python package run the same.
+
+#include <iosfwd>
+#include <string>
+#include <vector>
+
+namespace aeruca {
+
+/// Runs `aeruca ARGUMENTS...` (without the program name). Results go to `out`, messages to `err`.
+/// Returns 0 done, 1 bad input or data, 2 usage, 3 computed without an answer. Throws nothing.
+int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err);
+
+}  // namespace aeruca

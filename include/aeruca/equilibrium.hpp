@@ -1,0 +1,130 @@
+#pragma once
+
+/// \file
+/// What a water holds at equilibrium: dissolved species, solids that form, gases it is open to.
+///
+/// For fixed activity coefficients the problem is convex in the component potentials (lambda):
+///   minimise  w sum_i exp(a_i . lambda - g_i) - b . lambda   subject to  a_s . lambda <= g_s
+/// for every pure phase s allowed to form; the amounts of the phases are the multipliers. A fixed pH,
+/// Eh or gas fugacity fixes or ties components of lambda. Activity coefficients enter by a full Newton
+/// at the end. Every answer carries a certificate.
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "aeruca/activity.hpp"
+#include "aeruca/dataset.hpp"
+#include "aeruca/errors.hpp"
+
+namespace aeruca {
+
+/// The electrons: how oxidising the water is.
+enum class Redox {
+  eh,        ///< EquilibriumInput::eh_v is given
+  oxygen,    ///< fugacity of O2(g) is given in EquilibriumInput::oxygen_bar
+  conserved  ///< from the totals: copper by valence (`Cu(+)`, `Cu(2+)`, `copper`), oxygen as `O2(aq)`
+};
+
+/// Which system is solved; made once, used for many waters.
+struct EquilibriumOptions {
+  ActivityModel activity = ActivityModel::sit;
+  double temperature_c = 25;
+  Redox redox = Redox::eh;
+  bool fixed_ph = true;  ///< false: pH follows from the charge balance
+  std::vector<std::string> components;  ///< that may be present besides water, H(+), e(-); empty: all
+  std::vector<std::string> phases;      ///< solids allowed to form; empty with `all_phases` false: none
+  bool all_phases = false;              ///< allow every solid of the chosen components
+  std::vector<std::string> left_out;    ///< species or solids left out by name
+  int iteration_limit = 400;
+};
+
+/// One water, per kilogram of water.
+struct EquilibriumInput {
+  /// mol per kg water by ingredient: any species or solid of the data set (`Cu(2+)`, `nantokite`, `halite`).
+  std::map<std::string, double> totals_mol_per_kg;
+  double ph = 7;      ///< -log10 a(H(+)); used when EquilibriumOptions::fixed_ph
+  double eh_v = 0.4;  ///< V against the standard hydrogen electrode; used with Redox::eh
+  double oxygen_bar = 0.21;                     ///< used with Redox::oxygen
+  std::map<std::string, double> fugacity_bar;   ///< gases held at a fugacity, such as `CO2(g)` 4.2e-4
+};
+
+/// Proof that an answer is one. All relative figures are dimensionless.
+struct Certificate {
+  double mass_balance = 0;     ///< largest |sum - total| / (sum of absolute contributions)
+  double charge_balance = 0;   ///< |sum z n| / sum |z| n; counted only when the pH follows from it
+  double supersaturation = 0;  ///< largest ln(saturation) left among allowed phases (<= 0 is none)
+  double smallest_phase = 0;   ///< smallest amount of a phase present, mol per kg; never negative
+  double duality_gap = 0;      ///< relative gap of the convex problem at the final activity coefficients
+  double activity_error = 0;   ///< largest change in ln activity left by the activity model
+  int iterations = 0;
+  /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation 1e-8).
+  [[nodiscard]] bool holds() const;
+};
+
+struct EquilibriumResult {
+  Status status = Status::iteration_limit;
+  std::string message;                 ///< one sentence; empty when all is well
+  Certificate certificate;
+  std::vector<std::string> species;    ///< dissolved species
+  std::vector<double> molality;        ///< mol/kg
+  std::vector<double> log10_molality;
+  std::vector<double> log10_activity;
+  std::vector<std::string> phases;     ///< allowed solids
+  std::vector<double> phase_amount;    ///< mol per kg water, 0 when absent
+  std::map<std::string, double> saturation_index;  ///< log10, every solid of the components in the data set
+  std::vector<std::string> gases;
+  std::vector<double> log10_fugacity;  ///< bar
+  double ph = 0, pe = 0, eh_v = 0;
+  double ionic_strength = 0;           ///< mol/kg
+  double water_activity = 0;
+  double charge_mol_per_kg = 0;        ///< sum z m; nonzero when the pH was given
+  std::vector<std::string> warnings;   ///< range of the activity model, estimates, missing enthalpies
+  std::vector<std::string> figures;    ///< ids of the constants used
+
+  /// Molality of one species. Throws UnknownName.
+  [[nodiscard]] double molality_of(std::string_view name) const;
+  /// Throws Error with `message` unless converged and certified.
+  void raise_if_failed() const;
+};
+
+/// A prepared system of species and phases. Immutable; `solve` may run on many threads.
+class Equilibrium {
+ public:
+  /// Throws UnknownName and InputError.
+  Equilibrium(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options);
+  ~Equilibrium();
+  Equilibrium(Equilibrium&&) noexcept;
+  Equilibrium& operator=(Equilibrium&&) noexcept;
+
+  /// Throws InputError for a total below 0, a pH outside -2 to 16, an Eh outside -2 to 2 V, an ingredient
+  /// outside the chosen components. No answer is a status, not an exception.
+  [[nodiscard]] EquilibriumResult solve(const EquilibriumInput& input) const;
+
+  [[nodiscard]] const EquilibriumOptions& options() const;
+  [[nodiscard]] const std::vector<std::string>& species() const;
+  [[nodiscard]] const std::vector<std::string>& phases() const;
+
+  /// The same system for n waters at once, results by column; `ingredients` names the columns of `totals`.
+  struct Batch {
+    std::vector<double> log10_molality;  ///< (n, species) row-major; NaN where not certified
+    std::vector<double> phase_amount;    ///< (n, phases) row-major
+    std::vector<double> ph, eh_v, ionic_strength, water_activity;  ///< (n)
+    std::vector<int> status;             ///< (n) Status as number
+    std::vector<unsigned char> certified;  ///< (n) 1 when the certificate holds
+  };
+  [[nodiscard]] Batch solve_many(std::span<const std::string> ingredients,
+                                 std::span<const double> totals,  // (n, ingredients) row-major
+                                 std::span<const double> ph,      // (n), ignored when the pH is not fixed
+                                 std::span<const double> redox,   // (n) Eh in V or O2 in bar, by Redox
+                                 const std::map<std::string, double>& fugacity_bar) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace aeruca

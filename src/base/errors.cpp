@@ -1,0 +1,77 @@
+#include "aeruca/errors.hpp"
+
+#include <utility>
+
+#include "aeruca/provenance.hpp"
+#include "base/text.hpp"
+
+namespace aeruca {
+namespace {
+
+std::string file_message(const std::string& file, long line, const std::string& field,
+                         const std::string& problem) {
+  std::string text = file;
+  if (line > 0) text += ", line " + std::to_string(line);
+  if (!field.empty()) text += ", " + field;
+  return text + ": " + problem;
+}
+
+std::string unknown_message(const std::string& kind, const std::string& name,
+                            const std::string& nearest) {
+  std::string text = "no " + kind + " named '" + name + "'";
+  if (!nearest.empty()) text += "; nearest is '" + nearest + "'";
+  return text;
+}
+
+}  // namespace
+
+InputError::InputError(std::string parameter_name, std::string given, std::string what_is_accepted)
+    : Error(parameter_name + " = " + given + ": accepted is " + what_is_accepted),
+      parameter(std::move(parameter_name)),
+      value(std::move(given)),
+      accepted(std::move(what_is_accepted)) {}
+
+InputError::InputError(std::string parameter_name, double given, std::string what_is_accepted)
+    : InputError(std::move(parameter_name), detail::format_number(given), std::move(what_is_accepted)) {}
+
+FileError::FileError(std::string file_name, long line_number, std::string field_name,
+                     std::string what_is_wrong)
+    : Error(file_message(file_name, line_number, field_name, what_is_wrong)),
+      file(std::move(file_name)),
+      line(line_number),
+      field(std::move(field_name)),
+      problem(std::move(what_is_wrong)) {}
+
+UnknownName::UnknownName(std::string kind_of_name, std::string given, std::string nearest_known)
+    : Error(unknown_message(kind_of_name, given, nearest_known)),
+      kind(std::move(kind_of_name)),
+      name(std::move(given)),
+      nearest(std::move(nearest_known)) {}
+
+std::string_view to_string(Status status) {
+  switch (status) {
+    case Status::converged:
+      return "converged";
+    case Status::iteration_limit:
+      return "iteration_limit";
+    case Status::singular:
+      return "singular";
+    case Status::infeasible:
+      return "infeasible";
+  }
+  return "unknown";
+}
+
+std::string_view to_string(Basis basis) {
+  switch (basis) {
+    case Basis::looked_up:
+      return "looked-up";
+    case Basis::memory:
+      return "memory";
+    case Basis::derived:
+      return "derived";
+  }
+  return "unknown";
+}
+
+}  // namespace aeruca

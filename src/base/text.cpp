@@ -1,0 +1,131 @@
+#include "base/text.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <charconv>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <numeric>
+
+#include "aeruca/errors.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+char lower(char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); }
+
+std::size_t edit_distance(std::string_view a, std::string_view b) {
+  std::vector<std::size_t> row(b.size() + 1);
+  std::iota(row.begin(), row.end(), std::size_t{0});
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    std::size_t diagonal = row[0];
+    row[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const std::size_t change = diagonal + (lower(a[i - 1]) == lower(b[j - 1]) ? 0U : 1U);
+      diagonal = row[j];
+      row[j] = std::min({row[j] + 1, row[j - 1] + 1, change});
+    }
+  }
+  return row[b.size()];
+}
+
+}  // namespace
+
+std::string format_number(double value, int digits) {
+  if (std::isnan(value)) return "not known";
+  char buffer[64];
+  std::snprintf(buffer, sizeof buffer, "%.*g", digits, value);
+  return buffer;
+}
+
+std::optional<double> parse_number(std::string_view text, bool comma) {
+  std::string copy(trim(text));
+  if (comma) {
+    if (copy.find('.') != std::string::npos) return std::nullopt;
+    std::replace(copy.begin(), copy.end(), ',', '.');
+  }
+  std::string_view digits = copy;
+  if (!digits.empty() && digits.front() == '+') digits.remove_prefix(1);
+  double value = 0;
+  const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+  if (error != std::errc{} || end != digits.data() + digits.size() || !std::isfinite(value)) {
+    return std::nullopt;
+  }
+  return value;
+}
+
+std::string nearest_name(std::string_view name, std::span<const std::string> candidates) {
+  std::string best;
+  std::size_t best_distance = std::max<std::size_t>(2, name.size() / 2) + 1;
+  for (const std::string& candidate : candidates) {
+    const std::size_t distance = edit_distance(name, candidate);
+    if (distance < best_distance) {
+      best_distance = distance;
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+std::string_view trim(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t\r\n");
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
+}
+
+std::vector<std::string_view> split(std::string_view text, char separator) {
+  std::vector<std::string_view> parts;
+  std::size_t start = 0;
+  for (std::size_t end = text.find(separator); end != std::string_view::npos;
+       end = text.find(separator, start)) {
+    parts.push_back(text.substr(start, end - start));
+    start = end + 1;
+  }
+  parts.push_back(text.substr(start));
+  return parts;
+}
+
+std::string join(std::span<const std::string> parts, std::string_view separator) {
+  std::string text;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    if (i > 0) text += separator;
+    text += parts[i];
+  }
+  return text;
+}
+
+std::string read_file(const std::string& path, std::size_t limit) {
+  std::error_code problem;
+  if (std::filesystem::is_directory(path, problem)) {
+    throw FileError(path, 0, "", "is a directory; a file is wanted");
+  }
+  std::ifstream stream(path, std::ios::binary);
+  if (!stream) throw FileError(path, 0, "", "cannot be opened; a readable file is wanted");
+  std::string text;
+  char buffer[1 << 16];
+  while (stream.read(buffer, sizeof buffer) || stream.gcount() > 0) {
+    text.append(buffer, static_cast<std::size_t>(stream.gcount()));
+    if (text.size() > limit) {
+      throw FileError(path, 0, "", "is longer than the accepted " + std::to_string(limit) + " bytes");
+    }
+  }
+  return text;
+}
+
+void write_file(const std::string& path, std::string_view text) {
+  const std::string fresh = path + ".new";
+  std::ofstream stream(fresh, std::ios::binary | std::ios::trunc);
+  stream.write(text.data(), static_cast<std::streamsize>(text.size()));
+  stream.close();
+  std::error_code problem;
+  if (stream) std::filesystem::rename(fresh, path, problem);
+  if (!stream || problem) {
+    std::error_code ignored;
+    std::filesystem::remove(fresh, ignored);
+    throw FileError(path, 0, "", "cannot be written; a writable place is wanted");
+  }
+}
+
+}  // namespace aeruca::detail

@@ -1,0 +1,33 @@
+#pragma once
+
+// Small text tools every part may use: numbers in and out, nearest names, whole files.
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace aeruca::detail {
+
+/// Shortest text that shows a number to `digits` significant figures ("0.0015", "1.2e-07", "not known" for NaN).
+std::string format_number(double value, int digits = 6);
+
+/// A number with a point or (when `comma`) a comma for the decimals; empty when the text is not exactly
+/// one finite number. Locale plays no part.
+std::optional<double> parse_number(std::string_view text, bool comma = false);
+
+/// The candidate closest to `name` by edit distance, ignoring case; empty when none is near.
+std::string nearest_name(std::string_view name, std::span<const std::string> candidates);
+
+std::string_view trim(std::string_view text);
+std::vector<std::string_view> split(std::string_view text, char separator);
+std::string join(std::span<const std::string> parts, std::string_view separator);
+
+/// Whole file as text. Throws FileError when it cannot be read or is longer than `limit` bytes.
+std::string read_file(const std::string& path, std::size_t limit = std::size_t{1} << 30);
+
+/// Writes the file whole or not at all: to a new file beside it, then renamed over. Throws FileError.
+void write_file(const std::string& path, std::string_view text);
+
+}  // namespace aeruca::detail

@@ -1,0 +1,47 @@
+#pragma once
+
+// The sub-commands of the tool. Each file adds one to the application; a command's action runs after
+// parsing, writes its result to `out` and notes to `err`, and returns nothing: what goes wrong is
+// thrown, and run.cpp turns it into an exit code.
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <ostream>
+#include <string>
+
+#include "aeruca/dataset.hpp"
+
+namespace aeruca::cli {
+
+/// What every command may use. Lives as long as the application.
+struct Context {
+  Context(std::ostream& results, std::ostream& messages) : out(results), err(messages) {}
+
+  std::ostream& out;
+  std::ostream& err;
+  std::string data_directory;   ///< --data: a data set in place of the built-in one
+  std::string data_extension;   ///< --add-data: records added to it
+  bool json = false;            ///< --json
+  int exit_code = 0;           ///< a command sets kNoAnswer when it computed without an answer
+
+  /// The data set asked for; parsed at the first call.
+  [[nodiscard]] std::shared_ptr<const Dataset> dataset();
+
+ private:
+  std::shared_ptr<const Dataset> dataset_;
+};
+
+inline constexpr int kDone = 0;
+inline constexpr int kBadInput = 1;
+inline constexpr int kUsage = 2;
+inline constexpr int kNoAnswer = 3;
+
+void add_case(CLI::App& app, Context& context);
+void add_speciate(CLI::App& app, Context& context);
+void add_fields(CLI::App& app, Context& context);
+void add_salts(CLI::App& app, Context& context);
+void add_store(CLI::App& app, Context& context);
+void add_bath(CLI::App& app, Context& context);
+void add_constants(CLI::App& app, Context& context);
+
+}  // namespace aeruca::cli

@@ -1,0 +1,58 @@
+#include <exception>
+#include <memory>
+
+#include "aeruca/cli.hpp"
+#include "aeruca/errors.hpp"
+#include "aeruca/version.hpp"
+#include "cli/commands.hpp"
+
+namespace aeruca {
+namespace cli {
+
+std::shared_ptr<const Dataset> Context::dataset() {
+  if (!dataset_) {
+    dataset_ = data_directory.empty() ? default_dataset() : load_dataset(data_directory);
+    if (!data_extension.empty()) dataset_ = extend_dataset(*dataset_, data_extension);
+  }
+  return dataset_;
+}
+
+namespace {
+
+int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& context) {
+  // CLI11 takes the arguments as a stack, last first.
+  std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
+  try {
+    app.parse(reversed);
+  } catch (const CLI::Success& asked_for_help) {
+    app.exit(asked_for_help, context.out, context.err);
+    return kDone;
+  } catch (const CLI::ParseError& usage) {
+    context.err << "aeruca: " << usage.what() << "\nSee aeruca --help.\n";
+    return kUsage;
+  }
+  return context.exit_code;
+}
+
+}  // namespace
+}  // namespace cli
+
+int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+  cli::Context context(out, err);
+  try {
+    CLI::App app("The chemistry of copper corrosion in conservation.", "aeruca");
+    app.set_version_flag("--version", std::string(version()));
+    app.add_option("--data", context.data_directory, "directory with a data set to use in place of the built-in one");
+    app.add_option("--add-data", context.data_extension, "TOML file whose records are added to the data set");
+    app.add_flag("--json", context.json, "print the result as JSON");
+    app.require_subcommand(1);
+    app.fallthrough();
+    // ADD-COMMANDS-HERE (one line each, as the commands land)
+    return cli::parse_and_run(app, arguments, context);
+  } catch (const std::exception& problem) {
+    err << "aeruca: " << problem.what() << '\n';
+    return cli::kBadInput;
+  }
+}
+
+}  // namespace aeruca

@@ -1,0 +1,47 @@
+#include <cmath>
+#include <filesystem>
+#include <limits>
+
+#include "aeruca/errors.hpp"
+#include "base/text.hpp"
+#include "catch.hpp"
+
+using namespace aeruca;
+
+TEST_CASE("numbers are read with a point or a comma and nothing else") {
+  CHECK(detail::parse_number(" 3.25 ") == 3.25);
+  CHECK(detail::parse_number("3,25", true) == 3.25);
+  CHECK(detail::parse_number("+1e-3") == 1e-3);
+  CHECK_FALSE(detail::parse_number("3,25"));
+  CHECK_FALSE(detail::parse_number("1.234,5", true));
+  CHECK_FALSE(detail::parse_number("nan"));
+  CHECK_FALSE(detail::parse_number("inf"));
+  CHECK_FALSE(detail::parse_number("12 %"));
+  CHECK_FALSE(detail::parse_number(""));
+}
+
+TEST_CASE("the nearest name is found whatever the case and none is forced") {
+  const std::vector<std::string> names{"nantokite", "cuprite", "tenorite"};
+  CHECK(detail::nearest_name("Nantokit", names) == "nantokite");
+  CHECK(detail::nearest_name("xyz", names).empty());
+}
+
+TEST_CASE("messages name parameter, value and what is accepted") {
+  CHECK(std::string(InputError("temperature_c", 80.0, "0 to 50 degrees C").what()) ==
+        "temperature_c = 80: accepted is 0 to 50 degrees C");
+  CHECK(std::string(FileError("log.csv", 7, "RH", "'wet' is no number").what()) ==
+        "log.csv, line 7, RH: 'wet' is no number");
+  CHECK(std::string(UnknownName("species", "CuO2", "CuO").what()) ==
+        "no species named 'CuO2'; nearest is 'CuO'");
+}
+
+TEST_CASE("a file is written whole or not at all") {
+  const auto path = std::filesystem::temp_directory_path() / "aeruca-base-test.txt";
+  detail::write_file(path.string(), "whole");
+  CHECK(detail::read_file(path.string()) == "whole");
+  CHECK_FALSE(std::filesystem::exists(path.string() + ".new"));
+  std::filesystem::remove(path);
+  CHECK_THROWS_AS(detail::write_file("/no/such/place/x", "text"), FileError);
+  CHECK_THROWS_AS(detail::read_file(path.string()), FileError);
+  CHECK_THROWS_AS(detail::read_file("/tmp"), FileError);
+}
