@@ -1,0 +1,127 @@
+"""The layer table of DEVELOPERS.md, enforced: arrows go down only, third parties stop at a boundary."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+# Part -> what its sources may include besides itself (design: lower parts, and the named exceptions).
+BASE = {"base"}
+ALLOWED = {
+    "base": set(),
+    "numerics": BASE,
+    "water": BASE | {"numerics"},
+    "dataset": BASE | {"numerics"},
+    "activity": BASE | {"numerics", "water", "dataset"},
+    "equilibrium": BASE | {"numerics", "water", "dataset", "activity"},
+    "brine": BASE | {"numerics", "water", "dataset", "activity", "equilibrium"},
+    "stability": BASE | {"numerics", "water", "dataset", "activity", "equilibrium"},
+    "climate": BASE | {"numerics", "water", "dataset", "activity", "equilibrium", "brine"},
+    "bath": BASE | {"numerics", "water", "dataset", "activity", "equilibrium"},
+}
+ALLOWED["casefile"] = set(ALLOWED)
+ALLOWED["cli"] = set(ALLOWED)
+
+# Public header -> the part it belongs to, where the name does not say it.
+HEADER_PART = {
+    "errors": "base",
+    "constants": "base",
+    "provenance": "base",
+    "version": "base",
+    "logger": "climate",
+    "store": "climate",
+    "onset": "climate",
+    "bath_log": "bath",
+    "weigh_out": "bath",
+    "polygon": "numerics",
+}
+
+# Third-party include prefix -> parts whose sources may use it.
+THIRD_PARTY = {
+    "Eigen/": {"numerics", "activity", "equilibrium", "bath"},
+    "boost/": {"numerics", "water", "activity", "equilibrium", "brine", "stability", "climate", "bath"},
+    "toml++/": {"dataset", "casefile"},
+    "nlohmann/": {"dataset", "casefile", "cli"},
+    "CLI/": {"cli"},
+    "pybind11/": set(),
+}
+
+INCLUDE = re.compile(r'^\s*#\s*include\s*[<"]([^>"]+)[>"]', re.MULTILINE)
+
+
+def part_of_header(name: str) -> str:
+    """Part of a public header, by its file name without ending."""
+    return HEADER_PART.get(name, name)
+
+
+def files(root: Path) -> list[tuple[str, Path]]:
+    """Every (part, file) of the core."""
+    found = [(part_of_header(f.stem), f) for f in sorted((root / "include/aeruca").glob("*.hpp"))]
+    for part in ALLOWED:
+        for pattern in ("*.hpp", "*.cpp"):
+            found += [(part, f) for f in sorted((root / "src" / part).rglob(pattern))]
+    return found
+
+
+def included_part(include: str) -> str | None:
+    """Part an include line reaches, or None for system and third-party headers."""
+    if include.startswith("aeruca/"):
+        return part_of_header(Path(include).stem)
+    head = include.split("/")[0]
+    return head if head in ALLOWED and "/" in include else None
+
+
+def test_every_public_header_belongs_to_a_known_part(root: Path) -> None:
+    unknown = [f.name for part, f in files(root) if part not in ALLOWED]
+    assert not unknown
+
+
+def test_includes_go_down_only(root: Path) -> None:
+    wrong = []
+    for part, file in files(root):
+        for include in INCLUDE.findall(file.read_text(encoding="utf-8")):
+            reached = included_part(include)
+            if reached and reached != part and reached not in ALLOWED[part]:
+                wrong.append(f"{file.relative_to(root)} ({part}) includes {include} ({reached})")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_third_party_types_stop_at_their_boundary(root: Path) -> None:
+    wrong = []
+    for part, file in files(root):
+        for include in INCLUDE.findall(file.read_text(encoding="utf-8")):
+            for prefix, parts in THIRD_PARTY.items():
+                public = file.is_relative_to(root / "include")
+                if include.startswith(prefix) and (part not in parts or public):
+                    wrong.append(f"{file.relative_to(root)} includes {include}")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_the_core_never_prints_or_exits(root: Path) -> None:
+    forbidden = re.compile(r"std::(cout|cerr|clog|exit|abort|quick_exit)\b|\bprintf\s*\(")
+    wrong = []
+    for _, file in files(root):
+        if file.name == "main.cpp":
+            continue
+        for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), 1):
+            code = line.split("//")[0]
+            if forbidden.search(code) and "snprintf" not in code:
+                wrong.append(f"{file.relative_to(root)}:{number}: {line.strip()}")
+    assert not wrong, "\n".join(wrong)
+
+
+def test_a_line_that_breaks_the_table_is_seen() -> None:
+    # The test above must be able to fail: water may not reach up to equilibrium.
+    assert included_part("aeruca/equilibrium.hpp") == "equilibrium"
+    assert "equilibrium" not in ALLOWED["water"]
+    assert "stability" not in ALLOWED["bath"]
+
+
+@pytest.mark.parametrize("name", ["pybind11"])
+def test_bindings_include_pybind_in_one_place(root: Path, name: str) -> None:
+    users = {
+        file.name
+        for file in (root / "python/bindings").glob("*.?pp")
+        if any(i.startswith(f"{name}/") for i in INCLUDE.findall(file.read_text(encoding="utf-8")))
+    }
+    assert users == {"pybind.hpp"}
