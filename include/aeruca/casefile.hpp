@@ -1,0 +1,151 @@
+#pragma once
+
+/// \file
+/// One object's case file: what the person at the bench knows, as TOML, every key optional.
+///
+/// Words. A *case file* describes one object, the waters it lay or lies in, its store and its baths. A
+/// *reading* is a number as a laboratory writes it: `640`, `"640 +/- 30"`, or `"< 5"` for below the
+/// detection limit. Units stand in the names of the keys (`mass_g`, `chloride_mg_per_l`).
+///
+/// Errors. A key that does not exist is refused with the nearest known one; a wrong type and a value out
+/// of range say file, line, key, value and what is accepted. Nothing is guessed and nothing is clamped.
+/// A number that is not given is NaN; a text, an empty string; a list, empty.
+///
+/// Paths of logs are taken relative to the case file.
+
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "aeruca/errors.hpp"
+
+namespace aeruca {
+
+inline constexpr double kNotGiven = std::numeric_limits<double>::quiet_NaN();
+
+/// A measured figure. Exactly one of the three forms holds: not given, a value, below a limit.
+struct Reading {
+  double value = kNotGiven;        ///< as measured; NaN when not given or below the limit
+  double uncertainty = kNotGiven;  ///< one standard uncertainty, same unit; NaN: not stated
+  double below = kNotGiven;        ///< detection limit when the reading lies below it
+  [[nodiscard]] bool given() const { return !std::isnan(value) || !std::isnan(below); }
+  [[nodiscard]] bool detected() const { return !std::isnan(value); }
+};
+
+/// Reads `640`, `640 +/- 30`, `< 5`. Empty when the text is none of them or a figure is negative.
+[[nodiscard]] std::optional<Reading> parse_reading(std::string_view text);
+/// The text that `parse_reading` reads back; "not given" when nothing is.
+[[nodiscard]] std::string to_string(const Reading& reading);
+
+/// What was seen on one day.
+struct CaseObservation {
+  std::string date;  ///< YYYY-MM-DD
+  std::string kind;  ///< one of `observation_kinds()`
+  std::string text;  ///< free words
+  long line = 0;
+};
+
+/// The object itself.
+struct CaseObject {
+  std::string name;
+  std::string material;               ///< alloy in words
+  double mass_g = kNotGiven;
+  std::vector<std::string> features;  ///< of `object_features()`; some stop every number
+  std::string silver_nitrate_test;    ///< "positive", "negative", "not done" or empty
+  std::string notes;
+};
+
+/// A water the object lay in, lies in or is to be put into.
+struct CaseWater {
+  std::string name;
+  double temperature_c = 25;
+  Reading ph;
+  double eh_mv = kNotGiven;          ///< as read, against `reference_electrode`
+  std::string reference_electrode;   ///< id, such as "ag-agcl-3m"; empty with `eh_mv`: standard hydrogen
+  double eh_uncertainty_mv = kNotGiven;
+  bool aerated = false;              ///< open to air: 0.21 bar oxygen in place of a potential
+  double carbon_dioxide_bar = kNotGiven;  ///< held by air or soil gas; NaN: closed
+  Reading chloride, bicarbonate, sulfate, nitrate, sodium, potassium, calcium, magnesium, copper;  ///< mg/L
+  long line = 0;
+};
+
+/// Where the object is kept, and its humidity record.
+struct CaseStore {
+  bool given = false;
+  std::string name;
+  std::string log;                       ///< path of the logger record
+  std::string onset;                     ///< id of an onset band; empty: the chosen one
+  double sensor_accuracy_rh_percent = kNotGiven;
+  double object_cooler_by_k = 0;         ///< object surface below air temperature (K)
+  std::vector<std::string> salts;        ///< minerals or formulae found in or on the object
+  long line = 0;
+};
+
+/// What the bath is made of, from the salt on the shelf.
+struct CaseSolution {
+  bool given = false;
+  std::string salt;                      ///< of `bath_salts()`: "sesquicarbonate" ...
+  double strength_percent_w_v = kNotGiven;
+  std::string on_the_shelf;              ///< of `shelf_forms()`
+  double purity_percent = 100;
+  double salt_chloride_percent = 0;      ///< chloride in the reagent, % by mass
+  double water_chloride_mg_per_l = 0;    ///< chloride in the water the bath is made with
+  double volume_l = kNotGiven;           ///< of one filling
+  double temperature_c = 25;
+  long line = 0;
+};
+
+/// The baths: their log and how they are to be read.
+struct CaseBath {
+  bool given = false;
+  std::string log;                       ///< path of the bath log
+  std::string shape = "slab";            ///< "slab", "cylinder", "sphere"
+  double layer_thickness_mm = kNotGiven; ///< layer, or radius of a rod or ball
+  std::string load;                      ///< "uniform", "at the metal" or empty: both are tried
+  double stop_mg_per_l = kNotGiven;      ///< reading the house rule stops at
+  double next_volume_l = kNotGiven;
+  double next_days = kNotGiven;
+  std::string chloride_method;
+  double detection_limit_mg_per_l = kNotGiven;  ///< of the method, when the log does not say
+  CaseSolution solution;
+  long line = 0;
+};
+
+/// Everything one case file says.
+struct CaseFile {
+  std::string path;                      ///< as given
+  std::string content_hash;              ///< 16 hexadecimal digits of its bytes
+  bool invented = false;                 ///< made up for teaching; said in every output
+  CaseObject object;
+  std::vector<CaseObservation> observations;
+  std::vector<CaseWater> waters;
+  CaseStore store;
+  CaseBath bath;
+
+  /// A path of the file, relative to where the case file stands.
+  [[nodiscard]] std::string resolve(const std::string& relative) const;
+};
+
+/// Reads a case file. Throws FileError with file, line, key, value and what is accepted.
+[[nodiscard]] CaseFile read_case_file(const std::string& path);
+/// The same from text; `path` is used in messages and for relative paths.
+[[nodiscard]] CaseFile parse_case_file(std::string_view text, const std::string& path);
+
+/// A commented case file for a person who does not program; it reads as it stands.
+[[nodiscard]] std::string case_template();
+/// Writes it. Throws FileError when the file exists (it is never overwritten) or cannot be written.
+void write_case_template(const std::string& path);
+
+/// The words a case file may use.
+[[nodiscard]] const std::vector<std::string>& observation_kinds();
+[[nodiscard]] const std::vector<std::string>& object_features();
+[[nodiscard]] const std::vector<std::string>& bath_salts();
+[[nodiscard]] const std::vector<std::string>& shelf_forms();
+
+/// True for a feature before which calculation stops at "ask a conservator".
+[[nodiscard]] bool stops_treatment_by_number(std::string_view feature);
+
+}  // namespace aeruca
