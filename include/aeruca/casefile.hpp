@@ -15,6 +15,7 @@
 
 #include <cmath>
 #include <limits>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -45,7 +46,6 @@ struct CaseObservation {
   std::string date;  ///< YYYY-MM-DD
   std::string kind;  ///< one of `observation_kinds()`
   std::string text;  ///< free words
-  long line = 0;
 };
 
 /// The object itself.
@@ -69,7 +69,6 @@ struct CaseWater {
   bool aerated = false;              ///< open to air: 0.21 bar oxygen in place of a potential
   double carbon_dioxide_bar = kNotGiven;  ///< held by air or soil gas; NaN: closed
   Reading chloride, bicarbonate, sulfate, nitrate, sodium, potassium, calcium, magnesium, copper;  ///< mg/L
-  long line = 0;
 };
 
 /// Where the object is kept, and its humidity record.
@@ -81,7 +80,6 @@ struct CaseStore {
   double sensor_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;         ///< object surface below air temperature (K)
   std::vector<std::string> salts;        ///< minerals or formulae found in or on the object
-  long line = 0;
 };
 
 /// What the bath is made of, from the salt on the shelf.
@@ -95,7 +93,6 @@ struct CaseSolution {
   double water_chloride_mg_per_l = 0;    ///< chloride in the water the bath is made with
   double volume_l = kNotGiven;           ///< of one filling
   double temperature_c = 25;
-  long line = 0;
 };
 
 /// The baths: their log and how they are to be read.
@@ -111,7 +108,6 @@ struct CaseBath {
   std::string chloride_method;
   double detection_limit_mg_per_l = kNotGiven;  ///< of the method, when the log does not say
   CaseSolution solution;
-  long line = 0;
 };
 
 /// Everything one case file says.
@@ -125,8 +121,12 @@ struct CaseFile {
   CaseStore store;
   CaseBath bath;
 
+  std::map<std::string, long> lines;     ///< line of every key read, by its full name ("water[1].ph")
+
   /// A path of the file, relative to where the case file stands.
   [[nodiscard]] std::string resolve(const std::string& relative) const;
+  /// Line of a key; 0 when it is not in the file.
+  [[nodiscard]] long line_of(const std::string& key) const;
 };
 
 /// Reads a case file. Throws FileError with file, line, key, value and what is accepted.

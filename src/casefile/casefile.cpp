@@ -1,0 +1,185 @@
+#include "aeruca/casefile.hpp"
+
+#include <array>
+#include <filesystem>
+#include <sstream>
+
+#include "base/text.hpp"
+#include "casefile/section.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::Range;
+using detail::Section;
+
+constexpr Range kMilligramsPerLitre{0, 500000};
+constexpr Range kTemperature{0, 50};
+constexpr Range kPercent{0, 100};
+constexpr double kTiny = 1e-6;
+
+CaseObject read_object(Section section) {
+  CaseObject object;
+  object.name = section.text("name");
+  object.material = section.text("material");
+  object.mass_g = section.number("mass_g", {kTiny, 1e8}, kNotGiven);
+  object.features = section.choices("features", object_features());
+  static const std::vector<std::string> outcomes{"positive", "negative", "not done"};
+  object.silver_nitrate_test = section.choice("silver_nitrate_test", outcomes, "");
+  object.notes = section.text("notes");
+  section.finish();
+  return object;
+}
+
+CaseObservation read_observation(Section section) {
+  CaseObservation observation;
+  observation.date = section.date("date");
+  observation.kind = section.choice("kind", observation_kinds(), "");
+  observation.text = section.text("text");
+  section.finish();
+  return observation;
+}
+
+CaseWater read_water(Section section) {
+  CaseWater water;
+  water.name = section.text("name");
+  water.temperature_c = section.number("temperature_c", kTemperature, 25);
+  water.ph = section.reading("ph", {0, 14});
+  water.eh_mv = section.number("eh_mv", {-1500, 1500}, kNotGiven);
+  water.eh_uncertainty_mv = section.number("eh_uncertainty_mv", {0, 500}, kNotGiven);
+  water.reference_electrode = section.text("reference_electrode");
+  water.aerated = section.flag("aerated");
+  water.carbon_dioxide_bar = section.number("carbon_dioxide_bar", {0, 1}, kNotGiven);
+  const std::array<std::pair<const char*, Reading*>, 9> ions{{
+      {"chloride_mg_per_l", &water.chloride},
+      {"bicarbonate_mg_per_l", &water.bicarbonate},
+      {"sulfate_mg_per_l", &water.sulfate},
+      {"nitrate_mg_per_l", &water.nitrate},
+      {"sodium_mg_per_l", &water.sodium},
+      {"potassium_mg_per_l", &water.potassium},
+      {"calcium_mg_per_l", &water.calcium},
+      {"magnesium_mg_per_l", &water.magnesium},
+      {"copper_mg_per_l", &water.copper},
+  }};
+  for (const auto& [key, reading] : ions) *reading = section.reading(key, kMilligramsPerLitre);
+  section.finish();
+  if (water.aerated && !std::isnan(water.eh_mv)) {
+    section.refuse("aerated", "true beside eh_mv; accepted is either a measured eh_mv or aerated = true");
+  }
+  if (!water.reference_electrode.empty() && std::isnan(water.eh_mv)) {
+    section.refuse("reference_electrode", "given without a reading; accepted is a reference_electrode beside eh_mv");
+  }
+  return water;
+}
+
+CaseStore read_store(Section section) {
+  CaseStore store;
+  store.given = true;
+  store.name = section.text("name");
+  store.log = section.text("log");
+  store.onset = section.text("onset");
+  store.sensor_accuracy_rh_percent = section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);
+  store.object_cooler_by_k = section.number("object_cooler_by_k", {-20, 20}, 0);
+  store.salts = section.texts("salts");
+  section.finish();
+  return store;
+}
+
+CaseSolution read_solution(Section section) {
+  CaseSolution solution;
+  solution.given = true;
+  solution.salt = section.choice("salt", bath_salts(), "");
+  solution.strength_percent_w_v = section.number("strength_percent_w_v", {kTiny, 50}, kNotGiven);
+  solution.on_the_shelf = section.choice("on_the_shelf", shelf_forms(), "");
+  solution.purity_percent = section.number("purity_percent", {1, 100}, 100);
+  solution.salt_chloride_percent = section.number("salt_chloride_percent", kPercent, 0);
+  solution.water_chloride_mg_per_l = section.number("water_chloride_mg_per_l", {0, 35000}, 0);
+  solution.volume_l = section.number("volume_l", {kTiny, 1e6}, kNotGiven);
+  solution.temperature_c = section.number("temperature_c", kTemperature, 25);
+  section.finish();
+  return solution;
+}
+
+CaseBath read_bath(Section section, CaseFile& file) {
+  CaseBath bath;
+  bath.given = true;
+  bath.log = section.text("log");
+  static const std::vector<std::string> shapes{"slab", "cylinder", "sphere"};
+  static const std::vector<std::string> loads{"uniform", "at the metal"};
+  bath.shape = section.choice("shape", shapes, "slab");
+  bath.load = section.choice("load", loads, "");
+  bath.layer_thickness_mm = section.number("layer_thickness_mm", {kTiny, 1e4}, kNotGiven);
+  bath.stop_mg_per_l = section.number("stop_mg_per_l", kMilligramsPerLitre, kNotGiven);
+  bath.next_volume_l = section.number("next_volume_l", {kTiny, 1e6}, kNotGiven);
+  bath.next_days = section.number("next_days", {kTiny, 36500}, kNotGiven);
+  bath.chloride_method = section.text("chloride_method");
+  bath.detection_limit_mg_per_l = section.number("detection_limit_mg_per_l", kMilligramsPerLitre, kNotGiven);
+  if (const toml::table* table = section.table("solution")) {
+    bath.solution = read_solution(Section(*table, "bath.solution", file));
+  }
+  section.finish();
+  return bath;
+}
+
+std::string numbered(const std::string& name, std::size_t index, std::size_t count) {
+  return count == 1 ? name : name + "[" + std::to_string(index + 1) + "]";
+}
+
+CaseFile read_sections(const toml::table& table, CaseFile file) {
+  Section top(table, "", file);
+  file.invented = top.flag("invented");
+  if (const toml::table* object = top.table("object")) {
+    file.object = read_object(Section(*object, "object", file));
+  }
+  const auto observations = top.tables("observation");
+  for (std::size_t i = 0; i < observations.size(); ++i) {
+    const std::string name = numbered("observation", i, observations.size());
+    file.observations.push_back(read_observation(Section(*observations[i], name, file)));
+  }
+  const auto waters = top.tables("water");
+  for (std::size_t i = 0; i < waters.size(); ++i) {
+    file.waters.push_back(read_water(Section(*waters[i], numbered("water", i, waters.size()), file)));
+  }
+  if (const toml::table* store = top.table("store")) {
+    file.store = read_store(Section(*store, "store", file));
+  }
+  if (const toml::table* bath = top.table("bath")) {
+    file.bath = read_bath(Section(*bath, "bath", file), file);
+  }
+  top.finish();
+  return file;
+}
+
+}  // namespace
+
+std::string CaseFile::resolve(const std::string& relative) const {
+  const std::filesystem::path given(relative);
+  if (given.is_absolute()) return relative;
+  return (std::filesystem::path(path).parent_path() / given).string();
+}
+
+long CaseFile::line_of(const std::string& key) const {
+  const auto found = lines.find(key);
+  return found == lines.end() ? 0 : found->second;
+}
+
+CaseFile parse_case_file(std::string_view text, const std::string& path) {
+  CaseFile file;
+  file.path = path;
+  toml::table table;
+  try {
+    table = toml::parse(text, path);
+  } catch (const toml::parse_error& problem) {
+    std::string said(problem.description());
+    said += "; accepted are lines such as key = 12 or key = \"text\" below a [section]";
+    throw FileError(path, static_cast<long>(problem.source().begin.line), "", said);
+  }
+  return read_sections(table, std::move(file));
+}
+
+CaseFile read_case_file(const std::string& path) {
+  constexpr std::size_t kLimit = std::size_t{1} << 22;
+  return parse_case_file(detail::read_file(path, kLimit), path);
+}
+
+}  // namespace aeruca

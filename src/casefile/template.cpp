@@ -1,0 +1,106 @@
+#include <filesystem>
+
+#include "aeruca/casefile.hpp"
+#include "base/text.hpp"
+
+namespace aeruca {
+namespace {
+
+constexpr std::string_view kTemplate = R"(# A case file: one object, what you know of it, and where its logs are.
+#
+# How to fill it in
+#   - A line that starts with # is a remark. Take the # away to use the line, and put your own figure.
+#   - Leave out what you do not know. The answer then says what is missing.
+#   - Numbers stand without quotes and with a point: 184.5   Words stand in quotes: "text"
+#   - A reading may carry its error, "640 +/- 30", or lie below the detection limit, "< 5".
+#   - Logs (CSV files) are looked for beside this file.
+# Then run:  aeruca case THIS-FILE      and:  aeruca report THIS-FILE
+
+[object]
+name = "unnamed object"
+# material = "cast bronze"           # the alloy in words
+# mass_g = 184.5                     # grams; without it nothing is said per gram
+# silver_nitrate_test = "positive"   # of a few lifted grains: "positive", "negative" or "not done"
+#
+# What the object has. Some of these end the calculation at "ask a conservator":
+#   composite, gilded, silvered, tinned, inlaid, painted, lacquered, enamelled, glass,
+#   mineralised organics, heavily leaded, hollow mineralised, human remains, sacred,
+#   old coating, earlier treatment, cracked, little metal left
+# features = ["old coating"]
+# notes = "found in 2019, cleaned dry"
+
+# What was seen, one block for each day. kind is one of
+#   pale green powder, new growth, waxy grey-green, smooth green, no change, other
+# [[observation]]
+# date = 2026-03-04
+# kind = "pale green powder"
+# text = "three raised spots on the rim, each about 1 mm"
+
+# A water the object lay in. Repeat the block for a second water.
+# [[water]]
+# name = "burial water"
+# temperature_c = 12                 # 0 to 50
+# ph = "6.4 +/- 0.1"
+# eh_mv = 210                        # millivolt as read ...
+# reference_electrode = "ag-agcl-3m" # ... against this electrode; leave out when already against SHE
+# eh_uncertainty_mv = 20
+# aerated = true                     # in place of eh_mv: the water is open to air
+# chloride_mg_per_l = "640 +/- 30"
+# bicarbonate_mg_per_l = 310
+# sulfate_mg_per_l = 95
+# nitrate_mg_per_l = "< 2"
+# sodium_mg_per_l = 405
+# potassium_mg_per_l = 14
+# calcium_mg_per_l = 88
+# magnesium_mg_per_l = 41
+# copper_mg_per_l = 0.3
+
+# Where the object is kept, and the record of a logger there (columns: time, temperature, humidity).
+# [store]
+# name = "dry box 3"
+# log = "store-log.csv"
+# sensor_accuracy_rh_percent = 3     # of the logger, from its certificate, plus or minus
+# object_cooler_by_k = 1             # how much colder the object is than the air
+# onset = "scott-1990"               # which published humidity limit; aeruca constants lists them
+# salts = ["halite"]                 # salts found on the object, by mineral or formula
+
+# The baths (columns of the log: date in, date out, volume, chloride ...).
+# [bath]
+# log = "bath-log.csv"
+# shape = "slab"                     # the corroded layer: "slab", "cylinder" (rod) or "sphere" (ball)
+# layer_thickness_mm = 0.8           # of the corroded layer, or the radius of rod or ball
+# load = "uniform"                   # or "at the metal"; leave out and both are tried
+# stop_mg_per_l = 5                  # the reading your house rule stops at
+# next_volume_l = 2.0                # the bath you would fill next ...
+# next_days = 28                     # ... and how long it would stand
+# chloride_method = "silver titration"
+# detection_limit_mg_per_l = 1.5     # of that method in this bath
+
+# What the bath is made of. salt is sesquicarbonate, carbonate, bicarbonate, hydroxide or none (water).
+# on_the_shelf is one of
+#   sesquicarbonate dihydrate, carbonate and bicarbonate, washing soda and bicarbonate,
+#   anhydrous carbonate, washing soda, bicarbonate, hydroxide
+# [bath.solution]
+# salt = "sesquicarbonate"
+# strength_percent_w_v = 1           # grams in 100 mL of finished bath
+# on_the_shelf = "carbonate and bicarbonate"
+# purity_percent = 99.5
+# salt_chloride_percent = 0.002      # chloride in the salt, from its label
+# water_chloride_mg_per_l = 0.1      # chloride in the water used
+# volume_l = 2.0
+# temperature_c = 20
+)";
+
+}  // namespace
+
+std::string case_template() { return std::string(kTemplate); }
+
+void write_case_template(const std::string& path) {
+  std::error_code ignored;
+  if (std::filesystem::exists(path, ignored)) {
+    throw FileError(path, 0, "", "exists already and is never overwritten; accepted is a new file name");
+  }
+  detail::write_file(path, kTemplate);
+}
+
+}  // namespace aeruca
