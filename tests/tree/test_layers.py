@@ -31,6 +31,7 @@ HEADER_PART = {
     "logger": "climate",
     "store": "climate",
     "onset": "climate",
+    "bath_fit": "bath",
     "bath_log": "bath",
     "weigh_out": "bath",
     "polygon": "numerics",
