@@ -35,6 +35,7 @@ HEADER_PART = {
     "bath_log": "bath",
     "weigh_out": "bath",
     "polygon": "numerics",
+    "assessment": "casefile",
 }
 
 # Third-party include prefix -> parts whose sources may use it.
