@@ -85,9 +85,9 @@ struct CaseStore {
 /// What the bath is made of, from the salt on the shelf.
 struct CaseSolution {
   bool given = false;
-  std::string salt;                      ///< of `bath_salts()`: "sesquicarbonate" ...
+  std::string salt;                      ///< of `bath_salts()` in weigh_out.hpp; empty: water alone
   double strength_percent_w_v = kNotGiven;
-  std::string on_the_shelf;              ///< of `shelf_forms()`
+  std::string on_the_shelf;              ///< of `shelf_forms(salt)`
   double purity_percent = 100;
   double salt_chloride_percent = 0;      ///< chloride in the reagent, % by mass
   double water_chloride_mg_per_l = 0;    ///< chloride in the water the bath is made with
@@ -101,12 +101,13 @@ struct CaseBath {
   std::string log;                       ///< path of the bath log
   std::string shape = "slab";            ///< "slab", "cylinder", "sphere"
   double layer_thickness_mm = kNotGiven; ///< layer, or radius of a rod or ball
-  std::string load;                      ///< "uniform", "at the metal" or empty: both are tried
+  std::string load = "uniform";          ///< or "at-metal" (slab only)
   double stop_mg_per_l = kNotGiven;      ///< reading the house rule stops at
   double next_volume_l = kNotGiven;
   double next_days = kNotGiven;
   std::string chloride_method;
-  double detection_limit_mg_per_l = kNotGiven;  ///< of the method, when the log does not say
+  double reading_error_percent = kNotGiven;     ///< standard, where the log does not say; NaN: 5
+  double volume_error_percent = kNotGiven;      ///< standard, of a bath's volume; NaN: 2
   CaseSolution solution;
 };
 
@@ -142,8 +143,6 @@ void write_case_template(const std::string& path);
 /// The words a case file may use.
 [[nodiscard]] const std::vector<std::string>& observation_kinds();
 [[nodiscard]] const std::vector<std::string>& object_features();
-[[nodiscard]] const std::vector<std::string>& bath_salts();
-[[nodiscard]] const std::vector<std::string>& shelf_forms();
 
 /// True for a feature before which calculation stops at "ask a conservator".
 [[nodiscard]] bool stops_treatment_by_number(std::string_view feature);

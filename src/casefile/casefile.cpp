@@ -88,11 +88,11 @@ CaseStore read_store(Section section) {
 CaseSolution read_solution(Section section) {
   CaseSolution solution;
   solution.given = true;
-  solution.salt = section.choice("salt", bath_salts(), "");
+  solution.salt = section.text("salt");
   solution.strength_percent_w_v = section.number("strength_percent_w_v", {kTiny, 50}, kNotGiven);
-  solution.on_the_shelf = section.choice("on_the_shelf", shelf_forms(), "");
+  solution.on_the_shelf = section.text("on_the_shelf");
   solution.purity_percent = section.number("purity_percent", {1, 100}, 100);
-  solution.salt_chloride_percent = section.number("salt_chloride_percent", kPercent, 0);
+  solution.salt_chloride_percent = section.number("salt_chloride_percent", {0, 1}, 0);
   solution.water_chloride_mg_per_l = section.number("water_chloride_mg_per_l", {0, 35000}, 0);
   solution.volume_l = section.number("volume_l", {kTiny, 1e6}, kNotGiven);
   solution.temperature_c = section.number("temperature_c", kTemperature, 25);
@@ -105,15 +105,16 @@ CaseBath read_bath(Section section, CaseFile& file) {
   bath.given = true;
   bath.log = section.text("log");
   static const std::vector<std::string> shapes{"slab", "cylinder", "sphere"};
-  static const std::vector<std::string> loads{"uniform", "at the metal"};
+  static const std::vector<std::string> loads{"uniform", "at-metal"};
   bath.shape = section.choice("shape", shapes, "slab");
-  bath.load = section.choice("load", loads, "");
+  bath.load = section.choice("load", loads, "uniform");
   bath.layer_thickness_mm = section.number("layer_thickness_mm", {kTiny, 1e4}, kNotGiven);
   bath.stop_mg_per_l = section.number("stop_mg_per_l", kMilligramsPerLitre, kNotGiven);
   bath.next_volume_l = section.number("next_volume_l", {kTiny, 1e6}, kNotGiven);
   bath.next_days = section.number("next_days", {kTiny, 36500}, kNotGiven);
   bath.chloride_method = section.text("chloride_method");
-  bath.detection_limit_mg_per_l = section.number("detection_limit_mg_per_l", kMilligramsPerLitre, kNotGiven);
+  bath.reading_error_percent = section.number("reading_error_percent", {0.01, 100}, kNotGiven);
+  bath.volume_error_percent = section.number("volume_error_percent", kPercent, kNotGiven);
   if (const toml::table* table = section.table("solution")) {
     bath.solution = read_solution(Section(*table, "bath.solution", file));
   }

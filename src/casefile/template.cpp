@@ -69,21 +69,21 @@ name = "unnamed object"
 # log = "bath-log.csv"
 # shape = "slab"                     # the corroded layer: "slab", "cylinder" (rod) or "sphere" (ball)
 # layer_thickness_mm = 0.8           # of the corroded layer, or the radius of rod or ball
-# load = "uniform"                   # or "at the metal"; leave out and both are tried
+# load = "uniform"                   # chloride spread through the layer, or "at-metal"
 # stop_mg_per_l = 5                  # the reading your house rule stops at
 # next_volume_l = 2.0                # the bath you would fill next ...
 # next_days = 28                     # ... and how long it would stand
 # chloride_method = "silver titration"
-# detection_limit_mg_per_l = 1.5     # of that method in this bath
+# reading_error_percent = 5          # of one reading, where the log does not say
 
-# What the bath is made of. salt is sesquicarbonate, carbonate, bicarbonate, hydroxide or none (water).
-# on_the_shelf is one of
-#   sesquicarbonate dihydrate, carbonate and bicarbonate, washing soda and bicarbonate,
-#   anhydrous carbonate, washing soda, bicarbonate, hydroxide
+# What the bath is made of. salt is one of
+#   sodium sesquicarbonate, sodium carbonate, sodium hydrogencarbonate, sodium hydroxide
+# and left out for water alone; on_the_shelf says in which form you have it: leave it out once, and the
+# answer lists the forms it knows for your salt.
 # [bath.solution]
-# salt = "sesquicarbonate"
+# salt = "sodium sesquicarbonate"
 # strength_percent_w_v = 1           # grams in 100 mL of finished bath
-# on_the_shelf = "carbonate and bicarbonate"
+# on_the_shelf = ""
 # purity_percent = 99.5
 # salt_chloride_percent = 0.002      # chloride in the salt, from its label
 # water_chloride_mg_per_l = 0.1      # chloride in the water used

@@ -36,18 +36,4 @@ const std::vector<std::string>& observation_kinds() {
   return kinds;
 }
 
-const std::vector<std::string>& bath_salts() {
-  static const std::vector<std::string> salts{"sesquicarbonate", "carbonate", "bicarbonate",
-                                              "hydroxide", "none"};
-  return salts;
-}
-
-const std::vector<std::string>& shelf_forms() {
-  static const std::vector<std::string> forms{
-      "sesquicarbonate dihydrate", "carbonate and bicarbonate", "washing soda and bicarbonate",
-      "anhydrous carbonate",       "washing soda",              "bicarbonate",
-      "hydroxide"};
-  return forms;
-}
-
 }  // namespace aeruca

@@ -1,0 +1,40 @@
+#include "aeruca/assessment.hpp"
+
+#include <algorithm>
+
+#include "base/text.hpp"
+
+namespace aeruca {
+
+std::string_view to_string(SectionStatus status) {
+  switch (status) {
+    case SectionStatus::answered:
+      return "answered";
+    case SectionStatus::partly:
+      return "partly";
+    case SectionStatus::missing:
+      return "missing";
+    case SectionStatus::refused:
+      return "refused";
+    case SectionStatus::no_answer:
+      return "no answer";
+  }
+  return "unknown";
+}
+
+bool CaseAssessment::complete() const {
+  return std::none_of(sections.begin(), sections.end(), [](const CaseSection& section) {
+    return section.status == SectionStatus::no_answer;
+  });
+}
+
+const CaseSection& CaseAssessment::section(std::string_view id) const {
+  std::vector<std::string> ids;
+  for (const CaseSection& section : sections) {
+    if (section.id == id) return section;
+    ids.push_back(section.id);
+  }
+  throw UnknownName("section", std::string(id), detail::nearest_name(id, ids));
+}
+
+}  // namespace aeruca

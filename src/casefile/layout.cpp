@@ -1,0 +1,114 @@
+#include "casefile/layout.hpp"
+
+#include <algorithm>
+#include <numeric>
+
+namespace aeruca::detail {
+namespace {
+
+using Cells = std::vector<std::vector<std::string>>;  // wrapped lines of each cell of a row
+
+std::string padded(std::string text, std::size_t width) {
+  const std::size_t length = characters(text);
+  if (length < width) text.append(width - length, ' ');
+  return text;
+}
+
+// Natural widths, the widest made narrower until the row fits.
+std::vector<std::size_t> column_widths(const std::vector<std::string>& columns,
+                                       const std::vector<std::vector<std::string>>& rows,
+                                       std::size_t room) {
+  std::vector<std::size_t> widths;
+  for (const std::string& column : columns) widths.push_back(characters(column));
+  for (const auto& row : rows) {
+    for (std::size_t i = 0; i < widths.size() && i < row.size(); ++i) {
+      widths[i] = std::max(widths[i], characters(row[i]));
+    }
+  }
+  constexpr std::size_t kGap = 2;
+  constexpr std::size_t kNarrowest = 6;
+  const auto total = [&] {
+    return std::accumulate(widths.begin(), widths.end(), kGap * (widths.size() - 1));
+  };
+  while (!widths.empty() && total() > room) {
+    const auto widest = std::max_element(widths.begin(), widths.end());
+    if (*widest <= kNarrowest) break;
+    --*widest;
+  }
+  return widths;
+}
+
+std::string row_text(const std::vector<std::string>& row, const std::vector<std::size_t>& widths,
+                     std::string_view indent) {
+  Cells cells;
+  std::size_t height = 1;
+  for (std::size_t i = 0; i < widths.size(); ++i) {
+    cells.push_back(wrapped(i < row.size() ? row[i] : "", widths[i]));
+    height = std::max(height, cells.back().size());
+  }
+  std::string text;
+  for (std::size_t line = 0; line < height; ++line) {
+    std::string printed(indent);
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      const std::string cell = line < cells[i].size() ? cells[i][line] : "";
+      printed += i + 1 < cells.size() ? padded(cell, widths[i]) + "  " : cell;
+    }
+    printed.erase(printed.find_last_not_of(' ') + 1);
+    text += printed + '\n';
+  }
+  return text;
+}
+
+}  // namespace
+
+std::size_t characters(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;  // not a continuation byte
+  }));
+}
+
+std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
+  std::vector<std::string> lines(1);
+  std::size_t start = 0;
+  while (start < text.size()) {
+    const std::size_t word_start = text.find_first_not_of(" \t\r\n", start);
+    if (word_start == std::string_view::npos) break;
+    const std::size_t word_end = std::min(text.find_first_of(" \t\r\n", word_start), text.size());
+    const std::string_view word = text.substr(word_start, word_end - word_start);
+    std::string& line = lines.back();
+    if (line.empty()) {
+      line = word;
+    } else if (characters(line) + 1 + characters(word) <= width) {
+      line += ' ';
+      line += word;
+    } else {
+      lines.emplace_back(word);
+    }
+    start = word_end;
+  }
+  return lines;
+}
+
+std::string paragraph(std::string_view text, std::size_t width, std::string_view first) {
+  const std::size_t indent = characters(first);
+  const std::vector<std::string> lines = wrapped(text, width > indent ? width - indent : 1);
+  std::string printed;
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    printed += (i == 0 ? std::string(first) : std::string(indent, ' ')) + lines[i] + '\n';
+  }
+  return printed;
+}
+
+std::string table_text(const std::vector<std::string>& columns,
+                       const std::vector<std::vector<std::string>>& rows, std::size_t width,
+                       std::string_view indent) {
+  const auto widths = column_widths(columns, rows, width - characters(indent));
+  std::string text = row_text(columns, widths, indent);
+  std::vector<std::string> rule;
+  for (const std::size_t column : widths) rule.emplace_back(column, '-');
+  text += row_text(rule, widths, indent);
+  for (const auto& row : rows) text += row_text(row, widths, indent);
+  return text;
+}
+
+}  // namespace aeruca::detail

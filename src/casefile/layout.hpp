@@ -1,0 +1,25 @@
+#pragma once
+
+// Plain text in columns: wrapped paragraphs and tables, counted in characters, not bytes.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace aeruca::detail {
+
+/// Characters of UTF-8 text.
+std::size_t characters(std::string_view text);
+
+/// Words broken into lines of at most `width` characters; a word longer than that stays whole.
+std::vector<std::string> wrapped(std::string_view text, std::size_t width);
+
+/// A paragraph; the first line begins with `first`, the others with as many blanks.
+std::string paragraph(std::string_view text, std::size_t width, std::string_view first = "");
+
+/// A table in at most `width` characters, the widest columns wrapped; every line begins with `indent`.
+std::string table_text(const std::vector<std::string>& columns,
+                       const std::vector<std::vector<std::string>>& rows, std::size_t width,
+                       std::string_view indent);
+
+}  // namespace aeruca::detail

@@ -1,0 +1,142 @@
+#include "aeruca/assessment.hpp"
+#include "base/text.hpp"
+#include "casefile/layout.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::paragraph;
+
+class Page {
+ public:
+  explicit Page(std::size_t width) : width_(width) {}
+
+  void line(std::string_view text = "") { text_ += std::string(text) + '\n'; }
+  void rule(char sign) { text_ += std::string(width_, sign) + '\n'; }
+  void say(std::string_view text, std::string_view first = "") {
+    text_ += paragraph(text, width_, first);
+  }
+  void heading(std::string_view text) {
+    line();
+    line(text);
+    line(std::string(detail::characters(text), '-'));
+  }
+  void list(std::string_view title, const std::vector<std::string>& items, std::string_view bullet) {
+    if (items.empty()) return;
+    if (!title.empty()) line(title);
+    for (const std::string& item : items) say(item, bullet);
+  }
+  void table(const CaseTable& table) {
+    line();
+    say(table.title, "  ");
+    text_ += detail::table_text(table.columns, table.rows, width_, "  ");
+    if (!table.note.empty()) say(table.note, "  ");
+  }
+  [[nodiscard]] std::string text() && { return std::move(text_); }
+
+ private:
+  std::size_t width_;
+  std::string text_;
+};
+
+constexpr std::size_t kLabelWidth = 34;
+
+void print_finding(Page& page, const CaseFinding& finding) {
+  std::string first = "  " + finding.label;
+  const std::size_t length = detail::characters(first);
+  if (length < kLabelWidth) first.append(kLabelWidth - length, ' ');
+  page.say(finding.text, first + "  ");
+  if (!finding.note.empty()) page.say(finding.note, "      ");
+}
+
+void print_section(Page& page, const CaseSection& section, std::size_t number) {
+  page.heading(std::to_string(number) + "  " + section.title);
+  page.say(section.question);
+  page.say(section.answer, section.status == SectionStatus::answered
+                               ? "> "
+                               : "> [" + std::string(to_string(section.status)) + "] ");
+  if (!section.findings.empty()) page.line();
+  for (const CaseFinding& finding : section.findings) print_finding(page, finding);
+  for (const CaseTable& table : section.tables) page.table(table);
+  if (!section.remarks.empty() || !section.warnings.empty() || !section.missing.empty()) page.line();
+  page.list("", section.remarks, "  - ");
+  page.list("", section.warnings, "  ! ");
+  page.list("  Missing:", section.missing, "    - ");
+}
+
+std::string verdict_line(const CaseAssessment& assessment) {
+  std::string verdict(to_string(assessment.verdict));
+  for (char& letter : verdict) {
+    if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
+  }
+  if (!std::isnan(assessment.probability)) {
+    verdict += "  (probability " + detail::format_number(assessment.probability, 2) + ")";
+  }
+  return verdict;
+}
+
+void print_decision(Page& page, const CaseAssessment& assessment) {
+  const CaseObject& object = assessment.file.object;
+  page.rule('=');
+  page.say(object.name.empty() ? std::string("Object without a name") : object.name);
+  if (assessment.file.invented) {
+    page.say("An invented case: no such object, place or record exists.");
+  }
+  if (!object.material.empty()) page.say("Material: " + object.material);
+  page.say("Assessed " + (assessment.date.empty() ? std::string("(date not stated)") : assessment.date) +
+           " from " + assessment.file.path);
+  page.rule('=');
+  page.line();
+  page.say(verdict_line(assessment), "In short: ");
+  page.say(assessment.reason, "  ");
+  page.list("", assessment.in_short, "  - ");
+}
+
+void print_constants(Page& page, const CaseAssessment& assessment) {
+  page.heading("Constants used");
+  page.say("Data set " + assessment.dataset_version + " (content " + assessment.dataset_hash + "); " +
+           std::to_string(assessment.constants.size()) +
+           " figures. `aeruca constants ID` shows one with its source; --json lists them all.");
+  std::vector<std::string> ids;
+  ids.reserve(assessment.constants.size());
+  for (const Figure& figure : assessment.constants) ids.push_back(figure.id);
+  if (!ids.empty()) page.say(detail::join(ids, ", "), "  ");
+}
+
+void print_inputs(Page& page, const CaseAssessment& assessment) {
+  page.heading("What this rests on");
+  for (const InputFile& input : assessment.inputs) {
+    page.say(input.path + " (content " + input.content_hash + ")", "  " + input.role + ": ");
+  }
+  page.say("aeruca " + assessment.library_version, "  library: ");
+}
+
+}  // namespace
+
+std::string to_text(const CaseAssessment& assessment, int width) {
+  if (width < 60 || width > 200) throw InputError("width", width, "60 to 200 columns");
+  Page page(static_cast<std::size_t>(width));
+  print_decision(page, assessment);
+  for (std::size_t i = 0; i < assessment.sections.size(); ++i) {
+    print_section(page, assessment.sections[i], i + 1);
+  }
+  if (!assessment.not_known.empty()) page.heading("What is not known");
+  page.list("", assessment.not_known, "  - ");
+  if (!assessment.next.empty()) page.heading("What to measure next");
+  for (std::size_t i = 0; i < assessment.next.size(); ++i) {
+    page.say(assessment.next[i].what + ": " + assessment.next[i].why, "  " + std::to_string(i + 1) + ". ");
+  }
+  if (!assessment.cautions.empty()) page.heading("Cautions");
+  for (const Caution& caution : assessment.cautions) {
+    page.say(caution.subject + ": " + caution.text, "  - ");
+  }
+  if (!assessment.limits.empty()) page.heading("Limits of the method");
+  for (std::size_t i = 0; i < assessment.limits.size(); ++i) {
+    page.say(assessment.limits[i], (i < 9 ? "   " : "  ") + std::to_string(i + 1) + ". ");
+  }
+  print_constants(page, assessment);
+  print_inputs(page, assessment);
+  return std::move(page).text();
+}
+
+}  // namespace aeruca
