@@ -21,7 +21,7 @@
 ///   phi(q) + phi'(q) (q/Bi - d/(alpha q)) = 0.
 /// A change of bath alters only the bath's component: with the same alpha each amplitude changes in
 /// closed form, with another alpha through the closed-form overlaps of the two sets of modes.
-/// For one bath and Bi = infinity these are the series of Crank, The Mathematics of Diffusion, 2nd ed.
+/// For one clean bath and Bi = infinity these are the series of Crank, The Mathematics of Diffusion, 2nd ed.
 /// (1975), sections 4.3.5, 5.3.3 and 6.3.5 (recalled, not seen).
 ///
 /// Accuracy: amounts are right to `ModeOptions::accuracy` (1e-10 of the load) whatever the time, as long
@@ -77,7 +77,7 @@ struct BathPoint {
   std::size_t bath = 0;  ///< position in the sequence, from 0
   double in_bath = 0;    ///< chloride in the bath (fraction of load); for a perfect sink what this bath took up
   double left = 1;       ///< chloride in the body (fraction of load)
-  double extracted = 0;  ///< 1 - left, without the rounding of the difference at early times
+  double extracted = 0;  ///< net release of the body, 1 - left
 };
 
 struct ModeOptions {

@@ -1,0 +1,149 @@
+#include "aeruca/bath.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+
+#include "base/text.hpp"
+#include "bath/treatment.hpp"
+
+namespace aeruca {
+namespace {
+
+// Up to this total tau a uniformly loaded slab releases as if it had no far side, to 1e-16: the first
+// reflected term is of the order erfc(1/sqrt(tau)).
+constexpr double kFarSideUnfelt = 0.03;
+
+// A thinner slab with the same early release: lengths are divided by 1/`factor`.
+struct Thinning {
+  double factor = 1;
+
+  static Thinning of(const PorousBody& body, std::span<const BathStep> baths) {
+    double total = 0;
+    for (const BathStep& bath : baths) total += bath.tau;
+    const bool thin = body.shape == BodyShape::slab && body.load == InitialLoad::uniform &&
+                      total > 0 && total < kFarSideUnfelt;
+    return {thin ? std::sqrt(total / kFarSideUnfelt) : 1.0};
+  }
+  [[nodiscard]] PorousBody apply(PorousBody body) const {
+    body.biot *= factor;
+    return body;
+  }
+  [[nodiscard]] std::vector<BathStep> apply(std::span<const BathStep> baths) const {
+    std::vector<BathStep> thin(baths.begin(), baths.end());
+    for (BathStep& bath : thin) {
+      bath.alpha /= factor;
+      bath.fill /= factor;
+      bath.tau = time(bath.tau);
+    }
+    return thin;
+  }
+  [[nodiscard]] double time(double tau) const { return factor == 1 ? tau : tau / (factor * factor); }
+  void undo(BathPoint& point) const {
+    if (factor == 1) return;
+    point.tau *= factor * factor;
+    point.extracted *= factor;
+    point.in_bath *= factor;
+    point.left = 1 - point.extracted;
+  }
+};
+
+template <class Enum, std::size_t count>
+Enum named(std::string_view kind, std::string_view name, const std::array<Enum, count>& all) {
+  std::vector<std::string> names;
+  for (const Enum value : all) {
+    if (to_string(value) == name) return value;
+    names.emplace_back(to_string(value));
+  }
+  throw UnknownName(std::string(kind), std::string(name), detail::nearest_name(name, names));
+}
+
+}  // namespace
+
+std::string_view to_string(BodyShape shape) {
+  if (shape == BodyShape::slab) return "slab";
+  return shape == BodyShape::cylinder ? "cylinder" : "sphere";
+}
+
+std::string_view to_string(InitialLoad load) {
+  return load == InitialLoad::uniform ? "uniform" : "at-metal";
+}
+
+BodyShape body_shape(std::string_view name) {
+  return named("shape", name, std::array{BodyShape::slab, BodyShape::cylinder, BodyShape::sphere});
+}
+
+InitialLoad initial_load(std::string_view name) {
+  return named("load", name, std::array{InitialLoad::uniform, InitialLoad::at_metal});
+}
+
+BathSeries bath_series(const PorousBody& body, std::span<const BathStep> baths,
+                       const ModeOptions& options) {
+  detail::check_treatment(body, baths, options);
+  if (baths.empty()) return {};
+  const Thinning thinning = Thinning::of(body, baths);
+  detail::Treatment treatment(thinning.apply(body), thinning.apply(baths),
+                              std::vector<std::vector<double>>(baths.size()), options);
+  treatment.run();
+  for (auto* list : {&treatment.starts, &treatment.ends}) {
+    for (BathPoint& point : *list) thinning.undo(point);
+  }
+  return {treatment.starts, treatment.ends, treatment.modes,
+          treatment.truncation_error * thinning.factor};
+}
+
+std::vector<BathPoint> bath_curve(const PorousBody& body, std::span<const BathStep> baths,
+                                  std::span<const double> tau, const ModeOptions& options) {
+  detail::check_treatment(body, baths, options);
+  const Thinning thinning = Thinning::of(body, baths);
+  std::vector<std::vector<double>> times(baths.size());
+  double begun = 0;
+  std::size_t bath = 0;
+  double before = 0;
+  for (const double moment : tau) {
+    if (!(moment >= before)) throw InputError("tau", moment, "0 or more and ascending");
+    before = moment;
+    while (bath + 1 < baths.size() && moment > begun + baths[bath].tau) begun += baths[bath++].tau;
+    const double elapsed = moment - begun;
+    if (baths.empty() || elapsed > baths[bath].tau * (1 + 1e-12)) {
+      throw InputError("tau", moment, "a moment before the last bath ends");
+    }
+    times[bath].push_back(thinning.time(std::min(elapsed, baths[bath].tau)));
+  }
+  detail::Treatment treatment(thinning.apply(body), thinning.apply(baths), times, options);
+  std::vector<BathPoint> curve;
+  if (baths.empty()) return curve;
+  treatment.run();
+  for (const auto& points : treatment.points) curve.insert(curve.end(), points.begin(), points.end());
+  for (BathPoint& point : curve) thinning.undo(point);
+  return curve;
+}
+
+std::vector<double> mode_roots(BodyShape shape, double alpha, std::size_t count, double biot) {
+  if (!(alpha > 0)) throw InputError("alpha", alpha, "above 0, infinity for a perfect sink");
+  if (!(biot > 0)) throw InputError("biot", biot, "above 0, infinity for perfect stirring");
+  return detail::make_modes(shape, alpha, biot, count).q;
+}
+
+double fraction_of_final_release(BodyShape shape, double alpha, double tau) {
+  if (std::isnan(alpha) || std::isnan(tau)) return std::numeric_limits<double>::quiet_NaN();
+  if (std::isinf(tau) && tau > 0) return 1;
+  const std::array bath{BathStep{alpha, tau, 0, 0}};
+  const BathSeries series = bath_series({shape, InitialLoad::uniform}, bath);
+  return series.ends.front().extracted * (std::isinf(alpha) ? 1.0 : (1 + alpha) / alpha);
+}
+
+std::vector<BathPlan> compare_bath_counts(const PorousBody& body, double alpha, double total_tau,
+                                          std::span<const std::size_t> counts) {
+  std::vector<BathPlan> plans;
+  for (const std::size_t count : counts) {
+    if (count < 1 || count > 1000) throw InputError("baths", static_cast<double>(count), "1 to 1000");
+    const std::vector<BathStep> baths(count, BathStep{alpha, total_tau / static_cast<double>(count), 0, 0});
+    plans.push_back({count, bath_series(body, baths).ends.back().left,
+                     std::isinf(alpha) ? 0.0 : std::pow(1 + alpha, -static_cast<double>(count))});
+  }
+  return plans;
+}
+
+}  // namespace aeruca
