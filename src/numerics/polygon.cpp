@@ -122,12 +122,32 @@ double distance_inside(const std::vector<Polygon2>& outlines, Point2 p) {
 
 namespace {
 
+// Centre of gravity by area; holes count against it.
+Point2 centroid(const std::vector<Polygon2>& outlines) {
+  double area = 0, x = 0, y = 0;
+  for (const Polygon2& outline : outlines) {
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+      const Point2 a = outline[i];
+      const Point2 b = outline[(i + 1) % outline.size()];
+      const double cross = a.x * b.y - b.x * a.y;
+      area += cross / 2;
+      x += (a.x + b.x) * cross / 6;
+      y += (a.y + b.y) * cross / 6;
+    }
+  }
+  return area == 0 ? Point2{0.5, 0.5} : Point2{x / area, y / area};
+}
+
+// Room, less a little for being off the centre: of many places with equal room the middle one.
+constexpr double kPull = 0.15;
+
 struct Square {
   Point2 centre;
   double half = 0;
   double room = 0;
-  // No point of the square can have more room than this.
-  [[nodiscard]] double bound() const { return room + half * 1.4142135623730951; }
+  double worth = 0;
+  // No point of the square can be worth more than this.
+  [[nodiscard]] double bound() const { return worth + half * 1.4142135623730951 * (1 + kPull); }
   bool operator<(const Square& other) const { return bound() < other.bound(); }
 };
 
@@ -135,23 +155,26 @@ struct Square {
 
 InnerPoint inner_point(const std::vector<Polygon2>& outlines) {
   if (outlines.empty()) return {};
+  const Point2 middle = centroid(outlines);
   const auto square = [&](Point2 centre, double half) {
-    return Square{centre, half, distance_inside(outlines, centre)};
+    const double room = distance_inside(outlines, centre);
+    return Square{centre, half, room, room - kPull * std::hypot(centre.x - middle.x, centre.y - middle.y)};
   };
   std::priority_queue<Square> waiting;
-  Square best = square({0.5, 0.5}, 0.5);
-  waiting.push(best);
-  constexpr int kSquares = 20000;
+  waiting.push(square({0.5, 0.5}, 0.5));
+  Square best = square(middle, 0);
+  if (best.room <= 0) best.worth = -std::numeric_limits<double>::infinity();
+  constexpr int kSquares = 5000;
   for (int count = 0; count < kSquares && !waiting.empty(); ++count) {
     const Square top = waiting.top();
     waiting.pop();
-    if (top.bound() <= best.room + std::max(0.01 * best.room, 1e-9)) break;
+    if (best.room > 0 && top.bound() <= best.worth + 0.02 * best.room) break;
     const double half = top.half / 2;
     for (const double sx : {-half, half}) {
       for (const double sy : {-half, half}) {
         const Square part = square({top.centre.x + sx, top.centre.y + sy}, half);
-        if (part.room > best.room) best = part;
-        if (part.bound() > best.room) waiting.push(part);
+        if (part.room > 0 && part.worth > best.worth) best = part;
+        if (part.room > -half * 1.4142135623730951 && part.bound() > best.worth) waiting.push(part);
       }
     }
   }

@@ -56,7 +56,8 @@ struct InnerPoint {
   Point2 at;
   double room = 0;  // distance to the nearest edge
 };
-/// The point farthest from the edges, to about 1 % of the room. Outlines within the unit square.
+/// A point far from the edges; of several as good the one nearest the centre of gravity. For labels.
+/// Outlines within the unit square.
 [[nodiscard]] InnerPoint inner_point(const std::vector<Polygon2>& outlines);
 
 }  // namespace aeruca::detail

@@ -146,6 +146,22 @@ void add_absent(const System& system, std::vector<std::string>& warnings) {
     warnings.push_back("no activity given for " + join(absent, ", ") + ": forms that hold it are not considered");
 }
 
+void add_unstated(const System& system, std::vector<std::string>& warnings) {
+  std::set<std::string> unstated;
+  const auto look = [&](std::size_t number) {
+    for (const auto& [figure, coefficient] : system.dataset->species[number].constant_terms) {
+      if (coefficient != 0 && std::isnan(system.dataset->figure(figure).uncertainty)) unstated.insert(figure);
+    }
+  };
+  for (const Candidate& candidate : system.candidates) look(candidate.species);
+  for (const Regime& regime : system.regimes) {
+    for (const Held& held : regime.held) look(held.species);
+  }
+  if (!unstated.empty())
+    warnings.push_back("uncertainty not stated, counted as none: " +
+                       join(std::vector<std::string>(unstated.begin(), unstated.end()), ", "));
+}
+
 }  // namespace
 
 std::vector<std::string> warnings_of(const System& system, const std::vector<Field>& fields) {
@@ -161,6 +177,7 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
                          format_number(rival.gap_log10, 2) + " +/- " + format_number(rival.gap_uncertainty_log10, 2) +
                          " log units per copper atom");
   }
+  add_unstated(system, warnings);
   if (system.options.temperature_c != 25)
     warnings.push_back("uncertainties are those at 25 degrees C; what the enthalpies add is not counted");
   return warnings;

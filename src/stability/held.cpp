@@ -87,7 +87,7 @@ double constant_of(const System& system, const Species& species) {
   return system.dataset->log10_k(species, system.options.temperature_c);
 }
 
-Held hold(const System& system, const std::string& name, const Given& given, std::string quantity,
+Held hold(System& system, const std::string& name, const Given& given, std::string quantity,
           double per_quantity) {
   Held held;
   held.species = system.dataset->index(name);
@@ -96,6 +96,7 @@ Held hold(const System& system, const std::string& name, const Given& given, std
   held.set_by = given.set_by;
   held.quantity = std::move(quantity);
   held.per_quantity = per_quantity;
+  held.errors = errors_of(system, system.dataset->species[held.species]);
   return held;
 }
 

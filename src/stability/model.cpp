@@ -1,7 +1,9 @@
 // The public face: diagrams and points.
 
+#include <array>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <utility>
 
 #include "aeruca/constants.hpp"
@@ -36,7 +38,7 @@ constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
 struct Best {
   std::size_t regime = 0, first = kNone, second = kNone;
-  double q_first = 0, q_second = 0;
+  double q_first = 0, q_second = -std::numeric_limits<double>::infinity();
 };
 
 // Strictly greater, so that of equals the earlier in the data set stays first.
@@ -47,8 +49,8 @@ Best best_at(const detail::System& system, detail::Point2 at) {
   for (std::size_t i = 0; i < planes.size(); ++i) {
     const double q = planes[i](at);
     if (best.first == kNone || q > best.q_first) {
+      if (best.first != kNone) best.q_second = best.q_first;
       best.second = best.first;
-      best.q_second = best.q_first;
       best.first = i;
       best.q_first = q;
     } else if (best.second == kNone || q > best.q_second) {
@@ -80,18 +82,34 @@ PointAnswer FieldModel::at(double x, double y) const {
   PointAnswer answer;
   answer.species = system.names[best.first];
   answer.log10_copper_ii = -best.q_first;
-  if (best.second == kNone) {
-    answer.gap_log10 = answer.gap_kj_per_mol_copper = std::numeric_limits<double>::infinity();
-    answer.decided = true;
-    return answer;
-  }
-  answer.runner_up = system.names[best.second];
   answer.gap_log10 = best.q_first - best.q_second;
   answer.gap_kj_per_mol_copper = answer.gap_log10 * impl_->kj_per_decade;
-  answer.uncertainty_log10 = gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
+  if (best.second != kNone) {
+    answer.runner_up = system.names[best.second];
+    answer.uncertainty_log10 = gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
+  }
   answer.decided = answer.gap_log10 > system.options.coverage * answer.uncertainty_log10;
   return answer;
 }
+
+namespace {
+
+// Uncertainties of gaps, each worked out once.
+class GapUncertainties {
+ public:
+  explicit GapUncertainties(const detail::System& system) : system_(system) {}
+  double operator()(const Best& best) {
+    const auto [place, fresh] = known_.try_emplace({best.regime, best.first, best.second}, 0);
+    if (fresh) place->second = gap_uncertainty(system_, system_.regimes[best.regime], best.first, best.second);
+    return place->second;
+  }
+
+ private:
+  const detail::System& system_;
+  std::map<std::array<std::size_t, 3>, double> known_;
+};
+
+}  // namespace
 
 PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const double> y) const {
   if (x.size() != y.size())
@@ -101,22 +119,17 @@ PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const doub
   const std::size_t n = x.size();
   PointAnswers answers{std::vector<int>(n, -1), std::vector<int>(n, -1), std::vector<double>(n, nan),
                        std::vector<double>(n, nan), std::vector<double>(n, nan), std::vector<unsigned char>(n, 0)};
+  GapUncertainties uncertainty(system);
   for (std::size_t i = 0; i < n; ++i) {
     if (std::isnan(x[i]) || std::isnan(y[i])) continue;
     check_coordinate("x", system.options.x, x[i]);
     check_coordinate("y", system.options.y, y[i]);
     const Best best = best_at(system, {x[i], y[i]});
     answers.species[i] = static_cast<int>(best.first);
-    if (best.second == kNone) {
-      answers.gap_log10[i] = answers.gap_kj_per_mol_copper[i] = std::numeric_limits<double>::infinity();
-      answers.uncertainty_log10[i] = 0;
-      answers.decided[i] = 1;
-      continue;
-    }
-    answers.runner_up[i] = static_cast<int>(best.second);
+    if (best.second != kNone) answers.runner_up[i] = static_cast<int>(best.second);
     answers.gap_log10[i] = best.q_first - best.q_second;
     answers.gap_kj_per_mol_copper[i] = answers.gap_log10[i] * impl_->kj_per_decade;
-    answers.uncertainty_log10[i] = gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
+    answers.uncertainty_log10[i] = best.second == kNone ? 0 : uncertainty(best);
     answers.decided[i] = answers.gap_log10[i] > system.options.coverage * answers.uncertainty_log10[i] ? 1 : 0;
   }
   return answers;

@@ -13,8 +13,6 @@ namespace aeruca::detail {
 
 namespace {
 
-double square(double value) { return value * value; }
-
 bool nearly_whole(double value) { return std::abs(value - std::round(value)) < 1e-6; }
 
 // Smallest factor that makes every count a whole number; 1 when none up to 60 does.
@@ -35,14 +33,19 @@ void scale(Reaction& reaction, double factor) {
   for (double& count : reaction.held_count) count *= factor;
 }
 
-// Standard uncertainties combined as if independent.
+// One standard uncertainty; what both sides owe to the same figure adds with its sign first.
 double combined_uncertainty(const System& system, const Regime& regime, const Reaction& reaction) {
-  double variance = square(reaction.left_count * system.candidates[reaction.left].uncertainty) +
-                    square(reaction.right_count * system.candidates[reaction.right].uncertainty);
+  std::vector<double> sum(system.error_names.size());
+  const auto add = [&](const Errors& errors, double count) {
+    for (const auto& [number, error] : errors) sum[number] += count * error;
+  };
+  add(system.candidates[reaction.left].errors, reaction.left_count);
+  add(system.candidates[reaction.right].errors, -reaction.right_count);
   for (std::size_t k = 0; k < regime.held.size(); ++k) {
-    if (reaction.held_count[k] == 0) continue;
-    variance += square(reaction.held_count[k] * system.dataset->species[regime.held[k].species].log10_k_uncertainty);
+    if (reaction.held_count[k] != 0) add(regime.held[k].errors, -reaction.held_count[k]);
   }
+  double variance = 0;
+  for (const double each : sum) variance += each * each;
   return std::sqrt(variance);
 }
 
@@ -60,9 +63,10 @@ void cite(const System& system, const Regime& regime, Reaction& reaction) {
   for (std::size_t k = 0; k < regime.held.size(); ++k) {
     if (reaction.held_count[k] != 0) add_figures(reaction.figures, system.dataset->species[regime.held[k].species]);
   }
-  for (const std::string& figure : left.figures) {
-    if (std::find(right.figures.begin(), right.figures.end(), figure) != right.figures.end())
-      reaction.shared_figures.push_back(figure);
+  for (const auto& [figure, coefficient] : left.constant_terms) {
+    const bool shared = std::any_of(right.constant_terms.begin(), right.constant_terms.end(),
+                                    [&](const auto& term) { return term.first == figure; });
+    if (shared) reaction.shared_figures.push_back(figure);
   }
 }
 

@@ -138,7 +138,7 @@ void add_candidates(System& system, const Components& components) {
     }
     system.names.push_back(species.name);
     system.candidates.push_back({i, species.components[copper], dataset.log10_k(species, options.temperature_c),
-                                 species.log10_k_uncertainty, species.kind == PhaseKind::aqueous});
+                                 species.kind == PhaseKind::aqueous, errors_of(system, species)});
   }
   if (!unknown.empty()) {
     throw InputError("temperature_c", options.temperature_c,
@@ -188,6 +188,31 @@ void add_regimes(System& system) {
 }
 
 }  // namespace
+
+namespace {
+
+std::size_t error_number(System& system, const std::string& name) {
+  const auto found = std::find(system.error_names.begin(), system.error_names.end(), name);
+  if (found != system.error_names.end()) return static_cast<std::size_t>(found - system.error_names.begin());
+  system.error_names.push_back(name);
+  return system.error_names.size() - 1;
+}
+
+}  // namespace
+
+Errors errors_of(System& system, const Species& species) {
+  Errors errors;
+  if (species.constant_terms.empty()) {  // nothing known of what it rests on: it errs alone
+    if (species.log10_k_uncertainty > 0)
+      errors.emplace_back(error_number(system, "constant of " + species.name), species.log10_k_uncertainty);
+    return errors;
+  }
+  for (const auto& [figure, coefficient] : species.constant_terms) {
+    const double spread = system.dataset->figure(figure).uncertainty;
+    if (spread > 0) errors.emplace_back(error_number(system, figure), coefficient * spread);
+  }
+  return errors;
+}
 
 System make_system(std::shared_ptr<const Dataset> dataset, FieldOptions options) {
   if (!(options.temperature_c >= 0 && options.temperature_c <= 50))

@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "aeruca/stability.hpp"
@@ -12,6 +13,10 @@
 #include "numerics/polygon.hpp"
 
 namespace aeruca::detail {
+
+/// Errors of a constant: number of the figure (System::error_names), contribution of one standard
+/// uncertainty of it. Constants that rest on the same figure err together.
+using Errors = std::vector<std::pair<std::size_t, double>>;
 
 /// Which axis sets a quantity.
 enum class SetBy { value, x, y };
@@ -24,14 +29,15 @@ struct Held {
   SetBy set_by = SetBy::value;
   std::string quantity;  // as a line equation names it: "pH", "Eh", "log10 a(Cl(-))"
   double per_quantity = 1;  // d log10 a / d quantity
+  Errors errors;
 };
 
 struct Candidate {
   std::size_t species = 0;
   double copper = 1;      // atoms
   double log10_k = 0;
-  double uncertainty = 0;
   bool dissolved = false;
+  Errors errors;
 };
 
 /// A ligand that changes form: the forms of which one is held at `log10_activity`.
@@ -57,6 +63,7 @@ struct System {
   std::vector<Ligand> ligands;
   std::vector<std::vector<Plane>> form_planes;  // by ligand and form: highest predominates
   std::vector<Regime> regimes;           // form of ligand 0 runs fastest
+  std::vector<std::string> error_names;
 
   [[nodiscard]] const Species& species_of(std::size_t candidate) const {
     return dataset->species[candidates[candidate].species];
@@ -68,6 +75,9 @@ struct System {
 
 /// What is held: pH, Eh, activities and ligands, each once. First half of make_system.
 void add_held(System& system);
+
+/// Errors of a species' constant; numbers figures met for the first time.
+[[nodiscard]] Errors errors_of(System& system, const Species& species);
 
 /// Position in `regimes` at a point.
 [[nodiscard]] std::size_t regime_at(const System& system, Point2 at);
