@@ -51,8 +51,6 @@ struct Species {
   std::string slow_to_form;        ///< reason it is often left out; empty if it forms readily
   std::string colour;              ///< of the mineral, in words and as "#rrggbb" after a space
   std::vector<std::string> figures;  ///< ids of the figures its constant rests on
-  /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an id.
-  std::vector<std::pair<std::string, double>> constant_terms;
 };
 
 /// Specific-ion interaction coefficient of a pair, kg/mol at 25 degrees C.

@@ -22,9 +22,7 @@
 /// frame. Pieces of one candidate in neighbouring cells are merged.
 ///
 /// Accuracy. Vertices to 1e-9 of the frame; areas add up to the frame to 1e-12 of it. The truth is
-/// limited by the constants: every edge carries the standard uncertainty they leave. What both sides
-/// owe to the same figure of the data set cancels as it should; other correlation is ignored, and a
-/// figure without a stated uncertainty counts as exact (a warning says so).
+/// limited by the constants: every edge carries the standard uncertainty they leave.
 ///
 /// Degenerate cases. Candidates exactly equal everywhere: the earlier in the data set takes the field
 /// and the other is named in `rivals`. A field that is only a point or a line is left out.
@@ -143,7 +141,7 @@ struct Edge {
   double log10_k_uncertainty = 0;
   LineEquation line;
   std::vector<std::string> figures;         ///< that the two constants (and the ligand's) rest on
-  std::vector<std::string> shared_figures;  ///< that enter both constants: their errors add with sign
+  std::vector<std::string> shared_figures;  ///< on which both sides rest, so that errors partly cancel
 };
 
 struct Corner {

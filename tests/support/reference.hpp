@@ -1,0 +1,69 @@
+#pragma once
+
+// Published values as CSV: one row per value with its source, conditions, tolerance and why that
+// tolerance. Prints the digits agreed, so a run shows how far each agreement goes.
+
+#include <cmath>
+#include <cstdio>
+#include <fstream>
+#include <map>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace aeruca_test {
+
+using Row = std::map<std::string, std::string>;
+
+inline std::vector<std::string> split_csv(const std::string& line) {
+  std::vector<std::string> fields(1);
+  bool quoted = false;
+  for (const char c : line) {
+    if (c == '"') {
+      quoted = !quoted;
+    } else if (c == ',' && !quoted) {
+      fields.emplace_back();
+    } else if (c != '\r') {
+      fields.back() += c;
+    }
+  }
+  return fields;
+}
+
+/// Rows of tests/reference/<name>; lines that start with # are comments.
+inline std::vector<Row> reference_rows(const std::string& name) {
+  std::ifstream file(std::string(AERUCA_SOURCE_DIR) + "/tests/reference/" + name);
+  if (!file) throw std::runtime_error("cannot read tests/reference/" + name);
+  std::vector<Row> rows;
+  std::vector<std::string> head;
+  for (std::string line; std::getline(file, line);) {
+    if (line.empty() || line[0] == '#') continue;
+    const auto fields = split_csv(line);
+    if (head.empty()) {
+      head = fields;
+      continue;
+    }
+    if (fields.size() != head.size()) throw std::runtime_error(name + ": wrong number of fields: " + line);
+    Row row;
+    for (std::size_t i = 0; i < head.size(); ++i) row[head[i]] = fields[i];
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+inline double number(const Row& row, const std::string& column) {
+  const std::string& text = row.at(column);
+  return text.empty() ? std::nan("") : std::stod(text);
+}
+
+/// Prints one line of the comparison and returns |ours - published|.
+inline double compare(const std::string& what, double ours, double published, const std::string& source) {
+  const double difference = std::abs(ours - published);
+  const double scale = std::abs(published) > 0 ? std::abs(published) : 1.0;
+  const double digits = difference > 0 ? -std::log10(difference / scale) : 16.0;
+  std::printf("%-58s ours %-14.9g published %-14.9g %4.1f digits  %s\n", what.c_str(), ours, published,
+              digits, source.c_str());
+  return difference;
+}
+
+}  // namespace aeruca_test
