@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "base/text.hpp"
+#include "casefile/hash.hpp"
 #include "casefile/section.hpp"
 
 namespace aeruca {
@@ -167,6 +168,7 @@ long CaseFile::line_of(const std::string& key) const {
 CaseFile parse_case_file(std::string_view text, const std::string& path) {
   CaseFile file;
   file.path = path;
+  file.content_hash = detail::content_hash(text);
   toml::table table;
   try {
     table = toml::parse(text, path);

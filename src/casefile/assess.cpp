@@ -1,0 +1,67 @@
+#include <algorithm>
+#include <utility>
+
+#include "aeruca/assessment.hpp"
+#include "aeruca/version.hpp"
+#include "base/text.hpp"
+#include "casefile/hash.hpp"
+#include "casefile/limits.hpp"
+#include "casefile/verdict.hpp"
+
+namespace aeruca {
+namespace {
+
+// The figures behind the sections and the sources they come from, each once, in data-set order.
+void add_provenance(const Dataset& dataset, CaseAssessment& assessment) {
+  std::vector<std::string> ids;
+  for (const CaseSection& section : assessment.sections) detail::add_new(ids, section.figures);
+  std::vector<std::string> keys;
+  for (const Figure& figure : dataset.figures) {
+    if (std::find(ids.begin(), ids.end(), figure.id) == ids.end()) continue;
+    assessment.constants.push_back(figure);
+    if (!figure.source.empty()) detail::add_new(keys, {figure.source});
+  }
+  for (const OnsetBand& band : dataset.onset_bands) {
+    if (std::find(ids.begin(), ids.end(), band.id) != ids.end()) detail::add_new(keys, {band.source});
+  }
+  for (const Source& source : dataset.sources) {
+    if (std::find(keys.begin(), keys.end(), source.key) != keys.end()) assessment.sources.push_back(source);
+  }
+}
+
+void add_input(CaseAssessment& assessment, const CaseFile& file, const std::string& role,
+               const std::string& path) {
+  if (path.empty()) return;
+  assessment.inputs.push_back({role, path, detail::content_hash(detail::read_file(file.resolve(path)))});
+}
+
+}  // namespace
+
+CaseAssessment assess_case(const CaseFile& file, std::shared_ptr<const Dataset> dataset,
+                           const std::string& date) {
+  CaseAssessment assessment;
+  assessment.file = file;
+  assessment.date = date;
+  assessment.library_version = std::string(version());
+  assessment.dataset_version = dataset->version;
+  assessment.dataset_hash = dataset->content_hash;
+  const CaseSection stable = detail::stable_section(file, dataset);
+  const detail::StoreAnswer dry = detail::dry_section(file, dataset);
+  const detail::WashAnswer wash = detail::wash_section(file);
+  const CaseSection solution = detail::solution_section(file, dataset);
+  const detail::CaseEvidence evidence{file, stable, dry, wash, solution};
+  detail::decide(evidence, assessment);
+  assessment.next = detail::next_measurements(evidence, assessment.verdict);
+  assessment.in_short = detail::in_short(evidence, assessment);
+  assessment.not_known = detail::not_known(evidence);
+  assessment.sections = {stable, dry.section, wash.section, solution};
+  assessment.cautions = detail::cautions_for(file);
+  assessment.limits = detail::limits_of_the_method();
+  add_provenance(*dataset, assessment);
+  assessment.inputs.push_back({"case file", file.path, file.content_hash});
+  add_input(assessment, file, "store record", file.store.log);
+  add_input(assessment, file, "bath log", file.bath.log);
+  return assessment;
+}
+
+}  // namespace aeruca

@@ -1,0 +1,242 @@
+#include <algorithm>
+
+#include "aeruca/brine.hpp"
+#include "aeruca/logger.hpp"
+#include "base/text.hpp"
+#include "casefile/sections.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+const OnsetBand& chosen_band(const Dataset& dataset) {
+  for (const OnsetBand& band : dataset.onset_bands) {
+    if (band.chosen) return band;
+  }
+  throw Error("the data set holds no chosen onset band");
+}
+
+const OnsetBand& band_of(const CaseFile& file, const Dataset& dataset) {
+  if (file.store.onset.empty()) return chosen_band(dataset);
+  std::vector<std::string> known;
+  for (const OnsetBand& band : dataset.onset_bands) {
+    if (band.id == file.store.onset) return band;
+    known.push_back(band.id);
+  }
+  refuse_name(file, "store.onset", file.store.onset, known);
+}
+
+StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
+  StoreOptions options;
+  options.onset = onset_curve(band);
+  options.cooler_c = file.store.object_cooler_by_k;
+  if (!std::isnan(file.store.sensor_accuracy_rh_percent)) {
+    options.accuracy_rh_percent = file.store.sensor_accuracy_rh_percent;
+  }
+  return options;
+}
+
+std::string percent_text(double share) { return format_number(100 * share, 3) + " %"; }
+
+std::string share_text(const SensorRange& share) {
+  return percent_text(share.as_read) + " (" + percent_text(share.if_reads_high) + " to " +
+         percent_text(share.if_reads_low) + ")";
+}
+
+CaseFinding share_of(std::string key, std::string label, const TimeAbove& above) {
+  CaseFinding finding = range_of(std::move(key), std::move(label), 100 * above.share.as_read,
+                                 100 * above.share.if_reads_high, 100 * above.share.if_reads_low, "%");
+  return noted(std::move(finding), "of the known time; the range is what the sensor's accuracy allows");
+}
+
+void add_record_findings(CaseSection& section, const StoreAssessment& store) {
+  section.findings.push_back(words_of("period", "record", format_time(store.start_s) + " to " +
+                                                              format_time(store.end_s)));
+  section.findings.push_back(noted(figure_of("coverage", "share of that time known", 100 * store.coverage, "%"),
+                                   std::to_string(store.gaps) + " gaps, the longest " +
+                                       format_number(store.longest_gap_hours, 3) + " h"));
+  section.findings.push_back(range_of("rh_percent", "humidity of the air, median (5 to 95 %)",
+                                      store.rh_percent.p50, store.rh_percent.p5, store.rh_percent.p95, "% RH"));
+  if (store.options.cooler_c != 0) {
+    section.findings.push_back(noted(
+        range_of("surface_rh_percent", "at the object's surface", store.surface_rh_percent.p50,
+                 store.surface_rh_percent.p5, store.surface_rh_percent.p95, "% RH"),
+        "the object is " + format_number(store.options.cooler_c) + " K cooler than the air"));
+  }
+}
+
+void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
+  const OnsetCurve& onset = store.options.onset;
+  const double low = onset.low_rh_percent.front();
+  const double high = onset.high_rh_percent.front();
+  section.findings.push_back(noted(words_of("onset", "onset band", format_number(low) + " to " +
+                                                                       format_number(high) + " % RH"),
+                                   onset.title));
+  section.findings.push_back(share_of("share_above_low_percent", "time above " + format_number(low) + " % RH",
+                                      store.above_low));
+  section.findings.push_back(share_of("share_above_high_percent", "time above " + format_number(high) + " % RH",
+                                      store.above_high));
+  const SensorRange& longest = store.above_high.longest_h;
+  std::string where = "as read and at the ends of the sensor's accuracy";
+  if (store.above_high.longest.hours > 0) {
+    where = "it began " + format_time(store.above_high.longest.start_s) +
+            (store.above_high.longest.touches_gap ? " and borders a gap: it may have been longer" : "");
+  }
+  section.findings.push_back(noted(range_of("longest_spell_above_high_h", "longest spell above it",
+                                            longest.as_read, longest.if_reads_high, longest.if_reads_low, "h"),
+                                   where));
+  section.findings.push_back(figure_of("wet_dry_cycles", "wet and dry again",
+                                       static_cast<double>(store.wet_dry_cycles), "times"));
+}
+
+void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
+  section.findings.push_back(figure_of("probability_dormant", "probability of dormant conditions",
+                                       store.probability_dormant, "", 2));
+  section.findings.push_back(figure_of("probability_active", "probability of active conditions",
+                                       store.probability_active, "", 2));
+  section.findings.push_back(noted(figure_of("probability_below_all_time", "never above the band",
+                                             store.probability_below_all_time, "", 2),
+                                   "probability that no reading of the record was truly above its lower end"));
+  if (store.worst_month >= 0) {
+    const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
+    section.findings.push_back(words_of(
+        "worst_month", "worst month",
+        std::to_string(month.year) + "-" + (month.month < 10 ? "0" : "") + std::to_string(month.month) + ": " +
+            percent_text(month.share_above_high) + " above the band, mean " +
+            format_number(month.mean_rh_percent, 3) + " % RH"));
+  }
+}
+
+// The published limits disagree; so the reader sees what each would say.
+CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen, const Dataset& dataset) {
+  CaseTable table;
+  table.title = "The same record against every published limit";
+  table.columns = {"limit", "% RH", "time above", "verdict", "dormant", "active"};
+  for (const OnsetBand& band : dataset.onset_bands) {
+    StoreOptions options = chosen;
+    options.onset = onset_curve(band);
+    const StoreAssessment store = assess_store(record, options);
+    const std::string limits = band.low_rh_percent == band.high_rh_percent
+                                   ? format_number(band.low_rh_percent)
+                                   : format_number(band.low_rh_percent) + " to " + format_number(band.high_rh_percent);
+    table.rows.push_back({band.id, limits, share_text(store.above_high.share),
+                          std::string(to_string(store.verdict)), format_number(store.probability_dormant, 2),
+                          format_number(store.probability_active, 2)});
+  }
+  table.note = "Time above the upper end, as read, and (in brackets) at the ends of the sensor's accuracy; "
+               "the last columns are probabilities.";
+  return table;
+}
+
+std::string measured_text(const Deliquescence& salt) {
+  if (salt.measured.empty()) return "none";
+  const MeasuredHumidity& nearest = salt.measured.front().measured;
+  return format_number(nearest.rh_percent, 4) + " at " + format_number(nearest.temperature_c, 3) + " degrees C";
+}
+
+std::string time_wet(const std::optional<LoggerRecord>& record, const StoreOptions& options, double rh_percent) {
+  if (!record || std::isnan(rh_percent) || rh_percent > 100) return "not known";
+  StoreOptions at_salt = options;
+  at_salt.onset = onset_curve(rh_percent);
+  return share_text(assess_store(*record, at_salt).above_high.share);
+}
+
+CaseTable salts_table(const CaseFile& file, const Dataset& dataset, const std::optional<LoggerRecord>& record,
+                      const StoreOptions& options, double temperature_c, CaseSection& section) {
+  CaseTable table;
+  table.title = "Salts named in the case, at " + format_number(temperature_c, 3) + " degrees C";
+  table.columns = {"salt", "dissolves above % RH", "measured % RH", "time wet in this store"};
+  for (const std::string& name : file.store.salts) {
+    try {
+      const Deliquescence salt = deliquescence(dataset, name, temperature_c);
+      const double humidity = salt.rh_percent;
+      table.rows.push_back({salt.solid + " (" + salt.salt + ")",
+                            std::isnan(humidity) ? "not known: " + salt.not_known_because
+                                                 : format_number(humidity, 3) + " +/- " +
+                                                       format_number(salt.rh_uncertainty_percent, 2),
+                            measured_text(salt), time_wet(record, options, humidity)});
+      add_new(section.warnings, salt.warnings);
+    } catch (const UnknownName&) {
+      refuse_name(file, "store.salts", name, computable_salts(dataset));
+    }
+  }
+  table.note = "A mixture of salts stays wet below the lowest of its members. The solid copper chlorides of "
+               "the patina have no place in this table: nantokite reacts rather than dissolves.";
+  return table;
+}
+
+void add_faults(CaseSection& section, const LoggerRecord& record) {
+  std::string counted;
+  for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
+    if (record.fault_counts[kind] == 0) continue;
+    if (!counted.empty()) counted += ", ";
+    counted += std::to_string(record.fault_counts[kind]) + " " +
+               std::string(to_string(static_cast<FaultKind>(kind)));
+  }
+  if (!counted.empty()) {
+    section.remarks.push_back("The record has faults, each listed by `aeruca store`: " + counted + ".");
+  }
+}
+
+std::string answer_of(const StoreAssessment& store) {
+  return "Conditions " + std::string(to_string(store.verdict)) + ": " + store.reason;
+}
+
+CaseSection empty_section() {
+  CaseSection section;
+  section.id = "dry";
+  section.title = "How dry";
+  section.question = "Is the store dry enough for a copper alloy that holds chloride?";
+  return section;
+}
+
+void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRecord& record,
+                   const StoreOptions& options, StoreAnswer& answer) {
+  CaseSection& section = answer.section;
+  answer.assessment = assess_store(record, options);
+  const StoreAssessment& store = *answer.assessment;
+  section.status = SectionStatus::answered;
+  section.answer = answer_of(store);
+  add_record_findings(section, store);
+  add_limit_findings(section, store);
+  add_verdict_findings(section, store);
+  section.tables.push_back(bands_table(record, options, dataset));
+  add_faults(section, record);
+  add_new(section.warnings, store.warnings);
+  if (std::isnan(file.store.sensor_accuracy_rh_percent)) {
+    section.status = SectionStatus::partly;
+    section.missing.push_back("sensor_accuracy_rh_percent of the logger; " +
+                              format_number(options.accuracy_rh_percent) + " % RH was taken");
+  }
+}
+
+}  // namespace
+
+StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
+  StoreAnswer answer;
+  answer.section = empty_section();
+  CaseSection& section = answer.section;
+  const OnsetBand& band = band_of(file, *dataset);
+  const StoreOptions options = options_of(file, band);
+  section.figures.push_back(band.id);
+  std::optional<LoggerRecord> record;
+  if (file.store.log.empty()) {
+    section.answer = "No humidity record is given, so nothing can be said of this store. Published limits for "
+                     "chloride-bearing copper alloys lie between " +
+                     format_number(band.low_rh_percent) + " and " + format_number(band.high_rh_percent) +
+                     " % RH (" + band.id + ").";
+    section.missing.push_back("log = \"...\" in [store]: the record of a humidity logger near the object");
+  } else {
+    record = read_logger_csv(file.resolve(file.store.log));
+    assess_record(file, *dataset, *record, options, answer);
+  }
+  if (!file.store.salts.empty()) {
+    const double median = answer.assessment ? answer.assessment->temperature_c.p50 : kNotGiven;
+    const double temperature_c = std::isnan(median) ? 25.0 : median;
+    section.tables.push_back(salts_table(file, *dataset, record, options, temperature_c, section));
+  }
+  section.remarks.push_back("Humidity says what can react, not how fast. A threshold is a band: the logger's "
+                            "error and a cool object move it.");
+  return answer;
+}
+
+}  // namespace aeruca::detail

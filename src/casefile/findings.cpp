@@ -1,0 +1,90 @@
+#include <algorithm>
+#include <utility>
+
+#include "base/text.hpp"
+#include "casefile/sections.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+std::string with_unit(const std::string& number, const std::string& unit) {
+  return unit.empty() ? number : number + " " + unit;
+}
+
+std::string plain(double value, int digits) {
+  return std::isnan(value) ? "not known" : format_number(value, digits);
+}
+
+}  // namespace
+
+std::string range_text(double value, double low, double high, const std::string& unit, int digits) {
+  if (std::isnan(low) || std::isnan(high)) return with_unit(plain(value, digits), unit);
+  const std::string range = plain(low, digits) + " to " + plain(high, digits);
+  return with_unit(plain(value, digits) + " (" + range + ")", unit);
+}
+
+CaseFinding range_of(std::string key, std::string label, double value, double low, double high,
+                     std::string unit, int digits) {
+  CaseFinding finding;
+  finding.key = std::move(key);
+  finding.label = std::move(label);
+  finding.value = value;
+  finding.low = low;
+  finding.high = high;
+  finding.text = range_text(value, low, high, unit, digits);
+  finding.unit = std::move(unit);
+  return finding;
+}
+
+CaseFinding figure_of(std::string key, std::string label, double value, std::string unit, int digits) {
+  return range_of(std::move(key), std::move(label), value, kNotGiven, kNotGiven, std::move(unit), digits);
+}
+
+CaseFinding words_of(std::string key, std::string label, std::string text) {
+  CaseFinding finding;
+  finding.key = std::move(key);
+  finding.label = std::move(label);
+  finding.text = std::move(text);
+  return finding;
+}
+
+CaseFinding noted(CaseFinding finding, std::string note) {
+  finding.note = std::move(note);
+  return finding;
+}
+
+void add_new(std::vector<std::string>& list, const std::vector<std::string>& more) {
+  for (const std::string& text : more) {
+    if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
+  }
+}
+
+void mark_no_answer(CaseSection& section, const std::string& why) {
+  section.status = SectionStatus::no_answer;
+  if (section.answer.empty()) section.answer = "A calculation ended without an answer: " + why;
+  section.warnings.push_back(why);
+}
+
+bool stops(const CaseObject& object) {
+  return std::any_of(object.features.begin(), object.features.end(),
+                     [](const std::string& feature) { return stops_treatment_by_number(feature); });
+}
+
+std::string stop_sentence(const CaseObject& object) {
+  std::vector<std::string> stopping;
+  for (const std::string& feature : object.features) {
+    if (stops_treatment_by_number(feature)) stopping.push_back(feature);
+  }
+  return "The object is noted as " + join(stopping, ", ") +
+         ": no treatment by number. Ask a conservator.";
+}
+
+void refuse_name(const CaseFile& file, const std::string& key, const std::string& given,
+                 const std::vector<std::string>& known) {
+  std::string problem = "'" + given + "' is not known";
+  const std::string nearest = nearest_name(given, known);
+  if (!nearest.empty()) problem += "; nearest is '" + nearest + "'";
+  throw FileError(file.path, file.line_of(key), key, problem + "; accepted is one of " + join(known, ", "));
+}
+
+}  // namespace aeruca::detail

@@ -1,0 +1,67 @@
+#pragma once
+
+// The sections of an assessment, one source each, and small makers of findings.
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aeruca/assessment.hpp"
+#include "aeruca/bath_fit.hpp"
+#include "aeruca/bath_log.hpp"
+#include "aeruca/climate.hpp"
+
+namespace aeruca::detail {
+
+using DatasetPointer = std::shared_ptr<const Dataset>;
+
+/// A figure with its unit.
+CaseFinding figure_of(std::string key, std::string label, double value, std::string unit,
+                      int digits = 3);
+/// A figure with the range it may have; an unknown end leaves the range out.
+CaseFinding range_of(std::string key, std::string label, double value, double low, double high,
+                     std::string unit, int digits = 3);
+/// Words.
+CaseFinding words_of(std::string key, std::string label, std::string text);
+/// The same finding with a note.
+CaseFinding noted(CaseFinding finding, std::string note);
+/// "12.3 (10.1 to 15.0) mg"
+std::string range_text(double value, double low, double high, const std::string& unit, int digits = 3);
+
+/// Adds what is not there yet.
+void add_new(std::vector<std::string>& list, const std::vector<std::string>& more);
+
+/// A section that could not be worked out because a calculation gave no answer.
+void mark_no_answer(CaseSection& section, const std::string& why);
+
+struct StoreAnswer {
+  CaseSection section;
+  std::optional<StoreAssessment> assessment;
+};
+
+struct WashAnswer {
+  CaseSection section;
+  std::optional<BathLog> log;
+  std::optional<BathSummary> summary;
+  std::optional<BathFit> fit;
+};
+
+/// "What is stable": every water of the case.
+CaseSection stable_section(const CaseFile& file, const DatasetPointer& dataset);
+/// "How dry": the store and the salts.
+StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
+/// "How long to wash": the bath log.
+WashAnswer wash_section(const CaseFile& file);
+/// "What the bath is and does": weigh-out and chemistry.
+CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset);
+
+/// True when a feature of the object ends treatment by number; the sentence that says so.
+bool stops(const CaseObject& object);
+std::string stop_sentence(const CaseObject& object);
+
+/// Refuses a name of the case file that the data set does not know.
+[[noreturn]] void refuse_name(const CaseFile& file, const std::string& key, const std::string& given,
+                              const std::vector<std::string>& known);
+
+}  // namespace aeruca::detail

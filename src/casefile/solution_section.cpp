@@ -1,0 +1,252 @@
+#include <algorithm>
+
+#include "aeruca/equilibrium.hpp"
+#include "aeruca/weigh_out.hpp"
+#include "base/text.hpp"
+#include "casefile/sections.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+CaseSection empty_section() {
+  CaseSection section;
+  section.id = "solution";
+  section.title = "What the bath is and does";
+  section.question = "How is the bath made up, and what does it do to the copper and its chlorides?";
+  return section;
+}
+
+// Ions from one formula unit of the salt as named, besides what water gives.
+std::map<std::string, double> ions_of(const std::string& salt) {
+  if (salt == "sodium sesquicarbonate") return {{"Na(+)", 3}, {"CO3(2-)", 1}, {"HCO3(-)", 1}};
+  if (salt == "sodium carbonate") return {{"Na(+)", 2}, {"CO3(2-)", 1}};
+  if (salt == "sodium hydrogencarbonate") return {{"Na(+)", 1}, {"HCO3(-)", 1}};
+  if (salt == "sodium hydroxide") return {{"Na(+)", 1}};
+  return {};
+}
+
+bool carbonated(const std::string& salt) { return salt.find("carbonate") != std::string::npos; }
+
+// Names of the case file against those the weigh-out knows, with the line of the key.
+void check_names(const CaseFile& file) {
+  const CaseSolution& solution = file.bath.solution;
+  if (solution.salt.empty()) return;
+  const auto known = [](const std::vector<std::string>& names, const std::string& name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+  };
+  if (!known(bath_salts(), solution.salt)) refuse_name(file, "bath.solution.salt", solution.salt, bath_salts());
+  const auto forms = shelf_forms(solution.salt);
+  if (!solution.on_the_shelf.empty() && !known(forms, solution.on_the_shelf)) {
+    refuse_name(file, "bath.solution.on_the_shelf", solution.on_the_shelf, forms);
+  }
+}
+
+WeighOutRequest request_of(const CaseSolution& solution) {
+  WeighOutRequest request;
+  request.salt = solution.salt;
+  request.strength = solution.strength_percent_w_v;
+  request.volume_l = std::isnan(solution.volume_l) ? 1 : solution.volume_l;
+  request.form = solution.on_the_shelf;
+  request.purity_percent = solution.purity_percent;
+  request.reagent_chloride_percent = solution.salt_chloride_percent;
+  return request;
+}
+
+CaseTable weigh_table(const WeighOut& weighed, const WeighOutRequest& request) {
+  CaseTable table;
+  table.title = "To weigh for " + format_number(request.volume_l) + " L of " + format_number(request.strength) +
+                " % w/v " + request.salt;
+  table.columns = {"salt on the shelf", "formula", "grams"};
+  for (const WeighedReagent& reagent : weighed.reagents) {
+    table.rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4)});
+  }
+  table.note = "Made up to the volume with water; purity " + format_number(request.purity_percent) + " % counted.";
+  return table;
+}
+
+void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
+  if (std::isnan(solution.strength_percent_w_v)) {
+    section.missing.push_back("strength_percent_w_v in [bath.solution]");
+    return;
+  }
+  if (solution.on_the_shelf.empty()) {
+    section.missing.push_back("on_the_shelf in [bath.solution], one of " + join(shelf_forms(solution.salt), ", ") +
+                              ": the hydrate decides the grams");
+    return;
+  }
+  const WeighOutRequest request = request_of(solution);
+  const WeighOut weighed = weigh_out(request);
+  section.tables.push_back(weigh_table(weighed, request));
+  section.findings.push_back(figure_of("mol_per_l", "strength", weighed.mol_per_l, "mol/L"));
+  const double blank = weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
+  section.findings.push_back(noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
+                                   "from the salt and the water: the floor of every reading"));
+  for (const WeighOutTrap& trap : weighed.traps) {
+    section.remarks.push_back("A usual slip: " + trap.mistake + " (strength " + format_number(trap.factor, 3) +
+                              " times what was wanted).");
+  }
+  add_new(section.warnings, weighed.cautions);
+}
+
+// One bath with its solids; the pH follows from the charge balance.
+struct BathQuestion {
+  std::map<std::string, double> totals;
+  std::vector<std::string> solids;
+  std::map<std::string, double> gases;
+  Redox redox = Redox::eh;
+  double temperature_c = 25;
+};
+
+EquilibriumResult solve_bath(const BathQuestion& question, const DatasetPointer& dataset) {
+  EquilibriumOptions options;
+  options.temperature_c = question.temperature_c;
+  options.redox = question.redox;
+  options.fixed_ph = false;
+  options.phases = question.solids;
+  options.components = {"Na(+)"};
+  if (question.totals.contains("CO3(2-)") || question.totals.contains("HCO3(-)")) {
+    options.components.emplace_back("CO3(2-)");
+  }
+  if (!question.solids.empty()) options.components.emplace_back("Cu(2+)");
+  EquilibriumInput input;
+  input.totals_mol_per_kg = question.totals;
+  input.fugacity_bar = question.gases;
+  return Equilibrium(dataset, options).solve(input);
+}
+
+double dissolved_copper_mg_per_l(const Dataset& dataset, const EquilibriumResult& result) {
+  double copper = 0;
+  const std::size_t component = dataset.component_index("Cu(2+)");
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    copper += dataset.at(result.species[i]).components[component] * result.molality[i];
+  }
+  return copper * dataset.at("Cu(2+)").molar_mass_g_per_mol * 1000;
+}
+
+bool usable(CaseSection& section, const EquilibriumResult& result, const std::string& what) {
+  add_new(section.warnings, result.warnings);
+  add_new(section.figures, result.figures);
+  if (result.status == Status::converged) return true;
+  mark_no_answer(section, what + ": " + result.message);
+  return false;
+}
+
+// Copper that a solid lets into the bath; too much of the solid is offered, the rest stays.
+void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestion question,
+                const std::string& solid, bool air) {
+  if (!dataset->contains(solid)) return;
+  constexpr double kPlenty = 0.05;  // mol per kg
+  question.totals[solid] = kPlenty;
+  question.solids = {solid};
+  if (air) {
+    question.redox = Redox::oxygen;
+  } else {
+    question.redox = Redox::conserved;
+    question.totals["copper"] = kPlenty;
+    question.solids.emplace_back("copper");
+  }
+  const EquilibriumResult result = solve_bath(question, dataset);
+  if (!usable(section, result, "copper in the bath over " + solid)) return;
+  section.findings.push_back(figure_of("copper_over_" + solid + "_mg_per_l",
+                                       "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
+                                       dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2));
+}
+
+BathQuestion bath_of(const CaseSolution& solution, double mol_per_l) {
+  BathQuestion question;
+  question.temperature_c = solution.temperature_c;
+  for (const auto& [ion, count] : ions_of(solution.salt)) question.totals[ion] = count * mol_per_l;
+  return question;
+}
+
+// mol/L of the salt as named; 1 % w/v is 10 g/L. Works without the form on the shelf.
+double strength_mol_per_l(const CaseSolution& solution) {
+  WeighOutRequest request = request_of(solution);
+  request.form = shelf_forms(solution.salt).front();
+  request.purity_percent = 100;
+  return weigh_out(request).mol_per_l;
+}
+
+void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
+  const Species& nantokite = dataset.at("nantokite");
+  const Species& cuprite = dataset.at("cuprite");
+  // 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-):  pH = log K(nantokite) - log K(cuprite) / 2 + log a(Cl)
+  const double constant = nantokite.log10_k - cuprite.log10_k / 2;
+  const double chloride = ph - constant;
+  section.findings.push_back(noted(
+      words_of("nantokite_in_bath", "nantokite in this bath",
+               chloride > 0 ? "gives way to cuprite at any chloride this bath can hold"
+                            : "stays above a chloride activity of 10^" + format_number(chloride, 2)),
+      "the boundary stands at pH " + format_number(constant, 3) +
+          " + log10 a(Cl(-)); the chloride set free is what the baths take out. How fast is not said."));
+  add_new(section.figures, nantokite.figures);
+  add_new(section.figures, cuprite.figures);
+}
+
+void add_chemistry(CaseSection& section, const CaseSolution& solution, const DatasetPointer& dataset) {
+  const BathQuestion fresh = bath_of(solution, strength_mol_per_l(solution));
+  const EquilibriumResult closed = solve_bath(fresh, dataset);
+  if (!usable(section, closed, "pH of the bath")) return;
+  CaseFinding ph = figure_of("ph", "pH of the fresh bath", closed.ph, "");
+  if (solution.salt == "sodium sesquicarbonate") {
+    ph.note = "practice gives 9.9 to 10.1; the pH barely depends on the strength, so it is no check of it";
+  }
+  section.findings.push_back(ph);
+  section.findings.push_back(figure_of("ionic_strength_mol_per_kg", "ionic strength", closed.ionic_strength, "mol/kg"));
+  if (carbonated(solution.salt)) {
+    BathQuestion open = fresh;
+    open.gases["CO2(g)"] = 4.2e-4;
+    const EquilibriumResult aged = solve_bath(open, dataset);
+    if (usable(section, aged, "pH of the bath open to air")) {
+      section.findings.push_back(noted(figure_of("ph_open_to_air", "pH in the end, open to air", aged.ph, ""),
+                                       "after taking up carbon dioxide to 0.00042 bar; how fast is not said"));
+    }
+  }
+  add_nantokite(section, *dataset, closed.ph);
+  add_copper(section, dataset, fresh, "cuprite", false);
+  add_copper(section, dataset, fresh, "tenorite", true);
+  if (carbonated(solution.salt)) add_copper(section, dataset, fresh, "malachite", true);
+}
+
+std::string answer_of(const CaseSection& section) {
+  std::string text = "The bath";
+  for (const CaseFinding& finding : section.findings) {
+    if (finding.key == "ph") text += " has pH " + finding.text;
+    if (finding.key == "nantokite_in_bath") text += "; nantokite " + finding.text;
+  }
+  return text + ".";
+}
+
+}  // namespace
+
+CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset) {
+  CaseSection section = empty_section();
+  const CaseSolution& solution = file.bath.solution;
+  check_names(file);
+  if (!solution.given || solution.salt.empty()) {
+    section.answer = "No salt is given for the bath, so neither grams nor pH can be worked out.";
+    section.missing.push_back("salt and strength_percent_w_v in [bath.solution]");
+    return section;
+  }
+  if (stops(file.object)) {
+    section.status = SectionStatus::refused;
+    section.answer = stop_sentence(file.object);
+    return section;
+  }
+  add_weigh_out(section, solution);
+  if (!std::isnan(solution.strength_percent_w_v)) {
+    section.status = section.missing.empty() ? SectionStatus::answered : SectionStatus::partly;
+    add_chemistry(section, solution, dataset);
+    if (section.status != SectionStatus::no_answer) section.answer = answer_of(section);
+  } else {
+    section.answer = "The strength of the bath is not given.";
+  }
+  if (carbonated(solution.salt)) {
+    section.remarks.push_back("Sodium copper carbonate (chalconatronite), the blue-green film that follows "
+                              "carbonate baths: its constant is not in the data set, so the risk is not known. "
+                              "A blue bath is copper leaving the patina.");
+  }
+  return section;
+}
+
+}  // namespace aeruca::detail

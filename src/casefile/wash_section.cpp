@@ -1,0 +1,214 @@
+#include <algorithm>
+
+#include "base/text.hpp"
+#include "casefile/sections.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+CaseSection empty_section() {
+  CaseSection section;
+  section.id = "wash";
+  section.title = "How long to wash";
+  section.question = "What did the baths take out, what may remain, and what will the next reading be?";
+  return section;
+}
+
+ReadingErrors errors_of(const CaseBath& bath) {
+  ReadingErrors errors;
+  if (!std::isnan(bath.reading_error_percent)) errors.relative = bath.reading_error_percent / 100;
+  if (!std::isnan(bath.volume_error_percent)) errors.volume_relative = bath.volume_error_percent / 100;
+  return errors;
+}
+
+BathFitOptions fit_options(const CaseFile& file) {
+  const CaseBath& bath = file.bath;
+  BathFitOptions options;
+  options.body.shape = body_shape(bath.shape);
+  options.body.load = initial_load(bath.load);
+  options.errors = errors_of(bath);
+  options.object_mass_g = file.object.mass_g;
+  options.next_volume_l = bath.next_volume_l;
+  options.next_days = bath.next_days;
+  options.stop_mg_per_l = bath.stop_mg_per_l;
+  return options;
+}
+
+std::string reading_text(const BathRecord& bath) {
+  switch (bath.kind) {
+    case ReadingKind::measured:
+      return format_number(bath.chloride_mg_per_l, 3);
+    case ReadingKind::below_detection:
+      return "< " + format_number(bath.chloride_mg_per_l, 3);
+    case ReadingKind::not_measured:
+      break;
+  }
+  return "not measured";
+}
+
+std::string extract_text(const BathRecord& bath, const BathExtract& extract) {
+  if (bath.kind == ReadingKind::not_measured) return "not known";
+  if (bath.kind == ReadingKind::below_detection) return "0 to " + format_number(extract.most_mg, 3);
+  return format_number(extract.mg, 3) + " +/- " + format_number(extract.error_mg, 2);
+}
+
+CaseTable log_table(const BathLog& log, const BathSummary& summary) {
+  CaseTable table;
+  table.title = "The baths";
+  table.columns = {"bath", "from", "days", "litres", "chloride mg/L", "taken out mg", "so far mg"};
+  for (std::size_t i = 0; i < log.baths.size(); ++i) {
+    const BathRecord& bath = log.baths[i];
+    const BathExtract& extract = summary.baths[i];
+    table.rows.push_back({std::to_string(i + 1), bath.start.substr(0, 10), format_number(bath.days(), 3),
+                          format_number(bath.volume_l, 3), reading_text(bath), extract_text(bath, extract),
+                          format_number(extract.cumulative_mg, 4)});
+  }
+  table.note = "Blanks are taken off. Baths below detection or not measured count as 0 in the sum, which is "
+               "so far a lower bound.";
+  return table;
+}
+
+void add_sums(CaseSection& section, const BathSummary& summary) {
+  const double error = 2 * summary.total_error_mg;
+  section.findings.push_back(noted(
+      range_of("extracted_mg", "taken out so far", summary.total_mg, summary.total_mg - error,
+               summary.total_mg + error + summary.undetected_mg, "mg chloride"),
+      "the upper end counts baths below detection at their limit; baths not measured are in neither"));
+  if (!std::isnan(summary.total_mg_per_g)) {
+    section.findings.push_back(range_of("extracted_mg_per_g", "per gram of object", summary.total_mg_per_g,
+                                        summary.total_mg_per_g - 2 * summary.total_error_mg_per_g,
+                                        summary.total_mg_per_g + 2 * summary.total_error_mg_per_g, "mg/g"));
+  }
+  if (!std::isnan(summary.detection_mg)) {
+    section.findings.push_back(noted(figure_of("detection_mg", "one bath can hide", summary.detection_mg, "mg chloride"),
+                                     "detection limit of the last bath times its volume"));
+  }
+}
+
+void add_tail(CaseSection& section, const BathSummary& summary) {
+  if (!std::isnan(summary.late_ratio)) {
+    section.findings.push_back(noted(
+        range_of("late_ratio", "each bath takes, of the one before", summary.late_ratio,
+                 summary.late_ratio - 2 * summary.late_ratio_error,
+                 summary.late_ratio + 2 * summary.late_ratio_error, "", 2),
+        summary.ratio_steady ? "steady over the last equal baths" : "not steady: no tail can be trusted yet"));
+  }
+  if (!std::isnan(summary.tail_mg)) {
+    section.findings.push_back(noted(range_of("tail_mg", "at least still extractable", summary.tail_mg,
+                                              summary.tail_low_mg, summary.tail_high_mg, "mg chloride"),
+                                     "last extract times r/(1-r): a lower bound"));
+  }
+  if (summary.slow_start) {
+    section.remarks.push_back("The extract rises faster than the square root of time at first: chloride deep "
+                              "down, or a dry start.");
+  }
+}
+
+CaseFinding of_range(std::string key, std::string label, const Range& range, std::string unit) {
+  return range_of(std::move(key), std::move(label), range.median, range.low, range.high, std::move(unit));
+}
+
+void add_fit(CaseSection& section, const BathFit& fit) {
+  section.findings.push_back(noted(of_range("left_mg", "may remain extractable", fit.left_mg, "mg chloride"),
+                                   "median and 5 to 95 % range of the model; a solid reserve is not in it"));
+  if (!std::isnan(fit.left_mg_per_g.median)) {
+    section.findings.push_back(of_range("left_mg_per_g", "per gram of object", fit.left_mg_per_g, "mg/g"));
+  }
+  section.findings.push_back(of_range("share_out_percent", "share already out", fit.share_out_percent, "%"));
+  section.findings.push_back(noted(
+      of_range("next_reading_mg_per_l", "next reading expected", fit.next_reading_mg_per_l, "mg/L"),
+      "a bath of " + format_number(fit.next_volume_l, 3) + " L for " + format_number(fit.next_days, 3) +
+          " days, with the error of the reading"));
+  if (!std::isnan(fit.p_value)) {
+    section.findings.push_back(noted(figure_of("p_value", "fit of the model (p)", fit.p_value, "", 2),
+                                     "below 0.01 the model does not describe these baths"));
+  }
+  if (fit.forecast == ForecastKind::given) {
+    section.findings.push_back(of_range("more_days", "until the stopping level", fit.more_days, "days"));
+    section.findings.push_back(of_range("more_baths", "that is", fit.more_baths, "baths"));
+  }
+}
+
+// The layer thickness turns D/L^2 into a diffusion coefficient, which has a ceiling.
+void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit) {
+  if (std::isnan(file.bath.layer_thickness_mm)) {
+    section.missing.push_back("layer_thickness_mm: without it the rate cannot be checked against the "
+                              "diffusion of chloride in water");
+    return;
+  }
+  const double square_m = std::pow(file.bath.layer_thickness_mm * 1e-3, 2);
+  constexpr double kSecondsPerDay = 86400;
+  const auto in_m2_per_s = [&](double per_day) { return per_day * square_m / kSecondsPerDay; };
+  section.findings.push_back(noted(
+      range_of("apparent_diffusion_m2_per_s", "apparent diffusion coefficient", in_m2_per_s(fit.rate_per_day.median),
+               in_m2_per_s(fit.rate_per_day.low), in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
+      "chloride in plain water has 2.03e-9 m2/s at 25 degrees C (ion diffusion table in Kirk, The "
+      "Biogeochemistry of Submerged Soils, table 2.3); more than that means cracks or a wrong thickness"));
+}
+
+std::string extracted_sentence(const BathSummary& summary) {
+  std::string text = format_number(summary.total_mg, 3) + " mg of chloride came out in " +
+                     std::to_string(summary.baths.size()) + " baths";
+  if (!std::isnan(summary.total_mg_per_g)) {
+    text += " (" + format_number(summary.total_mg_per_g, 2) + " mg per gram of object)";
+  }
+  return text + ". ";
+}
+
+void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
+  section.status = fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
+  section.answer = extracted_sentence(summary) + "The model expects " +
+                   range_text(fit.left_mg.median, fit.left_mg.low, fit.left_mg.high, "mg") +
+                   " still extractable. " + fit.forecast_reason;
+}
+
+void read_and_fit(const CaseFile& file, WashAnswer& answer) {
+  CaseSection& section = answer.section;
+  answer.log = read_bath_log(file.resolve(file.bath.log));
+  answer.summary = summarise_bath_log(*answer.log, file.object.mass_g, errors_of(file.bath));
+  section.tables.push_back(log_table(*answer.log, *answer.summary));
+  add_new(section.warnings, answer.log->warnings);
+  add_new(section.warnings, answer.summary->warnings);
+  add_sums(section, *answer.summary);
+  add_tail(section, *answer.summary);
+  if (std::isnan(file.object.mass_g)) {
+    section.missing.push_back("mass_g of the object: a level in mg/L without it says nothing of the object");
+  }
+  if (stops(file.object)) {
+    section.status = SectionStatus::refused;
+    section.answer = extracted_sentence(*answer.summary) + stop_sentence(file.object);
+    return;
+  }
+  answer.fit = fit_bath_log(*answer.log, fit_options(file));
+  add_new(section.warnings, answer.fit->warnings);
+  if (answer.fit->status != Status::converged) {
+    section.status = answer.fit->status == Status::infeasible ? SectionStatus::refused : SectionStatus::no_answer;
+    section.answer = extracted_sentence(*answer.summary) + answer.fit->message;
+    return;
+  }
+  add_fit(section, *answer.fit);
+  add_diffusion(section, file, *answer.fit);
+  answer_with_fit(section, *answer.summary, *answer.fit);
+}
+
+}  // namespace
+
+WashAnswer wash_section(const CaseFile& file) {
+  WashAnswer answer;
+  answer.section = empty_section();
+  CaseSection& section = answer.section;
+  if (file.bath.log.empty()) {
+    section.answer = "No bath log is given, so nothing can be said of the washing.";
+    section.missing.push_back("log = \"...\" in [bath]: dates, volume and chloride of each bath");
+    return answer;
+  }
+  read_and_fit(file, answer);
+  section.remarks.push_back("A low reading is not an empty object: solid nantokite holds the bath at its "
+                            "solubility, and the reading looks steady far from the end.");
+  if (file.bath.chloride_method.empty()) {
+    section.missing.push_back("chloride_method: whether the test can see the level asked for is not known");
+  }
+  return answer;
+}
+
+}  // namespace aeruca::detail

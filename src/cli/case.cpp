@@ -1,0 +1,60 @@
+#include <chrono>
+#include <ctime>
+#include <memory>
+
+#include "aeruca/assessment.hpp"
+#include "cli/commands.hpp"
+
+namespace aeruca::cli {
+namespace {
+
+struct CaseRequest {
+  std::string file;
+  std::string new_file;
+  std::string date;
+  int width = 88;
+};
+
+// The tool may look at the clock; the library never does.
+std::string today() {
+  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  std::tm parts{};
+  localtime_r(&now, &parts);
+  char text[16];
+  std::strftime(text, sizeof text, "%Y-%m-%d", &parts);
+  return text;
+}
+
+void run(const CaseRequest& request, Context& context) {
+  if (request.file.empty() == request.new_file.empty()) {
+    throw CLI::ValidationError("case", "needs one case file, or --new FILE to write a template");
+  }
+  if (!request.new_file.empty()) {
+    write_case_template(request.new_file);
+    context.out << "wrote " << request.new_file << "; fill it in and run: aeruca case " << request.new_file << '\n';
+    return;
+  }
+  const CaseFile file = read_case_file(request.file);
+  const CaseAssessment assessment =
+      assess_case(file, context.dataset(), request.date.empty() ? today() : request.date);
+  if (context.json) {
+    context.out << to_json(assessment) << '\n';
+  } else {
+    context.out << to_text(assessment, request.width);
+  }
+  if (!assessment.complete()) context.exit_code = kNoAnswer;
+}
+
+}  // namespace
+
+void add_case(CLI::App& app, Context& context) {
+  auto request = std::make_shared<CaseRequest>();
+  CLI::App* command = app.add_subcommand("case", "assess one object: what is stable, how dry, how long to wash");
+  command->add_option("file", request->file, "case file (TOML) with its logs beside it");
+  command->add_option("--new", request->new_file, "write a commented case file to fill in; never overwrites");
+  command->add_option("--date", request->date, "date written into the assessment (default: today)");
+  command->add_option("--width", request->width, "columns of the text, 60 to 200")->check(CLI::Range(60, 200));
+  command->callback([request, &context] { run(*request, context); });
+}
+
+}  // namespace aeruca::cli
