@@ -34,6 +34,7 @@ HEADER_PART = {
     "bath_fit": "bath",
     "bath_log": "bath",
     "weigh_out": "bath",
+    "assessment": "casefile",
     "polygon": "numerics",
     "assessment": "casefile",
 }
