@@ -75,12 +75,12 @@ struct LoggerReadOptions {
   double rh_over_tolerance_percent = 3;  ///< readings up to 100 + this are kept: electronic sensors
                                          ///< over-read by 1 to 3 near saturation (0 to 20)
   double gap_factor = 2.5;            ///< a gap is longer than this many median intervals (>= 1.5)
-  double stuck_hours = 24;            ///< a sensor is stuck when both values stay exactly equal this long (> 0)
+  double stuck_hours = 48;            ///< a sensor is stuck when both values stay exactly equal this long (> 0)
   std::size_t stuck_readings = 12;    ///< and for at least this many readings (>= 2)
   std::size_t listed_faults = 1000;   ///< faults of one kind kept with their line; all are counted
-  std::string time_column;            ///< exact header name, to overrule recognition; empty: recognise
-  std::string temperature_column;     ///< the same
-  std::string rh_column;              ///< the same
+  std::string time_column = {};          ///< exact header name, to overrule recognition; empty: recognise
+  std::string temperature_column = {};   ///< the same
+  std::string rh_column = {};            ///< the same
 };
 
 /// A stretch of readings, both ends included.

@@ -1,0 +1,28 @@
+#pragma once
+
+// ISO 8601 times in the extended form, without locale or time zone tables.
+
+#include <cstdint>
+#include <optional>
+#include <string_view>
+
+namespace aeruca::detail {
+
+/// Days since 1970-01-01 of a date in the proleptic Gregorian calendar, and back.
+std::int64_t days_from_civil(int year, int month, int day);
+struct Civil {
+  int year, month, day;
+};
+Civil civil_from_days(std::int64_t days);
+
+struct IsoTime {
+  std::int64_t seconds = 0;  ///< since 1970-01-01T00:00:00; UTC when `has_offset`
+  bool has_offset = false;
+};
+
+/// 2024-03-31T02:00[:30[.5]][Z|+01:00|+0100|+01] with T, t or a space; empty when it is anything else.
+std::optional<IsoTime> parse_iso_time(std::string_view text);
+/// The same from a date 2024-03-31 and a clock time 02:00... apart.
+std::optional<IsoTime> parse_iso_time(std::string_view date, std::string_view clock);
+
+}  // namespace aeruca::detail

@@ -1,0 +1,313 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "aeruca/errors.hpp"
+#include "aeruca/logger.hpp"
+#include "base/text.hpp"
+#include "climate/iso_time.hpp"
+#include "climate/logger_header.hpp"
+#include "climate/logger_series.hpp"
+
+namespace aeruca {
+namespace detail {
+namespace {
+
+constexpr long kHeaderLines = 60;
+constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
+  return text;
+}
+
+// A field as it is quoted in a message: short and printable.
+std::string shown(std::string_view text) {
+  std::string safe;
+  for (const char c : text.substr(0, 40)) safe += static_cast<unsigned char>(c) < 32 ? '?' : c;
+  if (text.size() > 40) safe += "...";
+  return "'" + safe + "'";
+}
+
+bool is_missing(std::string_view text) {
+  if (text.empty()) return true;
+  for (const std::string_view word : {"-", "--", "---", "NA", "N/A", "n/a", "nan", "NaN", "NAN", "null", "NULL"}) {
+    if (text == word) return true;
+  }
+  return false;
+}
+
+// Up to 15 digits and a decimal sign: mantissa and power of ten are exact doubles, so their quotient is
+// the correctly rounded value. Anything else goes to the general parser.
+std::optional<double> number_of(std::string_view text, bool comma_allowed) {
+  constexpr std::array<double, 16> kPower{1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                          1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+  const bool negative = !text.empty() && text.front() == '-';
+  std::int64_t mantissa = 0;
+  std::size_t digits = 0;
+  std::size_t decimals = 0;
+  bool sign = false;
+  for (std::size_t i = negative ? 1 : 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (c >= '0' && c <= '9') {
+      mantissa = mantissa * 10 + (c - '0');
+      if (++digits > 15) return parse_number(text, comma_allowed);
+      decimals += sign ? 1U : 0U;
+    } else if (!sign && digits > 0 && (c == '.' || (c == ',' && comma_allowed))) {
+      sign = true;
+    } else {
+      return parse_number(text, comma_allowed && text.find(',') != std::string_view::npos);
+    }
+  }
+  if (digits == 0 || (sign && decimals == 0)) return parse_number(text, comma_allowed);
+  const double value = static_cast<double>(mantissa) / kPower[decimals];
+  return negative ? -value : value;
+}
+
+// The four fields that are read from a line.
+struct Fields {
+  std::string_view time, clock, temperature, rh;
+  bool comma_allowed = false;
+};
+
+class LoggerCsv {
+ public:
+  LoggerCsv(std::string_view text, const std::string& file, const LoggerReadOptions& options)
+      : text_(text), file_(file), options_(options), log_(options.listed_faults) {
+    if (text_.substr(0, 3) == "\xEF\xBB\xBF") text_.remove_prefix(3);
+  }
+
+  LoggerRecord read() {
+    find_header();
+    names_.time = columns_.names[columns_.time];
+    names_.rh = columns_.names[columns_.rh];
+    if (columns_.temperature != kNoColumn) names_.temperature = columns_.names[columns_.temperature];
+    quotes_ = text_.find('"') != std::string_view::npos;
+    series_.reserve(static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n')) + 1);
+    std::string_view line;
+    while (next_line(line)) {
+      if (!line.empty() && line.front() != '#' && !trimmed(line).empty()) read_row(line);
+    }
+    refuse_if_bad();
+    LoggerRecord record = order_series(std::move(series_), utc_.value_or(false), names_, options_, log_);
+    record.file = file_;
+    record.rows = rows_;
+    record.dropped = rows_ - record.size();
+    return record;
+  }
+
+ private:
+  bool next_line(std::string_view& line) {
+    if (text_.empty()) return false;
+    const std::size_t end = text_.find('\n');
+    line = text_.substr(0, end);
+    text_.remove_prefix(end == std::string_view::npos ? text_.size() : end + 1);
+    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
+    ++line_;
+    return true;
+  }
+
+  void find_header() {
+    std::string_view line;
+    for (long looked = 0; looked < kHeaderLines && next_line(line); ) {
+      if (trimmed(line).empty() || line.front() == '#') continue;
+      ++looked;
+      if (auto columns = recognise_header(line, line_, file_, options_)) {
+        columns_ = std::move(*columns);
+        return;
+      }
+    }
+    throw FileError(file_, 0, "header",
+                    "none of the first 60 lines names a time and a humidity column" + asked_for() +
+                        "; accepted is for instance 'time;temperature (C);RH (%)'");
+  }
+
+  [[nodiscard]] std::string asked_for() const {
+    std::string text;
+    for (const std::string* name : {&options_.time_column, &options_.temperature_column, &options_.rh_column}) {
+      if (!name->empty()) text += (text.empty() ? " (asked for: '" : ", '") + *name + "'";
+    }
+    return text.empty() ? text : text + ")";
+  }
+
+  void read_row(std::string_view line) {
+    ++rows_;
+    Fields fields;
+    if (!split(line, fields)) return;
+    std::int64_t time = 0;
+    double temperature = kNaN;
+    double rh = kNaN;
+    if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh)) return;
+    if (!check_possible(temperature, rh, line_, names_, options_, log_)) return;
+    if (std::isnan(temperature) && columns_.temperature != kNoColumn) {
+      log_.add(FaultKind::missing_value, FaultAction::kept, line_, names_.temperature,
+               [] { return std::string("no temperature; line kept without it"); });
+      ++without_temperature_;
+    }
+    series_.add(time, temperature, rh, line_);
+  }
+
+  template <class Reason>
+  bool unreadable(const std::string& field, Reason&& reason) {
+    log_.add(FaultKind::unreadable, FaultAction::dropped, line_, field, reason);
+    return false;
+  }
+
+  // Fields of the line that are wanted; a fault when there are too few or too many.
+  bool split(std::string_view line, Fields& fields) {
+    fields.comma_allowed = columns_.separator != ',';
+    if (quotes_ && line.find('"') != std::string_view::npos) return split_quoted(line, fields);
+    std::size_t column = 0;
+    std::size_t start = 0;
+    const std::size_t size = line.size();
+    for (std::size_t i = 0; i <= size; ++i) {
+      if (i < size && line[i] != columns_.separator) continue;
+      const std::string_view field = line.substr(start, i - start);
+      if (column >= columns_.count && !trimmed(field).empty()) return too_many();
+      assign(fields, column++, field);
+      start = i + 1;
+    }
+    return enough(column);
+  }
+
+  bool split_quoted(std::string_view line, Fields& fields) {
+    storage_ = split_fields(line, columns_.separator);
+    if (storage_.empty()) {
+      return unreadable("line", [] { return std::string("a quote is not closed; line dropped"); });
+    }
+    fields.comma_allowed = true;
+    for (std::size_t i = 0; i < storage_.size(); ++i) {
+      if (i >= columns_.count && !storage_[i].empty()) return too_many();
+      assign(fields, i, storage_[i]);
+    }
+    return enough(storage_.size());
+  }
+
+  void assign(Fields& fields, std::size_t column, std::string_view field) const {
+    if (column == columns_.time) fields.time = trimmed(field);
+    else if (column == columns_.rh) fields.rh = trimmed(field);
+    else if (column == columns_.temperature) fields.temperature = trimmed(field);
+    else if (column == columns_.clock) fields.clock = trimmed(field);
+  }
+
+  bool too_many() {
+    return unreadable("line", [&] {
+      std::string text = "more fields than the " + std::to_string(columns_.count) + " of the header";
+      if (columns_.separator == ',') text += " (a decimal comma needs quotes or another separator)";
+      return text + "; line dropped";
+    });
+  }
+
+  bool enough(std::size_t found) {
+    std::size_t needed = std::max(columns_.time, columns_.rh);
+    if (columns_.clock != kNoColumn) needed = std::max(needed, columns_.clock);
+    if (columns_.temperature != kNoColumn) needed = std::max(needed, columns_.temperature);
+    if (found > needed) return true;
+    return unreadable("line", [&] {
+      return std::to_string(found) + (found == 1 ? " field" : " fields") + " where the header has " +
+             std::to_string(columns_.count) + "; line dropped";
+    });
+  }
+
+  bool read_time(const Fields& fields, std::int64_t& time) {
+    const bool apart = columns_.clock != kNoColumn;
+    const std::optional<IsoTime> moment =
+        apart ? parse_iso_time(fields.time, fields.clock) : parse_iso_time(fields.time);
+    if (!moment) {
+      return unreadable(names_.time, [&] {
+        const std::string found = apart ? std::string(fields.time) + " " + std::string(fields.clock)
+                                        : std::string(fields.time);
+        return shown(found) + " is no ISO 8601 time; accepted is for instance 2024-03-31T02:00; line dropped";
+      });
+    }
+    if (!utc_) utc_ = moment->has_offset;
+    if (moment->has_offset != *utc_) {
+      return unreadable(names_.time, [&] {
+        return shown(fields.time) + (*utc_ ? " has no" : " has an") + " offset from UTC, unlike the lines before" +
+               "; line dropped";
+      });
+    }
+    time = moment->seconds;
+    return true;
+  }
+
+  bool read_temperature(const Fields& fields, double& temperature) {
+    if (columns_.temperature == kNoColumn || is_missing(fields.temperature)) return true;
+    const std::optional<double> value = number_of(fields.temperature, fields.comma_allowed);
+    if (!value) {
+      return unreadable(names_.temperature, [&] {
+        return shown(fields.temperature) + " is no number; accepted is a temperature in degrees " +
+               (columns_.fahrenheit ? "F" : "C") + "; line dropped";
+      });
+    }
+    temperature = columns_.fahrenheit ? (*value - 32) / 1.8 : *value;
+    return true;
+  }
+
+  bool read_rh(const Fields& fields, double& rh) {
+    if (is_missing(fields.rh)) {
+      log_.add(FaultKind::missing_value, FaultAction::dropped, line_, names_.rh,
+               [] { return std::string("no humidity; line dropped"); });
+      return false;
+    }
+    const std::optional<double> value = number_of(fields.rh, fields.comma_allowed);
+    if (!value) {
+      return unreadable(names_.rh, [&] {
+        return shown(fields.rh) + " is no number; accepted is a humidity in percent; line dropped";
+      });
+    }
+    rh = *value;
+    return true;
+  }
+
+  // Nothing was put in order yet: what is missing from the series could not be used.
+  void refuse_if_bad() {
+    if (rows_ == 0) {
+      throw FileError(file_, 0, "", "has a header and no reading; accepted is at least one line with a time and a humidity");
+    }
+    const std::size_t bad = rows_ - series_.times_s.size();
+    const double share = static_cast<double>(bad) / static_cast<double>(rows_);
+    if (bad == 0 || (share <= options_.max_bad_share && bad < rows_)) return;
+    const auto& faults = log_.faults();
+    const auto first = std::find_if(faults.begin(), faults.end(), [](const LoggerFault& fault) {
+      return fault.action == FaultAction::dropped;
+    });
+    const std::string why = first == faults.end() ? "" : ": " + first->reason;
+    throw FileError(file_, first == faults.end() ? 0 : first->line, first == faults.end() ? "" : first->field,
+                    "first of " + std::to_string(bad) + " lines of " + std::to_string(rows_) +
+                        " that cannot be used (accepted is at most " +
+                        format_number(100 * options_.max_bad_share, 4) + " %)" + why);
+  }
+
+  std::string_view text_;
+  const std::string& file_;
+  const LoggerReadOptions& options_;
+  FaultLog log_;
+  LoggerColumns columns_;
+  FieldNames names_;
+  RawSeries series_;
+  std::optional<bool> utc_;
+  std::vector<std::string> storage_;
+  bool quotes_ = false;
+  long line_ = 0;
+  std::size_t rows_ = 0;
+  std::size_t without_temperature_ = 0;
+};
+
+}  // namespace
+}  // namespace detail
+
+LoggerRecord parse_logger_csv(std::string_view text, const std::string& name, const LoggerReadOptions& options) {
+  detail::check_options(options);
+  return detail::LoggerCsv(text, name, options).read();
+}
+
+LoggerRecord read_logger_csv(const std::string& path, const LoggerReadOptions& options) {
+  detail::check_options(options);
+  const std::string text = detail::read_file(path);
+  return detail::LoggerCsv(text, path, options).read();
+}
+
+}  // namespace aeruca

@@ -1,0 +1,100 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "aeruca/errors.hpp"
+#include "aeruca/logger.hpp"
+#include "base/text.hpp"
+#include "climate/logger_series.hpp"
+
+namespace aeruca {
+namespace {
+
+void check_lengths(std::size_t times, std::size_t temperatures, std::size_t humidities) {
+  if (times == 0) throw InputError("times_s", "no values", "at least one time");
+  if (humidities != times) {
+    throw InputError("rh_percent", std::to_string(humidities) + " values",
+                     std::to_string(times) + " values, one for each time");
+  }
+  if (temperatures != 0 && temperatures != times) {
+    throw InputError("temperature_c", std::to_string(temperatures) + " values",
+                     std::to_string(times) + " values, one for each time, or none");
+  }
+}
+
+void refuse_if_bad(std::size_t rows, std::size_t good, double max_bad_share) {
+  const std::size_t bad = rows - good;
+  const double share = static_cast<double>(bad) / static_cast<double>(rows);
+  if (bad == 0 || (share <= max_bad_share && good > 0)) return;
+  throw InputError("rh_percent", std::to_string(bad) + " of " + std::to_string(rows) + " readings unusable",
+                   "at most " + detail::format_number(100 * max_bad_share, 4) + " %");
+}
+
+}  // namespace
+
+std::string_view to_string(FaultKind kind) {
+  switch (kind) {
+    case FaultKind::unreadable:
+      return "unreadable";
+    case FaultKind::missing_value:
+      return "missing value";
+    case FaultKind::impossible_value:
+      return "impossible value";
+    case FaultKind::out_of_order:
+      return "out of order";
+    case FaultKind::duplicate:
+      return "duplicate";
+    case FaultKind::conflicting_duplicate:
+      return "conflicting duplicate";
+    case FaultKind::clock_change:
+      return "clock change";
+    case FaultKind::gap:
+      return "gap";
+    case FaultKind::stuck_sensor:
+      return "stuck sensor";
+  }
+  return "unknown";
+}
+
+std::string_view to_string(FaultAction action) {
+  switch (action) {
+    case FaultAction::dropped:
+      return "dropped";
+    case FaultAction::kept:
+      return "kept";
+    case FaultAction::moved:
+      return "moved";
+  }
+  return "unknown";
+}
+
+bool LoggerRecord::has_temperature() const {
+  return std::any_of(temperature_c.begin(), temperature_c.end(), [](double t) { return !std::isnan(t); });
+}
+
+LoggerRecord make_logger_record(std::span<const std::int64_t> times_s, std::span<const double> temperature_c,
+                                std::span<const double> rh_percent, const LoggerReadOptions& options) {
+  detail::check_options(options);
+  check_lengths(times_s.size(), temperature_c.size(), rh_percent.size());
+  const detail::FieldNames names;
+  detail::FaultLog log(options.listed_faults);
+  detail::RawSeries series;
+  series.reserve(times_s.size());
+  for (std::size_t i = 0; i < times_s.size(); ++i) {
+    const auto line = static_cast<long>(i + 1);
+    const double t = temperature_c.empty() ? std::numeric_limits<double>::quiet_NaN() : temperature_c[i];
+    if (std::isnan(rh_percent[i])) {
+      log.add(FaultKind::missing_value, FaultAction::dropped, line, names.rh,
+              [] { return std::string("no humidity; reading dropped"); });
+    } else if (detail::check_possible(t, rh_percent[i], line, names, options, log)) {
+      series.add(times_s[i], t, rh_percent[i], line);
+    }
+  }
+  refuse_if_bad(times_s.size(), series.times_s.size(), options.max_bad_share);
+  LoggerRecord record = detail::order_series(std::move(series), false, names, options, log);
+  record.rows = times_s.size();
+  record.dropped = record.rows - record.size();
+  return record;
+}
+
+}  // namespace aeruca
