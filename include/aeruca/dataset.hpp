@@ -28,6 +28,10 @@
 
 namespace aeruca {
 
+namespace detail {
+struct Records;
+}
+
 enum class PhaseKind { aqueous, solid, gas, solvent, electron };
 
 /// "aqueous", "solid", "gas", "solvent" or "electron".
@@ -51,6 +55,8 @@ struct Species {
   std::string slow_to_form;        ///< reason it is often left out; empty if it forms readily
   std::string colour;              ///< of the mineral, in words and as "#rrggbb" after a space
   std::vector<std::string> figures;  ///< ids of the figures its constant rests on
+  /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an id.
+  std::vector<std::pair<std::string, double>> constant_terms;
 };
 
 /// Specific-ion interaction coefficient of a pair, kg/mol at 25 degrees C.
@@ -104,12 +110,14 @@ struct Salt {
   std::string source;
   Basis basis = Basis::memory;
   bool humidity_in_fit = false;  ///< the saturation humidity was an input of its parameters: no independent test
+  std::string note;             ///< what the reader should know of it
 };
 
 /// A measured or evaluated deliquescence humidity, kept beside the computed one.
 struct MeasuredHumidity {
   std::string solid;
-  std::string kind;             ///< "evaluated", "measured", "compiled"
+  std::string equilibrium;      ///< "deliquescence", "hydration" (`upper/lower`), "mutual" (`one+other`)
+  std::string kind;             ///< "evaluated", "measured", "compiled", "computed"
   double temperature_c = 0;
   double rh_percent = 0;
   double uncertainty_percent = 0;  ///< NaN: not stated
@@ -118,12 +126,13 @@ struct MeasuredHumidity {
   std::string note;
 };
 
-/// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff.
+/// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single figure
+/// of practice ("store below 35 %") gives the low end only.
 struct OnsetBand {
   std::string id;               ///< "scott-1990"
   std::string title;
   double low_rh_percent = 0;    ///< at or below: no activity reported
-  double high_rh_percent = 0;   ///< at or above: activity expected
+  double high_rh_percent = 0;   ///< at or above: activity expected; NaN: the source names no upper end (never in the chosen band)
   std::string conditions;
   std::string source;
   Basis basis = Basis::memory;
@@ -167,6 +176,9 @@ class Dataset {
   [[nodiscard]] double log10_k(const Species& species, double temperature_c) const;
   /// False when the constant away from 25 degrees C would need an enthalpy the data set lacks.
   [[nodiscard]] static bool log10_k_known_at(const Species& species, double temperature_c);
+
+  /// The records as read, from which an extension is built; private to the library.
+  std::shared_ptr<const detail::Records> records;
 
   /// Builds the name look-up after the vectors have been filled.
   void index_names();

@@ -1,0 +1,33 @@
+#pragma once
+
+// One function for each kind of record of the data files.
+
+#include "dataset/records.hpp"
+#include "dataset/toml_record.hpp"
+
+namespace aeruca::detail {
+
+/// What the head of a file says for all its records.
+struct Defaults {
+  std::string conditions;
+  int generation = 0;
+};
+
+Basis read_basis(Record& record);
+Terms read_terms(Record& record, const char* field, const std::string& equation);
+/// Value, unit, uncertainty, conditions, source, place, basis, chosen, reason and note of a record.
+Figure read_figure(Record& record, const Defaults& defaults, const std::string& id, const std::string& unit);
+/// All of these but value, unit, uncertainty and chosen.
+void read_origin(Record& record, const Defaults& defaults, Figure& figure);
+
+void read_species(Record& record, Records& records, const Defaults& defaults);
+void read_reaction(Record& record, Records& records, const Defaults& defaults);
+void read_energy(Record& record, Records& records, const Defaults& defaults);
+void read_sit(Record& record, Records& records, const Defaults& defaults);
+void read_pitzer(Record& record, Records& records, const Defaults& defaults);
+void read_mixing(Record& record, Records& records, const Defaults& defaults);
+void read_salt(Record& record, Records& records, const Defaults& defaults);
+void read_humidity(Record& record, Records& records, const Defaults& defaults);
+void read_onset(Record& record, Records& records, const Defaults& defaults);
+
+}  // namespace aeruca::detail

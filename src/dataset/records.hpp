@@ -1,0 +1,123 @@
+#pragma once
+
+// The records of the data files as they were read, before they are reduced to one basis. Kept with
+// the data set so that it can be extended and reduced again.
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "aeruca/dataset.hpp"
+#include "aeruca/errors.hpp"
+
+namespace aeruca::detail {
+
+/// Species and coefficients of a reaction, products positive.
+using Terms = std::vector<std::pair<std::string, double>>;
+
+/// Where a species takes its constant from: a reaction id, or one of these words.
+inline constexpr const char* kComponent = "component";   // it is part of the basis
+inline constexpr const char* kEnergies = "energies";     // chosen formation energies over its `formation` equation
+inline constexpr const char* kSalt = "salt";             // ln_k of the salt of the same name
+inline constexpr const char* kNoConstant = "none";       // named so that equations balance; no value known
+
+struct SpeciesRecord {
+  Species species;
+  std::string constant_from;
+  Terms formation;  // from components, when the constant comes from energies
+};
+
+struct ReactionRecord {
+  Terms terms;
+  Figure figure;
+};
+
+/// What every table knows of an entry besides its value.
+struct Location {
+  std::string file;
+  long line = 0;
+  int generation = 0;  // 0 the data set, 1 and more its extensions
+};
+
+/// Records of one kind by key, in the order of the files; an extension replaces what has its key.
+template <class Value>
+class Table {
+ public:
+  struct Entry {
+    std::string key;
+    Value value;
+    std::vector<Figure> figures;
+    Location location;
+  };
+
+  void put(Entry entry, const std::string& kind) {
+    const auto found = position_.find(entry.key);
+    if (found == position_.end()) {
+      position_[entry.key] = entries_.size();
+      entries_.push_back(std::move(entry));
+      return;
+    }
+    Entry& old = entries_[found->second];
+    if (old.location.generation == entry.location.generation)
+      throw FileError(entry.location.file, entry.location.line, kind,
+                      "'" + entry.key + "' is there twice, first in " + old.location.file + ", line " +
+                          std::to_string(old.location.line) + "; accepted is one record a key");
+    old = std::move(entry);
+  }
+
+  [[nodiscard]] const Entry* find(const std::string& key) const {
+    const auto found = position_.find(key);
+    return found == position_.end() ? nullptr : &entries_[found->second];
+  }
+  [[nodiscard]] const std::vector<Entry>& entries() const { return entries_; }
+
+ private:
+  std::vector<Entry> entries_;
+  std::map<std::string, std::size_t> position_;
+};
+
+struct Records {
+  std::string version;
+  std::string content_hash;
+  int extensions = 0;
+  double closure_tolerance = 0.03;  // log10 units, beyond 3 combined uncertainties
+  Table<Source> sources;
+  Table<SpeciesRecord> species;
+  Table<ReactionRecord> reactions;
+  Table<Figure> energies;
+  Table<SitCoefficient> sit;
+  Table<PitzerBinary> pitzer;
+  Table<PitzerMixing> mixing;
+  Table<Salt> salts;
+  Table<MeasuredHumidity> humidities;
+  Table<OnsetBand> onset;
+};
+
+/// Adds the records of one TOML text. Throws FileError.
+void read_toml(Records& records, const std::string& file, std::string_view text, int generation);
+
+/// Adds the entries of a bibliography (the subset of BibTeX that data/README.md describes). Throws FileError.
+void read_bibliography(Records& records, const std::string& file, std::string_view text, int generation);
+
+/// `2 CuO + H2O = A + 2 B` as terms, products positive. Throws InputError.
+Terms parse_equation(std::string_view equation);
+
+/// Sources, names, balances. Throws FileError.
+void check_records(const Records& records);
+
+/// Species reduced to the component basis. Throws FileError.
+void reduce_species(const Records& records, Dataset& dataset);
+
+/// Every chosen reaction against the reduced constants and the chosen formation energies. Throws FileError.
+void check_closure(const Records& records, const Dataset& dataset);
+
+/// The data set of checked records. Throws FileError.
+std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> records);
+
+/// 64-bit FNV-1a, continued from `hash`.
+std::uint64_t fnv1a(std::string_view text, std::uint64_t hash);
+
+}  // namespace aeruca::detail

@@ -1,0 +1,232 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+
+#include "aeruca/constants.hpp"
+#include "dataset/records.hpp"
+
+// Every species reduced to its formation from the components. For a reaction with coefficients nu and
+// constant K,  sum nu_i ln a_i = ln K,  so the one species x that the reaction defines has
+//   ln a_x = (ln K - sum_{i != x} nu_i ln a_i) / nu_x,
+// and its component coefficients, enthalpy and heat capacity follow by the same combination.
+
+namespace aeruca::detail {
+namespace {
+
+constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
+
+/// J/mol per unit of log10 K at 25 degrees C.
+double energy_per_log10() { return kGasConstant * kReferenceTemperature * kLn10; }
+
+/// Combination of base figures: sum of coefficient times figure.
+using Combination = std::map<std::string, double>;
+
+struct Reduced {
+  std::vector<double> components;
+  double log10_k = 0;
+  double enthalpy = 0;
+  double heat_capacity = 0;
+  Combination constants;                 // of log10_k, by figure id
+  std::map<std::string, double> spread;  // uncertainty of each of them
+  std::set<std::string> figures;         // all that it rests on
+};
+
+class Reducer {
+ public:
+  explicit Reducer(const Records& records) : records_(records) {
+    for (const auto& entry : records.species.entries())
+      if (entry.value.constant_from == kComponent) {
+        component_[entry.key] = component_.size();
+        names_.push_back(entry.key);
+      }
+    index_chosen();
+  }
+
+  [[nodiscard]] const std::vector<std::string>& components() const { return names_; }
+
+  const Reduced& reduce(const std::string& name) {
+    const auto known = done_.find(name);
+    if (known != done_.end()) return known->second;
+    const auto* entry = records_.species.find(name);
+    if (!open_.insert(name).second) fail(*entry, "its constant is defined in a circle");
+    Reduced result = from_record(*entry);
+    open_.erase(name);
+    return done_[name] = std::move(result);
+  }
+
+ private:
+  using Entry = Table<SpeciesRecord>::Entry;
+
+  [[noreturn]] static void fail(const Entry& entry, const std::string& problem) {
+    throw FileError(entry.location.file, entry.location.line, "constant_from of species '" + entry.key + "'", problem);
+  }
+
+  void index_chosen() {
+    for (const auto& entry : records_.reactions.entries()) {
+      const Figure& figure = entry.value.figure;
+      if (figure.chosen) by_equation_[{figure.subject, figure.quantity}] = &figure;
+    }
+    for (const auto& entry : records_.energies.entries())
+      if (entry.value.chosen) energy_[{entry.value.subject, entry.value.quantity}] = &entry.value;
+  }
+
+  Reduced from_record(const Entry& entry) {
+    const std::string& from = entry.value.constant_from;
+    if (from == kComponent) return component(entry.key);
+    if (from == kEnergies) return from_energies(entry);
+    if (from == kSalt) return from_salt(entry);
+    const auto* reaction = records_.reactions.find(from);
+    if (reaction == nullptr) fail(entry, "no reaction '" + from + "'; accepted is the id of a reaction, or component, energies, salt, none");
+    return from_reaction(entry, reaction->value);
+  }
+
+  Reduced component(const std::string& name) const {
+    Reduced result;
+    result.components.assign(names_.size(), 0);
+    result.components[component_.at(name)] = 1;
+    return result;
+  }
+
+  // Adds `coefficient` times a reduced species.
+  static void add(Reduced& sum, const Reduced& part, double coefficient) {
+    for (std::size_t j = 0; j < sum.components.size(); ++j) sum.components[j] += coefficient * part.components[j];
+    sum.log10_k += coefficient * part.log10_k;
+    sum.enthalpy += coefficient * part.enthalpy;
+    sum.heat_capacity += coefficient * part.heat_capacity;
+    for (const auto& [id, factor] : part.constants) sum.constants[id] += coefficient * factor;
+    sum.spread.insert(part.spread.begin(), part.spread.end());
+    sum.figures.insert(part.figures.begin(), part.figures.end());
+  }
+
+  static void add_constant(Reduced& sum, const Figure& figure, double coefficient, double log10_k, double spread) {
+    sum.log10_k += coefficient * log10_k;
+    sum.constants[figure.id] += coefficient;
+    sum.spread[figure.id] = std::isnan(spread) ? 0 : spread;
+    sum.figures.insert(figure.id);
+  }
+
+  Reduced from_reaction(const Entry& entry, const ReactionRecord& reaction) {
+    if (reaction.figure.quantity != "log10_k" || std::isnan(reaction.figure.value) || !reaction.figure.chosen)
+      fail(entry, "'" + reaction.figure.id + "' is no chosen log10_k with a value");
+    double own = 0;
+    for (const auto& [name, coefficient] : reaction.terms)
+      if (name == entry.key) own = coefficient;
+    if (own == 0) fail(entry, "reaction '" + reaction.figure.id + "' does not hold the species");
+    Reduced result;
+    result.components.assign(names_.size(), 0);
+    for (const auto& [name, coefficient] : reaction.terms)
+      if (name != entry.key) add(result, reduce(name), -coefficient / own);
+    add_constant(result, reaction.figure, 1 / own, reaction.figure.value, reaction.figure.uncertainty);
+    result.enthalpy += reaction_value(result, reaction, "enthalpy") / own;
+    result.heat_capacity += reaction_value(result, reaction, "heat_capacity") / own;
+    return result;
+  }
+
+  // Enthalpy or heat capacity of a reaction: its own chosen figure, else from the chosen formation
+  // values of all its species, else NaN.
+  double reaction_value(Reduced& result, const ReactionRecord& reaction, const std::string& quantity) {
+    const auto own = by_equation_.find({reaction.figure.subject, quantity});
+    if (own != by_equation_.end() && !std::isnan(own->second->value)) {
+      result.figures.insert(own->second->id);
+      return own->second->value;
+    }
+    double sum = 0;
+    std::vector<std::string> used;
+    for (const auto& [name, coefficient] : reaction.terms) {
+      const auto formation = energy_.find({name, quantity});
+      if (formation == energy_.end()) return kNan;
+      sum += coefficient * formation->second->value;
+      used.push_back(formation->second->id);
+    }
+    result.figures.insert(used.begin(), used.end());
+    return sum;
+  }
+
+  Reduced from_energies(const Entry& entry) {
+    Reduced result;
+    result.components.assign(names_.size(), 0);
+    double own = 0;
+    for (const auto& [name, coefficient] : entry.value.formation)
+      if (name == entry.key) own = coefficient;
+    if (own == 0) fail(entry, "its formation equation does not hold the species");
+    const double scale = -1000 / energy_per_log10() / own;
+    for (const auto& [name, coefficient] : entry.value.formation) {
+      if (name != entry.key) add(result, reduce(name), -coefficient / own);
+      const auto energy = energy_.find({name, "gibbs_energy"});
+      if (energy == energy_.end()) fail(entry, "no chosen gibbs_energy of '" + name + "'");
+      const Figure& figure = *energy->second;
+      result.log10_k += coefficient * scale * figure.value;
+      result.constants[figure.id] += coefficient * scale;
+      result.spread[figure.id] = std::isnan(figure.uncertainty) ? 0 : figure.uncertainty;
+      result.figures.insert(figure.id);
+    }
+    const ReactionRecord reaction{entry.value.formation, Figure{}};
+    result.enthalpy += reaction_value(result, reaction, "enthalpy") / own;
+    result.heat_capacity += reaction_value(result, reaction, "heat_capacity") / own;
+    return result;
+  }
+
+  Reduced from_salt(const Entry& entry) {
+    const auto* salt = records_.salts.find(entry.key);
+    if (salt == nullptr || std::isnan(salt->value.ln_k_25c)) fail(entry, "no salt of that name has an ln_k");
+    Reduced result;
+    result.components.assign(names_.size(), 0);
+    for (const auto& [ion, count] : salt->value.ions) add(result, reduce(ion), count);
+    if (salt->value.waters > 0) add(result, reduce("H2O"), salt->value.waters);
+    for (const Figure& figure : salt->figures)
+      if (figure.quantity == "ln_k") {
+        add_constant(result, figure, -1 / kLn10, figure.value, figure.uncertainty);
+      } else if (figure.quantity == "dissolution_enthalpy") {
+        result.figures.insert(figure.id);
+      }
+    result.enthalpy -= salt->value.dissolution_enthalpy_kj_per_mol;
+    result.heat_capacity = kNan;
+    return result;
+  }
+
+  const Records& records_;
+  std::vector<std::string> names_;
+  std::map<std::string, std::size_t> component_;
+  std::map<std::pair<std::string, std::string>, const Figure*> by_equation_;
+  std::map<std::pair<std::string, std::string>, const Figure*> energy_;
+  std::map<std::string, Reduced> done_;
+  std::set<std::string> open_;
+};
+
+double combined_uncertainty(const Reduced& reduced) {
+  double squares = 0;
+  for (const auto& [id, coefficient] : reduced.constants) {
+    const double part = coefficient * reduced.spread.at(id);
+    squares += part * part;
+  }
+  return std::sqrt(squares);
+}
+
+Species finished(const Table<SpeciesRecord>::Entry& entry, const Reduced& reduced) {
+  Species species = entry.value.species;
+  species.components = reduced.components;
+  species.log10_k = reduced.log10_k;
+  species.log10_k_uncertainty = combined_uncertainty(reduced);
+  species.enthalpy_kj_per_mol = reduced.enthalpy;
+  species.heat_capacity_j_per_mol_k = reduced.heat_capacity;
+  species.figures.assign(reduced.figures.begin(), reduced.figures.end());
+  for (const auto& [id, coefficient] : reduced.constants)
+    if (coefficient != 0) species.constant_terms.emplace_back(id, coefficient);
+  return species;
+}
+
+}  // namespace
+
+void reduce_species(const Records& records, Dataset& dataset) {
+  Reducer reducer(records);
+  dataset.components = reducer.components();
+  for (const bool component : {true, false})
+    for (const auto& entry : records.species.entries()) {
+      const std::string& from = entry.value.constant_from;
+      if (from == kNoConstant || (from == kComponent) != component) continue;
+      dataset.species.push_back(finished(entry, reducer.reduce(entry.key)));
+    }
+}
+
+}  // namespace aeruca::detail

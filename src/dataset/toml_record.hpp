@@ -1,0 +1,63 @@
+#pragma once
+
+// One table of a TOML file, read field by field: what is asked for is known, what is left over is an
+// error that names the nearest known field. The TOML library stays behind this header.
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace aeruca::detail {
+
+class Record {
+ public:
+  struct Body;
+  Record(std::unique_ptr<Body> body, std::string file, std::string kind);
+  Record(Record&&) noexcept;
+  ~Record();
+
+  /// Name shown in messages once it is known ("reaction 'R05'").
+  void call(const std::string& key);
+
+  [[nodiscard]] bool has(const char* field) const;
+  [[nodiscard]] std::string text(const char* field);
+  [[nodiscard]] std::string text_or(const char* field, std::string fallback = {});
+  [[nodiscard]] double number(const char* field);
+  /// NaN when the field is not there and no fallback is given.
+  [[nodiscard]] double number_or(const char* field);
+  [[nodiscard]] double number_or(const char* field, double fallback);
+  [[nodiscard]] bool flag_or(const char* field, bool fallback);
+  [[nodiscard]] std::vector<std::string> texts(const char* field);
+  [[nodiscard]] std::vector<std::pair<double, double>> pairs(const char* field);
+  [[nodiscard]] std::optional<Record> table(const char* field);
+
+  /// Throws unless lowest <= value <= highest; NaN passes.
+  double within(const char* field, double value, double lowest, double highest) const;
+  /// Throws when the record has a field that was never asked for.
+  void finish() const;
+  [[noreturn]] void fail(const char* field, const std::string& problem) const;
+
+  [[nodiscard]] const std::string& file() const { return file_; }
+  [[nodiscard]] long line() const;
+
+ private:
+  [[nodiscard]] long line_of(const char* field) const;
+
+  std::unique_ptr<Body> body_;
+  std::string file_;
+  std::string kind_;
+  std::string label_;
+  std::vector<std::string> known_;
+};
+
+/// Calls `read(kind, record)` for every [[kind]] of the text, and `read("", record)` for its top level first.
+/// Throws FileError, also for a kind that is not in `kinds`.
+void for_each_record(const std::string& file, std::string_view text,
+                     const std::function<void(const std::string& kind, Record& record)>& read,
+                     const std::vector<std::string>& kinds);
+
+}  // namespace aeruca::detail
