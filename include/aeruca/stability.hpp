@@ -22,7 +22,9 @@
 /// frame. Pieces of one candidate in neighbouring cells are merged.
 ///
 /// Accuracy. Vertices to 1e-9 of the frame; areas add up to the frame to 1e-12 of it. The truth is
-/// limited by the constants: every edge carries the standard uncertainty they leave.
+/// limited by the constants: every edge carries the standard uncertainty they leave. What both sides
+/// owe to the same figure of the data set cancels as it should; other correlation is ignored, and a
+/// figure without a stated uncertainty counts as exact (a warning says so).
 ///
 /// Degenerate cases. Candidates exactly equal everywhere: the earlier in the data set takes the field
 /// and the other is named in `rivals`. A field that is only a point or a line is left out.
@@ -80,10 +82,10 @@ struct FieldOptions {
   std::optional<double> ph;           ///< when not an axis; -2 to 16
   std::optional<double> eh_v;         ///< when not an axis; -3 to 3 V. May be given by `O2(g)` or `H2(g)` instead
   /// Held at this log10 activity (gas: log10 fugacity in bar), by name: `Cl(-)` -0.44, `CO2(g)` -3.4.
-  /// A component that is not given here, in `log10_ligand` or on an axis is absent. -40 to 5.
+  /// A component that is not given here, in `log10_ligand` or on an axis is absent. -100 to 5.
   std::map<std::string, double> log10_activity;
   /// Held at this log10 activity in whichever dissolved form predominates at the pH, by component:
-  /// `CO3(2-)` -2 holds CO2(aq), HCO3(-) or CO3(2-) at 0.01. -40 to 5.
+  /// `CO3(2-)` -2 holds CO2(aq), HCO3(-) or CO3(2-) at 0.01. -100 to 5.
   std::map<std::string, double> log10_ligand;
   double log10_copper = -6;           ///< activity of each dissolved copper species; -20 to 2
   double log10_water = 0;             ///< water activity; -1 to 0
@@ -141,7 +143,7 @@ struct Edge {
   double log10_k_uncertainty = 0;
   LineEquation line;
   std::vector<std::string> figures;         ///< that the two constants (and the ligand's) rest on
-  std::vector<std::string> shared_figures;  ///< on which both sides rest, so that errors partly cancel
+  std::vector<std::string> shared_figures;  ///< that enter both constants: their errors add with sign
 };
 
 struct Corner {
@@ -207,7 +209,7 @@ class FieldModel {
 
   [[nodiscard]] FieldDiagram diagram() const;
 
-  /// Points may lie outside the frame, within pH -2 to 16, Eh -3 to 3 V, log10 activity -40 to 5; beyond:
+  /// Points may lie outside the frame, within pH -2 to 16, Eh -3 to 3 V, log10 activity -100 to 5; beyond:
   /// InputError. NaN throws in `at`; in `at_many` it gives -1 and NaN.
   [[nodiscard]] PointAnswer at(double x, double y) const;
   /// x and y of equal length, else InputError.
