@@ -1,0 +1,187 @@
+#include "aeruca/bath_log.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "base/text.hpp"
+#include "bath/log_table.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::format_number;
+
+constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
+constexpr double kGapWorthAWord = 1.0;  // days between two baths
+
+// Reads the rows of one log; remembers which decimal mark the file uses.
+class LogReader {
+ public:
+  LogReader(std::string_view text, const std::string& file) : text_(text), file_(file) {}
+
+  BathLog read() {
+    BathLog log;
+    log.file = file_;
+    std::optional<detail::LogColumns> columns;
+    for (std::string_view line : detail::split(text_, '\n')) {
+      if (++line_ == 1 && line.starts_with("\xEF\xBB\xBF")) line.remove_prefix(3);
+      line = detail::trim(line);
+      if (line.empty() || line[0] == '#') continue;
+      if (!columns) {
+        separator_ = line.find(';') != std::string_view::npos ? ';' : ',';
+        columns.emplace(line, separator_, file_, line_);
+        continue;
+      }
+      log.baths.push_back(record(*columns, line));
+      check_order(log);
+    }
+    if (!columns) fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
+    if (log.baths.empty()) fail("", "there is a header but no bath", 0);
+    if (!columns->has("blank_mg_per_l")) {
+      log.warnings.push_back("no column blank_mg_per_l: the fresh baths are taken to hold no chloride");
+    }
+    return log;
+  }
+
+ private:
+  [[noreturn]] void fail(const std::string& field, const std::string& problem, long line) const {
+    throw FileError(file_, line, field, problem);
+  }
+  [[noreturn]] void fail(const std::string& field, const std::string& problem) const {
+    fail(field, problem, line_);
+  }
+
+  double number(const std::string& field, std::string_view text) {
+    const bool comma = text.find(',') != std::string_view::npos;
+    const bool point = text.find('.') != std::string_view::npos;
+    const auto value = detail::parse_number(text, comma && separator_ == ';');
+    if (!value) fail(field, "'" + std::string(text) + "' is no number");
+    if (comma || point) {
+      const char mark = comma ? ',' : '.';
+      if (decimal_mark_ != 0 && decimal_mark_ != mark) {
+        fail(field, "'" + std::string(text) + "' has a decimal " + (comma ? "comma" : "point") +
+                        ", but earlier numbers have a decimal " + (comma ? "point" : "comma"));
+      }
+      decimal_mark_ = mark;
+    }
+    return *value;
+  }
+
+  double bounded(const std::string& field, std::string_view text, double low, double high,
+                 const std::string& accepted) {
+    const double value = number(field, text);
+    if (value < low || value > high) {
+      fail(field, "'" + std::string(text) + "' is out of range; accepted is " + accepted);
+    }
+    return value;
+  }
+
+  double optional_number(const std::string& field, std::string_view text, double absent, double low,
+                         const std::string& accepted) {
+    return text.empty() ? absent : bounded(field, text, low, 1e6, accepted);
+  }
+
+  double day(const std::string& field, std::string_view text) const {
+    const auto value = detail::parse_day(text);
+    if (!value) {
+      fail(field, "'" + std::string(text) + "' is no date; accepted is YYYY-MM-DD or YYYY-MM-DDThh:mm");
+    }
+    return *value;
+  }
+
+  BathRecord record(const detail::LogColumns& columns, std::string_view line) {
+    const auto row = detail::split_row(line, separator_);
+    if (!row) fail("", "a double quote is not closed");
+    if (row->size() != columns.count()) {
+      fail("", std::to_string(row->size()) + " fields, but the header has " + std::to_string(columns.count()));
+    }
+    const auto text = [&](std::string_view name) { return columns.text(*row, name); };
+    BathRecord bath;
+    bath.line = line_;
+    bath.start = std::string(text("start"));
+    bath.end = std::string(text("end"));
+    bath.start_day = day("start", bath.start);
+    bath.end_day = day("end", bath.end);
+    if (bath.end_day <= bath.start_day) fail("end", "'" + bath.end + "' is not after the start " + bath.start);
+    bath.volume_l = bounded("volume_l", text("volume_l"), 1e-6, 1e6, "1e-06 to 1e+06 litres");
+    bath.dilution = optional_number("dilution", text("dilution"), 1, 1, "1 or more");
+    bath.error_mg_per_l = bath.dilution *
+        optional_number("error_mg_per_l", text("error_mg_per_l"), kNotKnown, 1e-9, "above 0");
+    bath.detection_limit_mg_per_l = bath.dilution *
+        optional_number("detection_limit_mg_per_l", text("detection_limit_mg_per_l"), kNotKnown, 1e-9, "above 0");
+    bath.blank_mg_per_l = optional_number("blank_mg_per_l", text("blank_mg_per_l"), 0, 0, "0 or more");
+    bath.method = std::string(text("method"));
+    bath.note = std::string(text("note"));
+    set_reading(bath, text("chloride_mg_per_l"));
+    return bath;
+  }
+
+  void set_reading(BathRecord& bath, std::string_view text) {
+    const std::string field = "chloride_mg_per_l";
+    bath.chloride_mg_per_l = kNotKnown;
+    if (text.empty()) return;
+    if (text[0] == '<') {
+      const double limit = bath.dilution *
+          bounded(field, detail::trim(text.substr(1)), 1e-9, 1e6, "'<' and a limit above 0");
+      bath.kind = ReadingKind::below_detection;
+      bath.chloride_mg_per_l = bath.detection_limit_mg_per_l = limit;
+      return;
+    }
+    const double reading = bath.dilution *
+        bounded(field, text, 0, 1e6, "0 or more mg/L, '<5' for below a limit of 5, or nothing if not measured");
+    const double limit = bath.detection_limit_mg_per_l;
+    if (reading == 0 && std::isnan(limit)) {
+      fail(field, "a reading of 0 needs a limit; accepted is '<' and the detection limit of the method");
+    }
+    const bool below = reading < limit;
+    bath.kind = below ? ReadingKind::below_detection : ReadingKind::measured;
+    bath.chloride_mg_per_l = below ? limit : reading;
+  }
+
+  void check_order(BathLog& log) const {
+    if (log.baths.size() < 2) return;
+    const BathRecord& before = log.baths[log.baths.size() - 2];
+    const BathRecord& bath = log.baths.back();
+    const double gap = bath.start_day - before.end_day;
+    if (gap < 0) {
+      fail("start", "'" + bath.start + "' is before the end of the bath before, " + before.end +
+                        "; accepted are baths in order of time");
+    }
+    if (gap > kGapWorthAWord) {
+      log.warnings.push_back("line " + std::to_string(line_) + ": " + format_number(gap, 3) +
+                             " days between this bath and the one before; the object is taken as unchanged meanwhile");
+    }
+  }
+
+  std::string_view text_;
+  std::string file_;
+  long line_ = 0;
+  char separator_ = ',';
+  char decimal_mark_ = 0;
+};
+
+}  // namespace
+
+std::string_view to_string(ReadingKind kind) {
+  if (kind == ReadingKind::measured) return "measured";
+  return kind == ReadingKind::below_detection ? "below detection" : "not measured";
+}
+
+BathLog read_bath_log(const std::string& path) {
+  return parse_bath_log(detail::read_file(path, std::size_t{1} << 26), path);
+}
+
+BathLog parse_bath_log(std::string_view text, const std::string& name) {
+  return LogReader(text, name).read();
+}
+
+double reading_error_mg_per_l(const BathRecord& bath, double chloride_mg_per_l, const ReadingErrors& errors) {
+  if (!std::isnan(bath.error_mg_per_l)) return bath.error_mg_per_l;
+  double floor = errors.absolute_mg_per_l;
+  // A limit of detection is by custom 3.3 standard errors of a blank.
+  if (floor == 0 && !std::isnan(bath.detection_limit_mg_per_l)) floor = bath.detection_limit_mg_per_l / 3.3;
+  return std::hypot(floor, errors.relative * chloride_mg_per_l);
+}
+
+}  // namespace aeruca

@@ -1,0 +1,168 @@
+#include <algorithm>
+#include <boost/math/distributions/normal.hpp>
+#include <cmath>
+#include <utility>
+
+#include "aeruca/bath_log.hpp"
+#include "base/text.hpp"
+
+namespace aeruca {
+namespace {
+
+constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
+
+BathExtract extract_of(const BathRecord& bath, const ReadingErrors& errors) {
+  BathExtract extract;
+  if (bath.kind == ReadingKind::not_measured) {
+    extract.mg = extract.error_mg = extract.most_mg = kNotKnown;
+  } else if (bath.kind == ReadingKind::below_detection) {
+    extract.most_mg = bath.chloride_mg_per_l * bath.volume_l;
+  } else {
+    extract.mg = extract.most_mg = (bath.chloride_mg_per_l - bath.blank_mg_per_l) * bath.volume_l;
+    extract.error_mg = std::hypot(
+        bath.volume_l * reading_error_mg_per_l(bath, bath.chloride_mg_per_l, errors),
+        errors.volume_relative * extract.mg);
+  }
+  return extract;
+}
+
+void sum_up(const BathLog& log, BathSummary& summary, const ReadingErrors& errors) {
+  double days = 0;
+  double variance = 0;
+  for (const BathRecord& bath : log.baths) {
+    BathExtract extract = extract_of(bath, errors);
+    days += bath.days();
+    if (bath.kind == ReadingKind::measured) {
+      summary.total_mg += extract.mg;
+      variance += extract.error_mg * extract.error_mg;
+    } else if (bath.kind == ReadingKind::below_detection) {
+      summary.undetected_mg += extract.most_mg;
+    }
+    extract.cumulative_mg = summary.total_mg;
+    extract.cumulative_error_mg = std::sqrt(variance);
+    extract.sqrt_days = std::sqrt(days);
+    summary.baths.push_back(extract);
+  }
+  summary.total_error_mg = std::sqrt(variance);
+  for (BathExtract& extract : summary.baths) {
+    extract.share_percent = 100 * extract.mg / summary.total_mg;
+  }
+}
+
+// Straightness of the cumulative extract against sqrt(t), as far as every bath was measured.
+void judge_straightness(const BathLog& log, BathSummary& summary) {
+  double xy = 0, xx = 0, y = 0, yy = 0;
+  std::size_t n = 0;
+  while (n < log.baths.size() && log.baths[n].kind == ReadingKind::measured) {
+    const BathExtract& bath = summary.baths[n++];
+    xy += bath.sqrt_days * bath.cumulative_mg;
+    xx += bath.sqrt_days * bath.sqrt_days;
+    y += bath.cumulative_mg;
+    yy += bath.cumulative_mg * bath.cumulative_mg;
+  }
+  summary.sqrt_line_residual = kNotKnown;
+  if (n < 3) return;
+  const double spread = yy - y * y / static_cast<double>(n);
+  if (spread > 0) summary.sqrt_line_residual = (yy - xy * xy / xx) / spread;
+  const BathExtract& first = summary.baths[0];
+  const BathExtract& second = summary.baths[1];
+  const double step = second.sqrt_days - first.sqrt_days;
+  const double slope = first.mg / first.sqrt_days;
+  const double later = second.mg / step;
+  const double error = std::hypot(first.error_mg / first.sqrt_days, second.error_mg / step);
+  summary.slow_start = later > 1.3 * slope && later - slope > 2 * error;
+}
+
+bool equal_baths(const BathRecord& a, const BathRecord& b) {
+  return std::abs(a.volume_l / b.volume_l - 1) <= 0.05 && std::abs(a.days() / b.days() - 1) <= 0.10;
+}
+
+// last x r/(1-r) with r = sqrt(last/third last), over the Gaussian errors of the two logarithms.
+std::pair<double, double> tail_range(double last, double ratio, double last_error, double first_error) {
+  constexpr int kPoints = 60;
+  const boost::math::normal normal;
+  std::vector<double> tails;
+  for (int i = 0; i < kPoints; ++i) {
+    const double x = boost::math::quantile(normal, (i + 0.5) / kPoints) * last_error;
+    for (int j = 0; j < kPoints; ++j) {
+      const double y = boost::math::quantile(normal, (j + 0.5) / kPoints) * first_error;
+      const double r = ratio * std::exp(0.5 * (x - y));
+      tails.push_back(r < 1 ? last * std::exp(x) * r / (1 - r) : std::numeric_limits<double>::infinity());
+    }
+  }
+  std::sort(tails.begin(), tails.end());
+  const auto at = [&](double share) { return tails[static_cast<std::size_t>(share * kPoints * kPoints)]; };
+  return {at(0.05), at(0.95)};
+}
+
+void estimate_tail(const BathLog& log, BathSummary& summary) {
+  summary.late_ratio = summary.late_ratio_error = kNotKnown;
+  summary.tail_mg = summary.tail_low_mg = summary.tail_high_mg = kNotKnown;
+  const std::size_t n = log.baths.size();
+  if (n < 3 || !equal_baths(log.baths[n - 3], log.baths[n - 2]) ||
+      !equal_baths(log.baths[n - 2], log.baths[n - 1])) {
+    return;
+  }
+  double relative[3];
+  const BathExtract* extract = &summary.baths[n - 3];
+  for (std::size_t i = 0; i < 3; ++i) {
+    if (log.baths[n - 3 + i].kind != ReadingKind::measured || !(extract[i].mg > 0)) return;
+    relative[i] = extract[i].error_mg / extract[i].mg;
+  }
+  summary.late_ratio = std::sqrt(extract[2].mg / extract[0].mg);
+  summary.late_ratio_error = 0.5 * summary.late_ratio * std::hypot(relative[0], relative[2]);
+  const double change = std::log(extract[2].mg * extract[0].mg / (extract[1].mg * extract[1].mg));
+  summary.ratio_steady = summary.late_ratio < 1 &&
+      std::abs(change) <= 2 * std::hypot(relative[0], 2 * relative[1], relative[2]);
+  if (summary.late_ratio >= 1) return;
+  summary.tail_mg = extract[2].mg * summary.late_ratio / (1 - summary.late_ratio);
+  std::tie(summary.tail_low_mg, summary.tail_high_mg) =
+      tail_range(extract[2].mg, summary.late_ratio, relative[2], relative[0]);
+}
+
+void warn(const BathLog& log, BathSummary& summary) {
+  auto& warnings = summary.warnings;
+  warnings = log.warnings;
+  std::size_t missing = 0, hidden = 0;
+  for (std::size_t k = 0; k < log.baths.size(); ++k) {
+    const BathRecord& bath = log.baths[k];
+    missing += bath.kind == ReadingKind::not_measured;
+    hidden += bath.kind == ReadingKind::below_detection;
+    if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_mg_per_l) {
+      warnings.push_back("bath " + std::to_string(k + 1) + " reads less than its blank: its extract is negative");
+    }
+  }
+  if (missing > 0) {
+    warnings.push_back(std::to_string(missing) + " baths were not measured: the total is a lower bound");
+  }
+  if (hidden > 0) {
+    warnings.push_back(std::to_string(hidden) + " baths are below the detection limit: they may hold up to " +
+                       detail::format_number(summary.undetected_mg, 3) + " mg besides");
+  }
+  if (summary.slow_start) {
+    warnings.emplace_back(
+        "the extract starts slower than the square root of time: chloride deep down, or the layer was not wet at first");
+  }
+}
+
+}  // namespace
+
+BathSummary summarise_bath_log(const BathLog& log, double object_mass_g, const ReadingErrors& errors) {
+  if (log.baths.empty()) throw InputError("baths", "0", "a log with one bath or more");
+  if (!std::isnan(object_mass_g) && !(object_mass_g > 0)) {
+    throw InputError("object_mass_g", object_mass_g, "above 0");
+  }
+  BathSummary summary;
+  sum_up(log, summary, errors);
+  judge_straightness(log, summary);
+  estimate_tail(log, summary);
+  summary.total_mg_per_g = summary.total_mg / object_mass_g;
+  summary.total_error_mg_per_g = summary.total_error_mg / object_mass_g;
+  const BathRecord& last = log.baths.back();
+  summary.detection_mg = last.detection_limit_mg_per_l * last.volume_l;
+  summary.detection_mg_per_g = summary.detection_mg / object_mass_g;
+  warn(log, summary);
+  return summary;
+}
+
+}  // namespace aeruca

@@ -1,0 +1,34 @@
+#pragma once
+
+// A bath log as named columns of text, before any meaning is given to them.
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace aeruca::detail {
+
+/// The line as fields; a field in double quotes may hold the separator. Empty when a quote is not closed.
+std::optional<std::vector<std::string>> split_row(std::string_view line, char separator);
+
+/// Column name -> position. Throws FileError for unknown, repeated or missing columns.
+class LogColumns {
+ public:
+  LogColumns(std::string_view header, char separator, const std::string& file, long line);
+
+  [[nodiscard]] std::size_t count() const { return count_; }
+  /// Text of a column in a row; empty when the log has no such column.
+  [[nodiscard]] std::string_view text(const std::vector<std::string>& row, std::string_view name) const;
+  [[nodiscard]] bool has(std::string_view name) const { return position_.find(name) != position_.end(); }
+
+ private:
+  std::map<std::string, std::size_t, std::less<>> position_;
+  std::size_t count_ = 0;
+};
+
+/// Days since 1970-01-01T00:00 of YYYY-MM-DD, optionally followed by T or a space and hh:mm or hh:mm:ss.
+std::optional<double> parse_day(std::string_view text);
+
+}  // namespace aeruca::detail
