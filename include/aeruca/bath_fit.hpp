@@ -35,7 +35,7 @@ struct BathFitOptions {
   ReadingErrors errors;
   double object_mass_g = std::numeric_limits<double>::quiet_NaN();
   double load_factor_max = 100;   ///< prior: M0 from half to this many times what the log shows extracted
-  double total_tau_min = 1e-5;    ///< prior: D/L^2 times the days of the log, lowest
+  double total_tau_min = 1e-4;    ///< prior: D/L^2 times the days of the log, lowest
   double total_tau_max = 30;      ///< and highest
   double next_volume_l = std::numeric_limits<double>::quiet_NaN();  ///< NaN: as the last bath
   double next_days = std::numeric_limits<double>::quiet_NaN();      ///< NaN: as the last bath

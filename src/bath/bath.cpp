@@ -78,19 +78,28 @@ InitialLoad initial_load(std::string_view name) {
   return named("load", name, std::array{InitialLoad::uniform, InitialLoad::at_metal});
 }
 
-BathSeries bath_series(const PorousBody& body, std::span<const BathStep> baths,
-                       const ModeOptions& options) {
-  detail::check_treatment(body, baths, options);
+BathSeries detail::series_with(ModeLibrary& library, const PorousBody& body,
+                               std::span<const BathStep> baths, const ModeOptions& options) {
+  check_treatment(body, baths, options);
   if (baths.empty()) return {};
   const Thinning thinning = Thinning::of(body, baths);
-  detail::Treatment treatment(thinning.apply(body), thinning.apply(baths),
-                              std::vector<std::vector<double>>(baths.size()), options);
+  // The thinner body has its own partition and film, so the caller's modes do not serve it.
+  const PorousBody thin = thinning.apply(body);
+  ModeLibrary own(thin.shape, thin.biot);
+  Treatment treatment(thinning.factor == 1 ? library : own, thin, thinning.apply(baths),
+                      std::vector<std::vector<double>>(baths.size()), options);
   treatment.run();
   for (auto* list : {&treatment.starts, &treatment.ends}) {
     for (BathPoint& point : *list) thinning.undo(point);
   }
   return {treatment.starts, treatment.ends, treatment.modes,
           treatment.truncation_error * thinning.factor};
+}
+
+BathSeries bath_series(const PorousBody& body, std::span<const BathStep> baths,
+                       const ModeOptions& options) {
+  detail::ModeLibrary library(body.shape, body.biot);
+  return detail::series_with(library, body, baths, options);
 }
 
 std::vector<BathPoint> bath_curve(const PorousBody& body, std::span<const BathStep> baths,
@@ -111,7 +120,9 @@ std::vector<BathPoint> bath_curve(const PorousBody& body, std::span<const BathSt
     }
     times[bath].push_back(thinning.time(std::min(elapsed, baths[bath].tau)));
   }
-  detail::Treatment treatment(thinning.apply(body), thinning.apply(baths), times, options);
+  const PorousBody thin = thinning.apply(body);
+  detail::ModeLibrary library(thin.shape, thin.biot);
+  detail::Treatment treatment(library, thin, thinning.apply(baths), times, options);
   std::vector<BathPoint> curve;
   if (baths.empty()) return curve;
   treatment.run();

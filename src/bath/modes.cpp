@@ -69,6 +69,13 @@ double near_cylinder_overlap(double p, double q) {
 
 double sine_ratio(double z) { return std::abs(z) < 1e-8 ? 1.0 : std::sin(z) / z; }
 
+// int f g dv of two modes that nearly coincide.
+double near_overlap(BodyShape shape, double p, double q) {
+  if (shape == BodyShape::cylinder) return near_cylinder_overlap(p, q);
+  const double sum = shape == BodyShape::slab ? sine_ratio(p + q) : -sine_ratio(p + q);
+  return 0.5 * (sine_ratio(q - p) + sum) * (shape == BodyShape::slab ? 1.0 : 3 / (p * q));
+}
+
 }  // namespace
 
 int dimension(BodyShape shape) { return static_cast<int>(shape) + 1; }
@@ -105,17 +112,36 @@ ModeSet make_modes(BodyShape shape, double alpha, double biot, std::size_t count
   return set;
 }
 
-double overlap(const ModeSet& from, std::size_t i, const ModeSet& to, std::size_t j) {
-  const double p = from.q[i];
+const ModeSet& ModeLibrary::get(double alpha, std::size_t count) {
+  ModeSet& set = sets_[alpha];
+  if (set.q.size() < count) set = make_modes(shape_, alpha, biot_, count);
+  return set;
+}
+
+// Green: int f g dv (p^2 - q^2) = d (f g' - g f') at 1. Where p and q nearly meet, at most once among the
+// neighbours of j since both sets interlace with the zeros of phi', the quotient gives way to its limit.
+double project_on(const ModeSet& from, const std::vector<double>& amplitude, const ModeSet& to, std::size_t j) {
   const double q = to.q[j];
-  const int d = dimension(from.shape);
-  if (std::abs(q - p) > 1e-3) {  // Green: int f g dv (p^2 - q^2) = d (f g' - g f') at 1
-    const double boundary = from.value[i] * q * to.slope[j] - to.value[j] * p * from.slope[i];
-    return d * boundary / ((p - q) * (p + q));
+  const std::size_t count = amplitude.size();
+  double near = 0;
+  const std::size_t first = j > 0 ? j - 1 : 0;
+  const std::size_t last = std::min(count, j + 2);
+  double values = 0;
+  double slopes = 0;
+  const auto add = [&](std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) {
+      const double share = amplitude[i] / ((from.q[i] - q) * (from.q[i] + q));
+      values += share * from.value[i];
+      slopes += share * from.slope[i] * from.q[i];
+    }
+  };
+  add(0, std::min(first, count));
+  for (std::size_t i = first; i < last; ++i) {
+    if (std::abs(from.q[i] - q) > 1e-3) add(i, i + 1);
+    else near += amplitude[i] * near_overlap(from.shape, from.q[i], q);
   }
-  if (from.shape == BodyShape::cylinder) return near_cylinder_overlap(p, q);
-  const double sum = from.shape == BodyShape::slab ? sine_ratio(p + q) : -sine_ratio(p + q);
-  return 0.5 * (sine_ratio(q - p) + sum) * (from.shape == BodyShape::slab ? 1.0 : 3 / (p * q));
+  if (last > first) add(last, count);
+  return near + dimension(from.shape) * (values * q * to.slope[j] - slopes * to.value[j]);
 }
 
 double tail_bound(BodyShape shape, InitialLoad load, double q_last, double tau) {

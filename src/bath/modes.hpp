@@ -4,6 +4,7 @@
 // m = int f dv, so that the bath's component of a mode is -m/alpha (mass of every mode but q = 0 is nil).
 
 #include <cstddef>
+#include <map>
 #include <vector>
 
 #include "aeruca/bath.hpp"
@@ -27,10 +28,24 @@ struct ModeSet {
   std::vector<double> norm;   ///< int f^2 dv + alpha b^2
 };
 
+/// The first `count` modes.
 ModeSet make_modes(BodyShape shape, double alpha, double biot, std::size_t count);
 
-/// int f_i g_j dv of mode i of one set and mode j of another.
-double overlap(const ModeSet& from, std::size_t i, const ModeSet& to, std::size_t j);
+/// Mode sets made once for each alpha and lengthened when more modes are wanted.
+class ModeLibrary {
+ public:
+  ModeLibrary(BodyShape shape, double biot) : shape_(shape), biot_(biot) {}
+  /// At least `count` modes; the reference holds until the library goes.
+  const ModeSet& get(double alpha, std::size_t count);
+
+ private:
+  BodyShape shape_;
+  double biot_;
+  std::map<double, ModeSet> sets_;
+};
+
+/// sum_i amplitude_i int f_i g_j dv over the modes of one set, for mode j of another.
+double project_on(const ModeSet& from, const std::vector<double>& amplitude, const ModeSet& to, std::size_t j);
 
 /// Bound on what the modes with q > `q_last` still hold after `tau` (fraction of load).
 double tail_bound(BodyShape shape, InitialLoad load, double q_last, double tau);

@@ -50,9 +50,9 @@ void check_treatment(const PorousBody& body, std::span<const BathStep> baths,
   }
 }
 
-Treatment::Treatment(const PorousBody& body, const std::vector<BathStep>& baths,
+Treatment::Treatment(ModeLibrary& library, const PorousBody& body, const std::vector<BathStep>& baths,
                      const std::vector<std::vector<double>>& times, const ModeOptions& options)
-    : body_(body), baths_(baths), times_(times), options_(options) {
+    : body_(body), baths_(baths), times_(times), options_(options), library_(library) {
   choose_modes();
 }
 
@@ -70,18 +70,19 @@ void Treatment::choose_modes() {
         std::isinf(tau) ? 1 : modes_needed(body_.shape, body_.load, tau, options_.accuracy);
     const std::size_t count = std::min(wanted, options_.modes_max);
     modes = std::max(modes, count);
-    sets_[alpha] = make_modes(body_.shape, alpha, body_.biot, count);
+    counts_[alpha] = count;
+    (void)library_.get(alpha, count);
   }
 }
 
 void Treatment::fill_first() {
   const BathStep& bath = baths_.front();
-  set_ = &sets_.at(bath.alpha);
+  set_ = &library_.get(bath.alpha, 1);
   left_ = 1;
   in_bath_ = bath.fill;
   const double concentration = in_bath_ / bath.alpha;
   zero_ = (left_ + in_bath_) / (1 + bath.alpha);
-  amplitude_.resize(set_->q.size());
+  amplitude_.resize(counts_.at(bath.alpha));
   for (std::size_t n = 0; n < amplitude_.size(); ++n) {
     const double load = body_.load == InitialLoad::uniform ? set_->mean[n] : 1.0;
     amplitude_[n] = (load - set_->mean[n] * concentration) / set_->norm[n];
@@ -102,14 +103,14 @@ void Treatment::run() {
     ends.push_back(point_after(baths_[bath_].tau));
     if (baths_[bath_].tau > 0) {
       // Twice: the steps at earlier changes also live in the modes cut off.
-      truncation_error += 2 * tail_bound(body_.shape, body_.load, set_->q.back(), baths_[bath_].tau);
+      truncation_error += 2 * tail_bound(body_.shape, body_.load, set_->q[amplitude_.size() - 1], baths_[bath_].tau);
     }
   }
 }
 
 double Treatment::left_after(double elapsed) const {
   double left = std::isinf(set_->alpha) ? 0 : zero_;
-  for (std::size_t n = set_->q.size(); n-- > 0;) {
+  for (std::size_t n = amplitude_.size(); n-- > 0;) {
     left += set_->mean[n] * amplitude_[n] * std::exp(-set_->q[n] * set_->q[n] * elapsed);
   }
   return left;
@@ -136,7 +137,7 @@ void Treatment::change_bath(std::size_t next) {
   if (bath.alpha == old_bath.alpha && options_.change == ModeOptions::Change::automatic) {
     rescale_equal(concentration - (std::isinf(bath.alpha) ? 0 : end.in_bath / bath.alpha));
   } else {
-    project(sets_.at(bath.alpha), concentration);
+    project(bath.alpha, concentration);
   }
   zero_ = (left_ + in_bath_) / (1 + bath.alpha);
   begun_ = end.tau;
@@ -148,15 +149,13 @@ void Treatment::rescale_equal(double concentration_change) {
   }
 }
 
-void Treatment::project(const ModeSet& to, double concentration) {
-  std::vector<double> fresh(to.q.size());
+void Treatment::project(double alpha, double concentration) {
+  const ModeSet& to = library_.get(alpha, 1);
+  std::vector<double> fresh(counts_.at(alpha));
   const double zero = std::isinf(set_->alpha) ? 0 : zero_;
   for (std::size_t j = 0; j < fresh.size(); ++j) {
-    double sum = (zero - concentration) * to.mean[j];
-    for (std::size_t i = 0; i < amplitude_.size(); ++i) {
-      if (amplitude_[i] != 0) sum += amplitude_[i] * overlap(*set_, i, to, j);
-    }
-    fresh[j] = sum / to.norm[j];
+    const double body = zero * to.mean[j] + project_on(*set_, amplitude_, to, j);
+    fresh[j] = (body - concentration * to.mean[j]) / to.norm[j];
   }
   amplitude_ = std::move(fresh);
   set_ = &to;

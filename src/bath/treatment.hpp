@@ -12,11 +12,15 @@ namespace aeruca::detail {
 /// Checks everything the public functions promise to refuse. Throws InputError.
 void check_treatment(const PorousBody& body, std::span<const BathStep> baths, const ModeOptions& options);
 
+/// The public results with mode sets that serve many calls.
+BathSeries series_with(ModeLibrary& library, const PorousBody& body, std::span<const BathStep> baths,
+                       const ModeOptions& options);
+
 /// `times[k]` are the moments (since bath k was filled, ascending, at most its tau) that are wanted of
-/// bath k besides its end. The mode sets are made once and serve every `run`.
+/// bath k besides its end. 
 class Treatment {
  public:
-  Treatment(const PorousBody& body, const std::vector<BathStep>& baths,
+  Treatment(ModeLibrary& library, const PorousBody& body, const std::vector<BathStep>& baths,
             const std::vector<std::vector<double>>& times, const ModeOptions& options);
 
   /// Walks through all baths once.
@@ -32,7 +36,7 @@ class Treatment {
   void fill_first();
   void change_bath(std::size_t next);
   void rescale_equal(double concentration_change);
-  void project(const ModeSet& to, double concentration);
+  void project(double alpha, double concentration);
   [[nodiscard]] double left_after(double elapsed) const;
   [[nodiscard]] BathPoint point_after(double elapsed) const;
 
@@ -40,8 +44,9 @@ class Treatment {
   std::vector<BathStep> baths_;
   std::vector<std::vector<double>> times_;
   ModeOptions options_;
-  std::map<double, ModeSet> sets_;  // by alpha
-  const ModeSet* set_ = nullptr;    // of the present bath
+  ModeLibrary& library_;
+  std::map<double, std::size_t> counts_;  // modes to use, by alpha
+  const ModeSet* set_ = nullptr;    // of the present bath; only amplitude_.size() of them are used
   std::size_t bath_ = 0;
   double begun_ = 0;                // tau at which the present bath was filled
   double zero_ = 0;                 // amplitude of the mode at q = 0
