@@ -40,7 +40,7 @@ struct BathFitOptions {
   double next_volume_l = std::numeric_limits<double>::quiet_NaN();  ///< NaN: as the last bath
   double next_days = std::numeric_limits<double>::quiet_NaN();      ///< NaN: as the last bath
   double stop_mg_per_l = std::numeric_limits<double>::quiet_NaN();  ///< user's level above the blank; NaN: none
-  std::size_t grid = 96;          ///< points along ln rate; 41 along ln M0 at each
+  std::size_t grid = 96;          ///< points along ln rate; 33 along ln M0 at each
 };
 
 /// Median and 5-95 % range.

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <boost/math/distributions/chi_squared.hpp>
-#include <boost/math/special_functions/erf.hpp>
+#include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <functional>
 #include <numbers>
@@ -24,6 +24,7 @@ constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
 constexpr std::size_t kHorizon = 100;         // baths a forecast looks ahead
 constexpr double kShareNeeded = 70;           // percent out, median, before an end date
 constexpr double kLoadSpanAllowed = 1.5;      // 95 % over 5 % of the load
+constexpr double kWeightless = 1e-8;          // points that cannot move a quantile
 constexpr double kFitDoubted = 0.01;          // p value below which the model is refused
 
 void check(const BathFitOptions& options) {
@@ -66,7 +67,7 @@ Range range_of(const Posterior& posterior, const PointValue& value, std::size_t 
   std::vector<std::pair<double, double>> pairs;
   pairs.reserve(posterior.points.size());
   for (const PosteriorPoint& point : posterior.points) {
-    if (point.weight < 1e-14 || point.rate_index % stride != 0 || point.load_index % stride != 0) continue;
+    if (point.weight < kWeightless || point.rate_index % stride != 0 || point.load_index % stride != 0) continue;
     pairs.emplace_back(value(point), point.weight);
   }
   return detail::weighted_range(std::move(pairs));
@@ -81,24 +82,26 @@ Range predictive(const LogModel& model, const Posterior& posterior, std::size_t 
   std::vector<std::array<double, 3>> parts;  // mean, sigma, weight
   double low = 0, high = 0;
   for (const PosteriorPoint& point : posterior.points) {
-    if (point.weight < 1e-9) continue;
+    if (point.weight < 1e-7) continue;
     const double mean = detail::expected_mg_per_l(model, posterior.responses[point.response], point.load_mg, k);
     const double sigma = detail::reading_sigma(model.baths[k], mean, errors);
     parts.push_back({mean, sigma, point.weight});
     low = std::min(low, mean - 6 * sigma);
     high = std::max(high, mean + 6 * sigma);
   }
-  const auto quantile = [&](double share) {
-    double from = low, to = high;
-    for (int step = 0; step < 40; ++step) {
-      const double middle = 0.5 * (from + to);
-      double below = 0;
-      for (const auto& [mean, sigma, weight] : parts) {
-        below += weight * 0.5 * boost::math::erfc((mean - middle) / (sigma * std::numbers::sqrt2));
-      }
-      (below < share ? from : to) = middle;
+  const auto below = [&](double reading) {
+    double share = 0;
+    for (const auto& [mean, sigma, weight] : parts) {
+      share += weight * 0.5 * std::erfc((mean - reading) / (sigma * std::numbers::sqrt2));
     }
-    return std::max(0.0, 0.5 * (from + to));
+    return share;
+  };
+  const auto quantile = [&](double share) {
+    std::uintmax_t steps = 60;
+    const auto bracket = boost::math::tools::toms748_solve(
+        [&](double reading) { return below(reading) - share; }, low, high,
+        boost::math::tools::eps_tolerance<double>(14), steps);
+    return std::max(0.0, 0.5 * (bracket.first + bracket.second));
   };
   return {quantile(0.05), quantile(0.5), quantile(0.95)};
 }
@@ -191,7 +194,7 @@ class FitReport {
     compare([](const auto& p) { return p.load_mg; });
     compare([](const auto& p) { return p.rate_per_day; });
     compare([&](const auto& p) { return p.load_mg * left(p); });
-    if (fit_.convergence > 0.05) {
+    if (fit_.convergence > 0.10) {
       fit_.warnings.push_back("the quadrature is rough: quantiles move by " +
                               format_number(100 * fit_.convergence, 2) + " % on half the grid");
     }

@@ -1,7 +1,6 @@
 #include "bath/fit_posterior.hpp"
 
 #include <algorithm>
-#include <boost/math/special_functions/erf.hpp>
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
 #include <numbers>
@@ -12,14 +11,14 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kDrop = 12;            // log density below the top that still counts: 6e-6 in density
-constexpr std::size_t kLoadPoints = 41;
+constexpr std::size_t kLoadPoints = 33;
 constexpr std::size_t kScanPoints = 28;
 constexpr double kLeastSigma = 1e-9;    // mg/L; keeps a reading without any stated error finite
 
 // ln of the probability that a Gaussian falls below `z` standard errors; erfc underflows past -38.
 double log_below(double z) {
   if (z < -30) return -0.5 * z * z - std::log(-z * std::sqrt(2 * std::numbers::pi));
-  return std::log(0.5 * boost::math::erfc(-z / std::numbers::sqrt2));
+  return std::log(0.5 * std::erfc(-z / std::numbers::sqrt2));
 }
 
 double log_likelihood(const LogModel& model, const Response& response, double load_mg,
