@@ -35,6 +35,7 @@
 ///   verdict not known    else, coverage < 0.75, known time < 7 days, or no reading assessed
 ///   verdict dormant      else, probability of dormant conditions >= 0.95
 ///   verdict borderline   everything else
+/// A limit without an upper end gives dormant, borderline or not known, never active.
 /// A record proves nothing about the time it does not cover: fewer than 300 days, or a season missing, is
 /// said in `warnings`. Humidity says what can react, not how fast: these are conditions, not corrosion rates.
 ///
@@ -58,12 +59,13 @@ struct OnsetCurve {
   std::string source;  ///< key of a Source; empty for a limit of the user's own
   std::vector<double> temperature_c;    ///< increasing, at the surface; one value: the same at all temperatures
   std::vector<double> low_rh_percent;   ///< one for each temperature, 0 to 100
-  std::vector<double> high_rh_percent;  ///< one for each temperature, >= low
+  std::vector<double> high_rh_percent;  ///< one for each temperature, >= low; all NaN: the source names no
+                                        ///< upper end, and active conditions cannot be told from it
 };
 
-/// A published band, the same at all temperatures.
+/// A published band, the same at all temperatures. A band without an upper end (NaN) stays without.
 [[nodiscard]] OnsetCurve onset_curve(const OnsetBand& band);
-/// A single limit chosen by the user. Throws InputError outside 0 to 100.
+/// A single limit of the user's own, taken as low and high end at once. Throws InputError outside 0 to 100.
 [[nodiscard]] OnsetCurve onset_curve(double limit_rh_percent);
 
 /// How the maker's plus-minus is understood.
@@ -75,7 +77,7 @@ struct StoreOptions {
   double accuracy_rh_percent = 3; ///< plus-minus of the sensor as its maker states it (0 to 30)
   AccuracyMeaning accuracy_meaning = AccuracyMeaning::uniform;
   double random_rh_percent = 0;   ///< standard deviation of each reading's own error (0 to 10)
-  double cooler_c = 0;            ///< how much cooler than the air the object is, K (-10 to 10)
+  double cooler_c = 0;            ///< how much cooler than the air the object is, K (-20 to 20)
   double hysteresis_rh_percent = 2;  ///< a wet excursion ends at least this much below where it began (0 to 20)
   double active_spell_h = 24;     ///< see Verdict (> 0)
   double active_share = 0.05;     ///< (0 to 1)
@@ -144,9 +146,9 @@ struct StoreAssessment {
   Percentiles rh_percent;        ///< of the air, as read
   Percentiles surface_rh_percent;
   TimeAbove above_low;
-  TimeAbove above_high;
+  TimeAbove above_high;          ///< NaN and no spell when the band has no upper end
   double share_condensing = 0;   ///< of known time with surface humidity >= 100 %, as read
-  std::size_t excursions = 0;    ///< times the surface went above `high` after having been dry
+  std::size_t excursions = 0;    ///< times the surface went above `high` (`low` without one) after having been dry
   std::size_t wet_dry_cycles = 0;  ///< excursions that came back below `low` (or `hysteresis` lower)
   double time_of_wetness_hours = 0;  ///< air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease
                                      ///< criterion, chloride salts wet a surface far below 80 %; NaN without T
@@ -156,7 +158,7 @@ struct StoreAssessment {
   double probability_below_all_time = 0;  ///< that no reading was truly above `low`
   double probability_dormant = 0;    ///< of dormant conditions in the time known
   double probability_borderline = 0;
-  double probability_active = 0;     ///< of active conditions in the time known
+  double probability_active = 0;     ///< of active conditions in the time known; NaN without an upper end
   Verdict verdict = Verdict::not_known;
   std::string reason;            ///< one sentence with the figures behind the verdict
   std::vector<std::string> warnings;  ///< what the reader must know besides

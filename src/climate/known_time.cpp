@@ -14,19 +14,21 @@ namespace {
 // Limits at a surface temperature, by linear interpolation; `known` is false outside the table.
 struct Limits {
   double low = 0;
-  double high = 0;
+  double high = 0;  // `low` when the onset has no upper end
   bool known = true;
 };
 
 Limits limits_at(const OnsetCurve& onset, double surface_c) {
   const auto& t = onset.temperature_c;
-  if (t.size() == 1) return {onset.low_rh_percent[0], onset.high_rh_percent[0], true};
+  const auto& low = onset.low_rh_percent;
+  const auto& high = std::isnan(onset.high_rh_percent[0]) ? low : onset.high_rh_percent;
+  if (t.size() == 1) return {low[0], high[0], true};
   if (!(surface_c >= t.front() && surface_c <= t.back())) return {0, 0, false};
   auto right = static_cast<std::size_t>(std::upper_bound(t.begin(), t.end(), surface_c) - t.begin());
   right = std::min(right, t.size() - 1);
   const double part = (surface_c - t[right - 1]) / (t[right] - t[right - 1]);
   const auto between = [&](const std::vector<double>& y) { return y[right - 1] + part * (y[right] - y[right - 1]); };
-  return {between(onset.low_rh_percent), between(onset.high_rh_percent), true};
+  return {between(low), between(high), true};
 }
 
 void reserve(KnownTime& known, std::size_t n) {

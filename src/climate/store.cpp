@@ -17,10 +17,13 @@ using detail::KnownTime;
 using detail::SensorError;
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+constexpr SensorRange kNoRange{kNaN, kNaN, kNaN, kNaN};
 
 void want(bool fine, const char* name, double value, const char* accepted) {
   if (!fine) throw InputError(name, value, accepted);
 }
+
+bool has_upper_end(const OnsetCurve& onset) { return !std::isnan(onset.high_rh_percent.front()); }
 
 void check_onset(const OnsetCurve& onset) {
   const std::size_t n = onset.temperature_c.size();
@@ -32,7 +35,8 @@ void check_onset(const OnsetCurve& onset) {
     const double low = onset.low_rh_percent[i];
     const double high = onset.high_rh_percent[i];
     want(low >= 0 && low <= 100, "onset.low_rh_percent", low, "0 to 100 % RH");
-    want(high >= low && high <= 100, "onset.high_rh_percent", high, "the low limit to 100 % RH");
+    const bool open = std::isnan(high) && std::isnan(onset.high_rh_percent[0]);  // no upper end
+    want(open || (high >= low && high <= 100), "onset.high_rh_percent", high, "the low limit to 100 % RH");
     if (i > 0 && !(onset.temperature_c[i] > onset.temperature_c[i - 1])) {
       throw InputError("onset.temperature_c", onset.temperature_c[i], "temperatures that increase");
     }
@@ -46,7 +50,7 @@ void check_options(const StoreOptions& o) {
        "0 to 30 % RH");
   want(o.random_rh_percent >= 0 && o.random_rh_percent <= 10, "random_rh_percent", o.random_rh_percent,
        "0 to 10 % RH");
-  want(std::abs(o.cooler_c) <= 10, "cooler_c", o.cooler_c, "-10 to 10 degrees C");
+  want(std::abs(o.cooler_c) <= 20, "cooler_c", o.cooler_c, "-20 to 20 degrees C");
   want(o.hysteresis_rh_percent >= 0 && o.hysteresis_rh_percent <= 20, "hysteresis_rh_percent",
        o.hysteresis_rh_percent, "0 to 20 % RH");
   want(o.active_spell_h > 0, "active_spell_h", o.active_spell_h, "more than 0 h");
@@ -134,7 +138,8 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.surface_rh_percent =
       o.cooler_c == 0 ? a.rh_percent : percentiles(known.surface_rh, known.seconds);
   a.above_low = time_above(known, known.margin_low, error, o.accuracy_rh_percent);
-  a.above_high = time_above(known, known.margin_high, error, o.accuracy_rh_percent);
+  a.above_high = has_upper_end(o.onset) ? time_above(known, known.margin_high, error, o.accuracy_rh_percent)
+                                        : TimeAbove{kNoRange, {}, kNoRange};
   for (std::size_t i = 0; i < known.size(); ++i) {
     if (known.surface_rh[i] >= 100) a.share_condensing += known.seconds[i] / known.total_s;
   }
@@ -147,15 +152,17 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.probability_below_all_time = error.all_below(known.margin_low);
   a.probability_dormant =
       error.bias_below(bias_for_wet(known, known.margin_low, o.active_spell_h, o.dormant_share));
+  a.probability_active = kNaN;
+  a.probability_borderline = 1 - a.probability_dormant;
+  if (!has_upper_end(o.onset)) return;
   a.probability_active =
       1 - error.bias_below(bias_for_wet(known, known.margin_high, o.active_spell_h, o.active_share));
-  a.probability_borderline = std::max(0.0, 1 - a.probability_dormant - a.probability_active);
+  a.probability_borderline = std::max(0.0, a.probability_borderline - a.probability_active);
 }
 
 void nothing_known(StoreAssessment& a) {
   a.temperature_c = a.rh_percent = a.surface_rh_percent = {kNaN, kNaN, kNaN};
-  a.above_low.share = a.above_high.share = {kNaN, kNaN, kNaN, kNaN};
-  a.above_low.longest_h = a.above_high.longest_h = {kNaN, kNaN, kNaN, kNaN};
+  a.above_low.share = a.above_high.share = a.above_low.longest_h = a.above_high.longest_h = kNoRange;
   a.share_condensing = a.time_of_wetness_hours = kNaN;
   a.probability_below_all_time = a.probability_dormant = kNaN;
   a.probability_borderline = a.probability_active = kNaN;

@@ -10,7 +10,7 @@ inline constexpr double kColdestSurface = 0;   ///< degrees C: below, water free
 inline constexpr double kWarmestSurface = 60;  ///< degrees C
 
 /// p(T) / p(T - cooler) on a grid of 0.25 degrees, interpolated linearly. The second derivative of the
-/// ratio stays below 1e-4 per K2 for |cooler| <= 10, so the error stays below 1e-6.
+/// ratio stays below 1e-3 per K2 for |cooler| <= 20, so the error stays below 1e-5.
 class VapourRatio {
  public:
   explicit VapourRatio(double cooler_c);

@@ -45,6 +45,12 @@ std::string dormant_reason(const StoreAssessment& a) {
 }
 
 std::string borderline_reason(const StoreAssessment& a) {
+  if (std::isnan(a.probability_active)) {
+    return "not dormant enough (probability " + probability(a.probability_dormant) + ", " +
+           number(a.options.dormant_probability) + " is asked); above " +
+           limit_text(a.options, a.options.onset.low_rh_percent) + " " + spell_text(a.above_low) +
+           "; the source names no humidity above which activity is expected, so active cannot be told";
+  }
   return "neither dormant (probability " + probability(a.probability_dormant) + ", " +
          number(a.options.dormant_probability) + " is asked) nor active (probability " +
          probability(a.probability_active) + ", 0.5 is asked); above " +

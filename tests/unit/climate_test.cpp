@@ -131,6 +131,19 @@ TEST_CASE("verdicts follow the rules of the header") {
         "read, longest spell 8760 h from 2024-01-01T00:00:00)");
 }
 
+TEST_CASE("a limit without an upper end never makes a store active") {
+  const double none = std::nan("");
+  const auto year = [&](double rh) { return assess_store(hourly(constant(8760, rh)), band(35, none)); };
+  CHECK(year(30).verdict == Verdict::dormant);
+  CHECK(year(60).verdict == Verdict::borderline);
+  CHECK(std::isnan(year(60).probability_active));
+  CHECK(std::isnan(year(60).above_high.share.as_read));
+  CHECK(near(year(36).probability_dormant + year(36).probability_borderline, 1));
+  CHECK(year(60).reason ==
+        "not dormant enough (probability 0, 0.95 is asked); above 35 % RH 100 % of the known time as read, longest spell 8760 h from "
+        "2024-01-01T00:00:00; the source names no humidity above which activity is expected, so active cannot be told");
+}
+
 TEST_CASE("a short wet spell of less than a day does not make a year active") {
   std::vector<double> rh = constant(8760, 35);
   for (std::size_t i = 4000; i < 4020; ++i) rh[i] = 60;
@@ -283,7 +296,7 @@ TEST_CASE("wrong options are refused by name") {
   refuses([](StoreOptions& o) { o.accuracy_rh_percent = 31; }, "accuracy_rh_percent = 31: accepted is 0 to 30 % RH");
   refuses([](StoreOptions& o) { o.accuracy_rh_percent = std::nan(""); }, "accuracy_rh_percent = not known: accepted is 0 to 30 % RH");
   refuses([](StoreOptions& o) { o.random_rh_percent = -1; }, "random_rh_percent = -1: accepted is 0 to 10 % RH");
-  refuses([](StoreOptions& o) { o.cooler_c = 11; }, "cooler_c = 11: accepted is -10 to 10 degrees C");
+  refuses([](StoreOptions& o) { o.cooler_c = 21; }, "cooler_c = 21: accepted is -20 to 20 degrees C");
   refuses([](StoreOptions& o) { o.active_spell_h = 0; }, "active_spell_h = 0: accepted is more than 0 h");
   refuses([](StoreOptions& o) { o.dormant_share = 0.5; }, "dormant_share = 0.5: accepted is more than 0 to active_share");
   refuses([](StoreOptions& o) { o.dormant_probability = 0.4; }, "dormant_probability = 0.4: accepted is more than 0.5 to 1");
