@@ -1,0 +1,153 @@
+"""One object's case file in, one assessment out."""
+
+from __future__ import annotations
+
+import html
+import json
+import os
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from . import _core
+
+if TYPE_CHECKING:
+    from ._core import Dataset
+
+_TONE = {"dormant": "#2f6f62", "borderline": "#9a6a00", "active": "#a3352b", "not known": "#555555"}
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One figure with its unit and range; `value` is None for words and for what is not known."""
+
+    key: str
+    label: str
+    value: float | None
+    low: float | None
+    high: float | None
+    unit: str
+    text: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of the assessment, all cells as text."""
+
+    title: str
+    columns: list[str]
+    rows: list[list[str]]
+    note: str
+
+
+@dataclass(frozen=True)
+class Section:
+    """One question, its answer, and what the answer rests on."""
+
+    id: str
+    title: str
+    question: str
+    status: str
+    answer: str
+    findings: list[Finding]
+    tables: list[Table]
+    remarks: list[str]
+    warnings: list[str]
+    missing: list[str]
+    figures: list[str]
+
+    def __getitem__(self, key: str) -> Finding:
+        """Return the finding of that key; KeyError names the keys there are."""
+        for finding in self.findings:
+            if finding.key == key:
+                return finding
+        known = ", ".join(finding.key for finding in self.findings)
+        raise KeyError(f"no finding named {key!r} in section {self.id!r}; there are {known}")
+
+
+class CaseAssessment:
+    """The assessment of one object: a verdict, four sections, and what is not known.
+
+    Attributes: ``name``, ``verdict`` ("dormant", "borderline", "active", "not known"),
+    ``probability`` (of the verdict, None when only a reason is given), ``reason``, ``in_short``,
+    ``sections``, ``not_known``, ``next`` (pairs of what to measure and why), ``cautions`` (pairs of
+    subject and text), ``limits``, ``complete`` (False when a calculation gave no answer).
+    ``to_dict()`` holds everything, ``to_text(width)`` prints it as the tool does.
+    """
+
+    def __init__(self, core: _core.CaseAssessment) -> None:
+        self._core = core
+        self._data: dict[str, Any] = json.loads(core.to_json())
+        data = self._data
+        self.name: str = data["object"]["name"]
+        self.verdict: str = data["verdict"]
+        self.probability: float | None = data["probability"]
+        self.reason: str = data["reason"]
+        self.in_short: list[str] = data["in_short"]
+        self.complete: bool = data["complete"]
+        self.ask_a_conservator: bool = data["ask_a_conservator"]
+        self.sections: list[Section] = [_section(part) for part in data["sections"]]
+        self.not_known: list[str] = data["not_known"]
+        self.next: list[tuple[str, str]] = [(n["what"], n["why"]) for n in data["next"]]
+        self.cautions: list[tuple[str, str]] = [(c["subject"], c["text"]) for c in data["cautions"]]
+        self.limits: list[str] = data["limits"]
+
+    def section(self, section_id: str) -> Section:
+        """Return the section "stable", "dry", "wash" or "solution"; KeyError for another."""
+        for part in self.sections:
+            if part.id == section_id:
+                return part
+        known = ", ".join(part.id for part in self.sections)
+        raise KeyError(f"no section named {section_id!r}; there are {known}")
+
+    def to_dict(self) -> dict[str, Any]:
+        """Everything, as the JSON of the tool; figures that are not known are None."""
+        copy: dict[str, Any] = json.loads(json.dumps(self._data))
+        return copy
+
+    def to_text(self, width: int = 88) -> str:
+        """Plain text in at most `width` columns (60 to 200)."""
+        return self._core.to_text(width)
+
+    def __repr__(self) -> str:
+        chance = "" if self.probability is None else f", probability {self.probability:.2g}"
+        return f"<CaseAssessment {self.name!r}: {self.verdict}{chance}>"
+
+    def _repr_html_(self) -> str:
+        tone = _TONE.get(self.verdict, "#555555")
+        chance = "" if self.probability is None else f" (probability {self.probability:.2g})"
+        lines = "".join(f"<li>{html.escape(line)}</li>" for line in self.in_short)
+        rows = "".join(
+            f"<tr><th style='text-align:left'>{html.escape(part.title)}</th>"
+            f"<td style='text-align:left'>{html.escape(part.answer)}</td></tr>"
+            for part in self.sections
+        )
+        return (
+            f"<div style='border-left:6px solid {tone};padding:.3em 1em'>"
+            f"<b>{html.escape(self.name)}</b><br>"
+            f"<b style='color:{tone}'>{html.escape(self.verdict)}</b>{chance}<br>"
+            f"{html.escape(self.reason)}<ul>{lines}</ul><table>{rows}</table></div>"
+        )
+
+
+def _section(part: dict[str, Any]) -> Section:
+    fields = dict(part)
+    fields["findings"] = [Finding(**finding) for finding in part["findings"]]
+    fields["tables"] = [Table(**table) for table in part["tables"]]
+    return Section(**fields)
+
+
+def assess_case(
+    path: str | os.PathLike[str], *, date: str = "", dataset: Dataset | None = None
+) -> CaseAssessment:
+    """Assess the object of a case file (TOML, logs beside it).
+
+    `date` (YYYY-MM-DD) is written into the result; the library reads no clock. `dataset`: None for
+    the one aeruca was built with. Raises FileError for a case file or log that cannot be used.
+    """
+    return CaseAssessment(_core.assess_case(os.fspath(path), date, dataset))
+
+
+def new_case(path: str | os.PathLike[str]) -> None:
+    """Write a commented case file to fill in. Raises FileError when the file exists."""
+    _core.write_case_template(os.fspath(path))

@@ -1,0 +1,155 @@
+"""The HTML report of one object: one file, nothing to fetch, fit to print and to file."""
+
+from __future__ import annotations
+
+import base64
+import os
+import re
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from . import _core
+from .case import CaseAssessment, assess_case
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+_INSTALL = 'the report needs {}; install it with: pip install "aeruca[report]"'
+
+
+def write_report(
+    case_file: str | os.PathLike[str],
+    output: str | os.PathLike[str],
+    *,
+    date: str = "",
+    dataset: _core.Dataset | None = None,
+) -> CaseAssessment:
+    """Assess a case and write its report as one self-contained HTML file.
+
+    The file is written whole or not at all; an older report is replaced, the case file and its logs
+    never. Raises FileError for input that cannot be used and for an output that cannot be written,
+    ImportError when Jinja2 or matplotlib is missing.
+    """
+    environment = _environment()
+    assessment = assess_case(case_file, date=date, dataset=dataset)
+    _refuse_input_as_output(assessment, Path(output))
+    _write_whole(Path(output), render_report(assessment, dataset=dataset, environment=environment))
+    return assessment
+
+
+def render_report(
+    assessment: CaseAssessment,
+    *,
+    dataset: _core.Dataset | None = None,
+    environment: Environment | None = None,
+) -> str:
+    """Return the report of an assessment as HTML text."""
+    from .report_figures import case_figures
+
+    template = (environment or _environment()).get_template("report.html.j2")
+    data = assessment.to_dict()
+    figures = case_figures(data, dataset)
+    return template.render(case=data, figures=figures, verdict_class=_verdict_class(data["verdict"]))
+
+
+def _environment() -> Environment:
+    try:
+        import jinja2
+    except ImportError as problem:
+        raise ImportError(_INSTALL.format("Jinja2")) from problem
+    try:
+        import matplotlib  # noqa: F401
+    except ImportError as problem:
+        raise ImportError(_INSTALL.format("matplotlib")) from problem
+    environment = jinja2.Environment(
+        loader=jinja2.PackageLoader("aeruca", "templates"),
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=jinja2.StrictUndefined,
+    )
+    environment.filters["said"] = _said
+    environment.filters["formula"] = _formula
+    environment.filters["data_uri"] = _data_uri
+    return environment
+
+
+# How our plain text is set in type: signs and charges, after the text has been escaped.
+_SIGNS: list[tuple[str, str]] = [
+    ("+/-", "±"),
+    ("degrees C", "°C"),
+    ("m2/s", "m²/s"),
+    ("log10", "log<sub>10</sub>"),
+    (" ^ ", "^"),
+]
+_CHARGE = re.compile(r"(?<=[A-Za-z0-9)])\((\d?)([+-])\)")
+_POWER = re.compile(r"10\^(-?\d+(?:\.\d+)?)")
+_EXPONENT = re.compile(r"\b(\d+(?:\.\d+)?)e([+-])0*(\d+)\b")
+
+
+def _exponent(match: re.Match[str]) -> str:
+    sign = "−" if match[2] == "-" else ""
+    return f"{match[1]} × 10<sup>{sign}{match[3]}</sup>"
+
+
+def _said(text: str) -> Any:
+    from markupsafe import Markup, escape
+
+    markup = str(escape(text))
+    for plain, sign in _SIGNS:
+        markup = markup.replace(plain, sign)
+    markup = _CHARGE.sub(lambda m: f"<sup>{m[1]}{'−' if m[2] == '-' else '+'}</sup>", markup)
+    markup = _POWER.sub(lambda m: f"10<sup>{m[1].replace('-', '−')}</sup>", markup)
+    return Markup(_EXPONENT.sub(_exponent, markup))
+
+
+def _formula(text: str) -> Any:
+    from markupsafe import Markup, escape
+
+    markup = re.sub(r"(?<=[A-Za-z)])(\d+)", r"<sub>\1</sub>", str(escape(text)))
+    return Markup(re.sub(r"\.(?=\d*H)", "·", markup))
+
+
+def _data_uri(svg: str) -> str:
+    return "data:image/svg+xml;base64," + base64.b64encode(svg.encode("utf-8")).decode("ascii")
+
+
+def _verdict_class(verdict: str) -> str:
+    return verdict.replace(" ", "-")
+
+
+def _refuse_input_as_output(assessment: CaseAssessment, output: Path) -> None:
+    data = assessment.to_dict()
+    beside = Path(data["case_file"]).parent
+    for item in data["inputs"]:
+        path = Path(item["path"])
+        source = path if item["role"] == "case file" or path.is_absolute() else beside / path
+        if output.exists() and source.exists() and output.samefile(source):
+            raise _core.Error(
+                f"{output}: is the {item['role']} of this case and is never overwritten; "
+                "accepted is another file name"
+            )
+
+
+def _write_whole(output: Path, text: str) -> None:
+    try:
+        handle, fresh = tempfile.mkstemp(dir=output.parent or Path(), prefix=output.name, suffix=".new")
+    except OSError as problem:
+        raise _unwritable(output) from problem
+    replace: Callable[[str, Path], None] = os.replace
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+            stream.write(text)
+        umask = os.umask(0)
+        os.umask(umask)
+        os.chmod(fresh, 0o666 & ~umask)
+        replace(fresh, output)
+    except OSError as problem:
+        Path(fresh).unlink(missing_ok=True)
+        raise _unwritable(output) from problem
+
+
+def _unwritable(output: Path) -> _core.Error:
+    return _core.Error(f"{output}: cannot be written; a writable place is wanted")

@@ -1,0 +1,84 @@
+"""The `aeruca` command that pip installs: the C++ tool, and `aeruca report` on top."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import signal
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from . import _core
+
+BAD_INPUT, USAGE, NO_ANSWER = 1, 2, 3
+_WITH_VALUE = {"--data", "--add-data"}
+
+
+def _place_of_report(arguments: Sequence[str]) -> int | None:
+    """Position of the sub-command when it is `report`; options of the tool may stand before it."""
+    skip = False
+    for place, argument in enumerate(arguments):
+        if skip:
+            skip = False
+        elif argument in _WITH_VALUE:
+            skip = True
+        elif not argument.startswith("-"):
+            return place if argument == "report" else None
+    return None
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="aeruca report",
+        description="Assess one object and write a self-contained HTML report with figures.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("file", help="case file (TOML) with its logs beside it")
+    parser.add_argument("-o", "--output", help="HTML file to write (default: beside the case file)")
+    parser.add_argument("--date", help="date written into the report (default: today)")
+    parser.add_argument("--data", help="directory with a data set to use in place of the built-in one")
+    parser.add_argument("--add-data", help="TOML file whose records are added to the data set")
+    return parser
+
+
+def _report(arguments: Sequence[str]) -> int:
+    options = _parser().parse_args(arguments)
+    try:
+        from .report import write_report
+
+        output = Path(options.output) if options.output else Path(options.file).with_suffix(".html")
+        assessment = write_report(
+            options.file,
+            output,
+            date=options.date or datetime.date.today().isoformat(),
+            dataset=_dataset(options),
+        )
+    except (_core.Error, ImportError, OSError) as problem:
+        print(f"aeruca: {problem}", file=sys.stderr)
+        return BAD_INPUT
+    print(f"wrote {output}")
+    return 0 if assessment.complete else NO_ANSWER
+
+
+def _dataset(options: argparse.Namespace) -> _core.Dataset | None:
+    dataset = _core.load_dataset(options.data) if options.data else None
+    if options.add_data:
+        dataset = _core.extend_dataset(dataset or _core.default_dataset(), options.add_data)
+    return dataset
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run `aeruca ARGUMENTS...`; returns 0 done, 1 bad input, 2 usage, 3 no answer."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    place = _place_of_report(given)
+    if place is not None:
+        return _report(given[:place] + given[place + 1 :])
+    # The tool runs outside the interpreter: an interrupt ends it at once, not when it returns.
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+    sys.stdout.flush()
+    return _core.run_tool_here(given)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
