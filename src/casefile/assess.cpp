@@ -47,7 +47,7 @@ CaseAssessment assess_case(const CaseFile& file, std::shared_ptr<const Dataset> 
   assessment.dataset_hash = dataset->content_hash;
   const CaseSection stable = detail::stable_section(file, dataset);
   const detail::StoreAnswer dry = detail::dry_section(file, dataset);
-  const detail::WashAnswer wash = detail::wash_section(file);
+  const detail::WashAnswer wash = detail::wash_section(file, dataset);
   const CaseSection solution = detail::solution_section(file, dataset);
   const detail::CaseEvidence evidence{file, stable, dry, wash, solution};
   detail::decide(evidence, assessment);

@@ -8,6 +8,8 @@
 namespace aeruca::detail {
 namespace {
 
+constexpr std::string_view kLore = "lore";  // source key of rules of thumb without a test
+
 const OnsetBand& chosen_band(const Dataset& dataset) {
   for (const OnsetBand& band : dataset.onset_bands) {
     if (band.chosen) return band;
@@ -25,9 +27,22 @@ const OnsetBand& band_of(const CaseFile& file, const Dataset& dataset) {
   refuse_name(file, "store.onset", file.store.onset, known);
 }
 
+// A single published figure is a band without width.
+OnsetCurve curve_of(const OnsetBand& band) {
+  OnsetBand whole = band;
+  if (std::isnan(whole.high_rh_percent)) whole.high_rh_percent = whole.low_rh_percent;
+  return onset_curve(whole);
+}
+
+std::string limits_text(const OnsetCurve& onset) {
+  const double low = onset.low_rh_percent.front();
+  const double high = onset.high_rh_percent.front();
+  return low == high ? format_number(low) : format_number(low) + " to " + format_number(high);
+}
+
 StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
   StoreOptions options;
-  options.onset = onset_curve(band);
+  options.onset = curve_of(band);
   options.cooler_c = file.store.object_cooler_by_k;
   if (!std::isnan(file.store.sensor_accuracy_rh_percent)) {
     options.accuracy_rh_percent = file.store.sensor_accuracy_rh_percent;
@@ -68,8 +83,7 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
   const OnsetCurve& onset = store.options.onset;
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
-  section.findings.push_back(noted(words_of("onset", "onset band", format_number(low) + " to " +
-                                                                       format_number(high) + " % RH"),
+  section.findings.push_back(noted(words_of("onset", "onset band", limits_text(onset) + " % RH"),
                                    onset.title));
   section.findings.push_back(share_of("share_above_low_percent", "time above " + format_number(low) + " % RH",
                                       store.above_low));
@@ -113,12 +127,10 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen, co
   table.columns = {"limit", "% RH", "time above", "verdict", "dormant", "active"};
   for (const OnsetBand& band : dataset.onset_bands) {
     StoreOptions options = chosen;
-    options.onset = onset_curve(band);
+    if (band.source == kLore) continue;
+    options.onset = curve_of(band);
     const StoreAssessment store = assess_store(record, options);
-    const std::string limits = band.low_rh_percent == band.high_rh_percent
-                                   ? format_number(band.low_rh_percent)
-                                   : format_number(band.low_rh_percent) + " to " + format_number(band.high_rh_percent);
-    table.rows.push_back({band.id, limits, share_text(store.above_high.share),
+    table.rows.push_back({band.id, limits_text(options.onset), share_text(store.above_high.share),
                           std::string(to_string(store.verdict)), format_number(store.probability_dormant, 2),
                           format_number(store.probability_active, 2)});
   }
@@ -220,10 +232,8 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   section.figures.push_back(band.id);
   std::optional<LoggerRecord> record;
   if (file.store.log.empty()) {
-    section.answer = "No humidity record is given, so nothing can be said of this store. Published limits for "
-                     "chloride-bearing copper alloys lie between " +
-                     format_number(band.low_rh_percent) + " and " + format_number(band.high_rh_percent) +
-                     " % RH (" + band.id + ").";
+    section.answer = "No humidity record is given, so nothing can be said of this store. The limit it would be "
+                     "judged by is " + limits_text(options.onset) + " % RH (" + band.id + ").";
     section.missing.push_back("log = \"...\" in [store]: the record of a humidity logger near the object");
   } else {
     record = read_logger_csv(file.resolve(file.store.log));

@@ -3,16 +3,15 @@
 #include <array>
 #include <cstdio>
 
+#include "dataset/records.hpp"
+
 namespace aeruca::detail {
 
 std::string content_hash(std::string_view text) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : text) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 1099511628211ULL;
-  }
+  constexpr std::uint64_t kStart = 0xcbf29ce484222325;  // FNV-1a, 64 bits
   std::array<char, 17> digits{};
-  std::snprintf(digits.data(), digits.size(), "%016llx", static_cast<unsigned long long>(hash));
+  std::snprintf(digits.data(), digits.size(), "%016llx",
+                static_cast<unsigned long long>(fnv1a(text, kStart)));
   return digits.data();
 }
 

@@ -52,7 +52,7 @@ CaseSection stable_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How dry": the store and the salts.
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How long to wash": the bath log.
-WashAnswer wash_section(const CaseFile& file);
+WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "What the bath is and does": weigh-out and chemistry.
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset);
 

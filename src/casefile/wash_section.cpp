@@ -130,20 +130,22 @@ void add_fit(CaseSection& section, const BathFit& fit) {
 }
 
 // The layer thickness turns D/L^2 into a diffusion coefficient, which has a ceiling.
-void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit) {
+void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit, const Dataset& dataset) {
   if (std::isnan(file.bath.layer_thickness_mm)) {
     section.missing.push_back("layer_thickness_mm: without it the rate cannot be checked against the "
                               "diffusion of chloride in water");
     return;
   }
+  const Figure& ceiling = dataset.figure("diffusion-chloride");
   const double square_m = std::pow(file.bath.layer_thickness_mm * 1e-3, 2);
   constexpr double kSecondsPerDay = 86400;
   const auto in_m2_per_s = [&](double per_day) { return per_day * square_m / kSecondsPerDay; };
   section.findings.push_back(noted(
       range_of("apparent_diffusion_m2_per_s", "apparent diffusion coefficient", in_m2_per_s(fit.rate_per_day.median),
                in_m2_per_s(fit.rate_per_day.low), in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
-      "chloride in plain water has 2.03e-9 m2/s at 25 degrees C (ion diffusion table in Kirk, The "
-      "Biogeochemistry of Submerged Soils, table 2.3); more than that means cracks or a wrong thickness"));
+      "chloride in plain water has " + format_number(ceiling.value) + " " + ceiling.unit + " at 25 degrees C (" +
+          ceiling.source + "); more than that means cracks or a wrong thickness"));
+  add_new(section.figures, {ceiling.id});
 }
 
 std::string extracted_sentence(const BathSummary& summary) {
@@ -162,7 +164,7 @@ void answer_with_fit(CaseSection& section, const BathSummary& summary, const Bat
                    " still extractable. " + fit.forecast_reason;
 }
 
-void read_and_fit(const CaseFile& file, WashAnswer& answer) {
+void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answer) {
   CaseSection& section = answer.section;
   answer.log = read_bath_log(file.resolve(file.bath.log));
   answer.summary = summarise_bath_log(*answer.log, file.object.mass_g, errors_of(file.bath));
@@ -187,13 +189,13 @@ void read_and_fit(const CaseFile& file, WashAnswer& answer) {
     return;
   }
   add_fit(section, *answer.fit);
-  add_diffusion(section, file, *answer.fit);
+  add_diffusion(section, file, *answer.fit, dataset);
   answer_with_fit(section, *answer.summary, *answer.fit);
 }
 
 }  // namespace
 
-WashAnswer wash_section(const CaseFile& file) {
+WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset) {
   WashAnswer answer;
   answer.section = empty_section();
   CaseSection& section = answer.section;
@@ -202,7 +204,7 @@ WashAnswer wash_section(const CaseFile& file) {
     section.missing.push_back("log = \"...\" in [bath]: dates, volume and chloride of each bath");
     return answer;
   }
-  read_and_fit(file, answer);
+  read_and_fit(file, *dataset, answer);
   section.remarks.push_back("A low reading is not an empty object: solid nantokite holds the bath at its "
                             "solubility, and the reading looks steady far from the end.");
   if (file.bath.chloride_method.empty()) {

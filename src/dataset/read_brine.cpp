@@ -264,12 +264,22 @@ void read_onset(Record& record, Records& records, const Defaults& defaults) {
   records.onset.put({band.id, band, std::move(figures), location(record, defaults)}, "onset");
 }
 
+void read_other(Record& record, Records& records, const Defaults& defaults) {
+  const std::string id = record.text("id");
+  record.call(id);
+  Figure figure = read_figure(record, defaults, id, record.text("unit"));
+  figure.subject = record.text("subject");
+  figure.quantity = record.text("quantity");
+  records.others.put({id, figure, {figure}, location(record, defaults)}, "figure");
+}
+
 void read_toml(Records& records, const std::string& file, std::string_view text, int generation) {
   using Reader = void (*)(Record&, Records&, const Defaults&);
   static const std::map<std::string, Reader> kReaders{
       {"species", read_species}, {"reaction", read_reaction}, {"energy", read_energy},
       {"sit", read_sit},         {"pitzer", read_pitzer},     {"mixing", read_mixing},
-      {"salt", read_salt},       {"humidity", read_humidity}, {"onset", read_onset}};
+      {"salt", read_salt},       {"humidity", read_humidity}, {"onset", read_onset},
+      {"figure", read_other}};
   std::vector<std::string> kinds{"source"};
   for (const auto& [kind, reader] : kReaders) kinds.push_back(kind);
   Defaults defaults{"", generation};

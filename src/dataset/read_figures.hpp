@@ -29,5 +29,6 @@ void read_mixing(Record& record, Records& records, const Defaults& defaults);
 void read_salt(Record& record, Records& records, const Defaults& defaults);
 void read_humidity(Record& record, Records& records, const Defaults& defaults);
 void read_onset(Record& record, Records& records, const Defaults& defaults);
+void read_other(Record& record, Records& records, const Defaults& defaults);
 
 }  // namespace aeruca::detail

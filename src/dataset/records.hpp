@@ -94,6 +94,7 @@ struct Records {
   Table<Salt> salts;
   Table<MeasuredHumidity> humidities;
   Table<OnsetBand> onset;
+  Table<Figure> others;  // figures that belong to no other kind: electrodes, diffusion
 };
 
 /// Adds the records of one TOML text. Throws FileError.
