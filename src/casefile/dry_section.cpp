@@ -27,22 +27,15 @@ const OnsetBand& band_of(const CaseFile& file, const Dataset& dataset) {
   refuse_name(file, "store.onset", file.store.onset, known);
 }
 
-// A single published figure is a band without width.
-OnsetCurve curve_of(const OnsetBand& band) {
-  OnsetBand whole = band;
-  if (std::isnan(whole.high_rh_percent)) whole.high_rh_percent = whole.low_rh_percent;
-  return onset_curve(whole);
-}
-
 std::string limits_text(const OnsetCurve& onset) {
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
-  return low == high ? format_number(low) : format_number(low) + " to " + format_number(high);
+  return low == high || std::isnan(high) ? format_number(low) : format_number(low) + " to " + format_number(high);
 }
 
 StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
   StoreOptions options;
-  options.onset = curve_of(band);
+  options.onset = onset_curve(band);
   options.cooler_c = file.store.object_cooler_by_k;
   if (!std::isnan(file.store.sensor_accuracy_rh_percent)) {
     options.accuracy_rh_percent = file.store.sensor_accuracy_rh_percent;
@@ -79,25 +72,35 @@ void add_record_findings(CaseSection& section, const StoreAssessment& store) {
   }
 }
 
+// The end of the band that spells are counted against: the upper one, where the source names one.
+const TimeAbove& above_band(const StoreAssessment& store) {
+  return std::isnan(store.options.onset.high_rh_percent.front()) ? store.above_low : store.above_high;
+}
+
+CaseFinding longest_spell(const StoreAssessment& store) {
+  const TimeAbove& above = above_band(store);
+  std::string note = "as read and at the ends of the sensor's accuracy";
+  if (above.longest.hours > 0) {
+    note = "it began " + format_time(above.longest.start_s) +
+           (above.longest.touches_gap ? " and borders a gap: it may have been longer" : "");
+  }
+  return noted(range_of("longest_spell_h", "longest spell above the band", above.longest_h.as_read,
+                        above.longest_h.if_reads_high, above.longest_h.if_reads_low, "h"),
+               note);
+}
+
 void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
   const OnsetCurve& onset = store.options.onset;
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
-  section.findings.push_back(noted(words_of("onset", "onset band", limits_text(onset) + " % RH"),
-                                   onset.title));
+  section.findings.push_back(noted(words_of("onset", "onset band", limits_text(onset) + " % RH"), onset.title));
   section.findings.push_back(share_of("share_above_low_percent", "time above " + format_number(low) + " % RH",
                                       store.above_low));
-  section.findings.push_back(share_of("share_above_high_percent", "time above " + format_number(high) + " % RH",
-                                      store.above_high));
-  const SensorRange& longest = store.above_high.longest_h;
-  std::string where = "as read and at the ends of the sensor's accuracy";
-  if (store.above_high.longest.hours > 0) {
-    where = "it began " + format_time(store.above_high.longest.start_s) +
-            (store.above_high.longest.touches_gap ? " and borders a gap: it may have been longer" : "");
+  if (!std::isnan(high) && high > low) {
+    section.findings.push_back(share_of("share_above_high_percent", "time above " + format_number(high) + " % RH",
+                                        store.above_high));
   }
-  section.findings.push_back(noted(range_of("longest_spell_above_high_h", "longest spell above it",
-                                            longest.as_read, longest.if_reads_high, longest.if_reads_low, "h"),
-                                   where));
+  section.findings.push_back(longest_spell(store));
   section.findings.push_back(figure_of("wet_dry_cycles", "wet and dry again",
                                        static_cast<double>(store.wet_dry_cycles), "times"));
 }
@@ -128,13 +131,13 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen, co
   for (const OnsetBand& band : dataset.onset_bands) {
     StoreOptions options = chosen;
     if (band.source == kLore) continue;
-    options.onset = curve_of(band);
+    options.onset = onset_curve(band);
     const StoreAssessment store = assess_store(record, options);
-    table.rows.push_back({band.id, limits_text(options.onset), share_text(store.above_high.share),
+    table.rows.push_back({band.id, limits_text(options.onset), share_text(above_band(store).share),
                           std::string(to_string(store.verdict)), format_number(store.probability_dormant, 2),
                           format_number(store.probability_active, 2)});
   }
-  table.note = "Time above the upper end, as read, and (in brackets) at the ends of the sensor's accuracy; "
+  table.note = "Time above the upper end (or the only figure), as read, and (in brackets) at the ends of the sensor's accuracy; "
                "the last columns are probabilities.";
   return table;
 }
