@@ -1,0 +1,42 @@
+#pragma once
+
+// One water as numbers: expressions linear in the component potentials, and totals. Private to the
+// equilibrium part; made by Equilibrium from names, or by a test directly.
+
+#include <cstddef>
+#include <vector>
+
+namespace aeruca::detail {
+
+/// value(i) = constant(i) + water(i) ln a(H2O) + row(i) . lambda; lambda(j) = ln a(component j).
+struct Expressions {
+  std::size_t columns = 0;
+  std::vector<double> rows;  ///< row-major, pitch `columns`
+  std::vector<double> constant, water;
+
+  [[nodiscard]] std::size_t size() const { return constant.size(); }
+  [[nodiscard]] const double* row(std::size_t i) const { return rows.data() + i * columns; }
+  void clear(std::size_t width);
+  void add(const double* coefficients, double constant_term, double water_coefficient);
+  [[nodiscard]] double value(std::size_t i, const double* lambda, double ln_water) const;
+};
+
+enum class ColumnKind { mass, hydrogen, electron };
+
+inline constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+
+struct Chemistry {
+  Expressions species;               ///< ln activity of the dissolved species
+  std::vector<double> charge;        ///< of the species
+  std::vector<std::size_t> slot;     ///< position of each species in the activity model
+  Expressions phases;                ///< ln saturation of the solids allowed to form
+  Expressions pinned;                ///< held at zero: given pH, Eh, fugacities
+  std::vector<std::size_t> pinned_column;  ///< component whose balance each of them opens
+  std::vector<double> totals;        ///< mol/kg by column; those of opened balances do not matter
+  std::vector<ColumnKind> kind;      ///< of the columns
+  std::size_t charge_column = kNone; ///< column whose balance is replaced by electroneutrality
+
+  [[nodiscard]] std::size_t columns() const { return totals.size(); }
+};
+
+}  // namespace aeruca::detail

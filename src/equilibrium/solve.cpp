@@ -1,0 +1,133 @@
+// From nothing to an answer: start, convex stage, full stage, and what to do when the full stage balks.
+
+#include <algorithm>
+#include <cmath>
+
+#include "aeruca/constants.hpp"
+#include "equilibrium/solver.hpp"
+
+namespace aeruca::detail {
+
+namespace {
+
+constexpr double kConvexDone = 1e-4;   // ln balance at which the full stage takes over
+constexpr double kLargestLnGamma = 6;  // in a first guess only
+constexpr int kFirstGuesses = 2;
+
+}  // namespace
+
+double Solver::charge_imbalance() const {
+  double positive = 1e-290;
+  double negative = 1e-290;
+  for (std::size_t i = 0; i < u.size(); ++i) {
+    const double part = chemistry_->charge[i] * molality[i];
+    (part > 0 ? positive : negative) += std::abs(part);
+  }
+  return std::log(positive / negative);
+}
+
+// Ideal answer first; then the activity coefficients of that answer, held, for a second and third.
+Status Solver::guess(int iteration_limit) {
+  if (!ties.reset(*chemistry_)) return Status::infeasible;
+  set_ties_changed();
+  start();
+  Status status = descend(kConvexDone, iteration_limit);
+  if (activity_ == nullptr) return status;
+  for (int turn = 0; turn < kFirstGuesses && status == Status::converged; ++turn) {
+    share_ = 1;
+    update_activity();
+    for (double& g : ln_gamma) g = std::clamp(g, -kLargestLnGamma, kLargestLnGamma);
+    ln_water = std::clamp(ln_water, -1.0, 0.0);
+    ties.complete(lambda, ln_water);
+    make_feasible();
+    status = descend(kConvexDone, iteration_limit);
+  }
+  return status;
+}
+
+// The pH at which the water is neutral, with the electron potential held: charge rises with the
+// hydrogen potential in all but odd systems, and changes sign between the ends in every system.
+Status Solver::guess_neutral(int iteration_limit) {
+  const Chemistry& whole = *chemistry_;
+  const std::size_t column = whole.charge_column;
+  held_ = whole;
+  held_.charge_column = kNone;
+  std::vector<double> unit(whole.columns(), 0);
+  unit[column] = 1;
+  held_.pinned.add(unit.data(), 0, 0);
+  held_.pinned_column.push_back(column);
+  chemistry_ = &held_;
+  double low = -18 * kLn10;
+  double high = 4 * kLn10;
+  double at_low = -40;
+  double at_high = 40;
+  double trial = -7 * kLn10;
+  Status status = Status::iteration_limit;
+  for (int turn = 0; turn < 60; ++turn) {
+    held_.pinned.constant.back() = -trial;
+    std::fill(ln_gamma.begin(), ln_gamma.end(), 0.0);
+    ln_water = 0;
+    status = guess(iteration_limit);
+    if (status != Status::converged) break;
+    const double value = charge_imbalance();
+    (value < 0 ? low : high) = trial;
+    (value < 0 ? at_low : at_high) = value;
+    if (std::abs(value) < 1e-3 || high - low < 1e-6) break;
+    const double secant = low - at_low * (high - low) / (at_high - at_low);
+    const double guard = 0.05 * (high - low);
+    trial = std::clamp(turn % 3 == 2 ? 0.5 * (low + high) : secant, low + guard, high - guard);
+  }
+  const std::vector<std::size_t> solids(ties.phases().begin(), ties.phases().end());
+  chemistry_ = &whole;
+  if (status != Status::converged || !ties.reset(whole)) return status;
+  for (const std::size_t s : solids) ties.add_phase(whole, s);
+  set_ties_changed();
+  return status;
+}
+
+Status Solver::first_guess(int iteration_limit) {
+  return chemistry_->charge_column == kNone ? guess(iteration_limit) : guess_neutral(iteration_limit);
+}
+
+Status Solver::solve(int iteration_limit) {
+  Status status = first_guess(iteration_limit);
+  if (status != Status::converged) return status;
+  status = refine(1, iteration_limit);
+  if (status == Status::converged || activity_ == nullptr) return status;
+  return continuation(iteration_limit);
+}
+
+// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln a(H2O).
+Status Solver::continuation(int iteration_limit) {
+  const Activity* model = activity_;
+  activity_ = nullptr;
+  std::fill(ln_gamma.begin(), ln_gamma.end(), 0.0);
+  ln_water = 0;
+  Status status = first_guess(iteration_limit);
+  activity_ = model;
+  if (status == Status::converged) status = refine(0, iteration_limit);
+  if (status != Status::converged) return status;
+  double done = 0;
+  double step = 0.1;
+  while (done < 1) {
+    const std::vector<double> lambda_kept = lambda;
+    const std::vector<double> u_kept = u;
+    const Ties ties_kept = ties;
+    const double next = std::min(1.0, done + step);
+    status = refine(next, iteration_limit);
+    if (status == Status::converged) {
+      done = next;
+      step *= 1.6;
+      continue;
+    }
+    lambda = lambda_kept;
+    u = u_kept;
+    ties = ties_kept;
+    for (std::size_t i = 0; i < u.size(); ++i) molality[i] = std::exp(u[i]);
+    step *= 0.4;
+    if (step < 1e-4) return status;
+  }
+  return status;
+}
+
+}  // namespace aeruca::detail

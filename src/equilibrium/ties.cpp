@@ -1,0 +1,192 @@
+#include "equilibrium/ties.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+
+#include "numerics/dense.hpp"
+
+namespace aeruca::detail {
+
+namespace {
+constexpr double kZeroCoefficient = 1e-9;  // rows are small whole numbers and their quotients
+}
+
+void Expressions::clear(std::size_t width) {
+  columns = width;
+  rows.clear();
+  constant.clear();
+  water.clear();
+}
+
+void Expressions::add(const double* coefficients, double constant_term, double water_coefficient) {
+  rows.insert(rows.end(), coefficients, coefficients + columns);
+  constant.push_back(constant_term);
+  water.push_back(water_coefficient);
+}
+
+double Expressions::value(std::size_t i, const double* lambda, double ln_water) const {
+  const double* coefficients = row(i);
+  double sum = constant[i] + water[i] * ln_water;
+  for (std::size_t j = 0; j < columns; ++j) sum += coefficients[j] * lambda[j];
+  return sum;
+}
+
+bool Ties::reset(const Chemistry& chemistry) {
+  columns_ = chemistry.columns();
+  pinned_ = 0;
+  rows_.clear();
+  constant_.clear();
+  water_.clear();
+  pivots_.clear();
+  phases_.clear();
+  is_pivot_.assign(columns_, 0);
+  for (std::size_t k = 0; k < chemistry.pinned.size(); ++k) {
+    if (!add_row(chemistry, chemistry.pinned.row(k), chemistry.pinned.constant[k],
+                 chemistry.pinned.water[k], chemistry.pinned_column[k])) {
+      return false;
+    }
+    ++pinned_;
+  }
+  list_free();
+  return true;
+}
+
+bool Ties::add_phase(const Chemistry& chemistry, std::size_t phase) {
+  if (!add_row(chemistry, chemistry.phases.row(phase), chemistry.phases.constant[phase],
+               chemistry.phases.water[phase], kNone)) {
+    return false;
+  }
+  phases_.push_back(phase);
+  list_free();
+  return true;
+}
+
+void Ties::drop_phase(const Chemistry& chemistry, std::size_t position) {
+  std::vector<std::size_t> kept(phases_);
+  kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(position));
+  reset(chemistry);
+  for (const std::size_t phase : kept) add_phase(chemistry, phase);
+}
+
+bool Ties::holds_phase(std::size_t phase) const {
+  return std::find(phases_.begin(), phases_.end(), phase) != phases_.end();
+}
+
+bool Ties::add_row(const Chemistry& chemistry, const double* row, double constant, double water,
+                   std::size_t column) {
+  scratch_.assign(row, row + columns_);
+  for (std::size_t k = 0; k < pivots_.size(); ++k) {
+    const double factor = scratch_[pivots_[k]];
+    if (factor == 0) continue;
+    for (std::size_t j = 0; j < columns_; ++j) scratch_[j] -= factor * rows_[k * columns_ + j];
+    scratch_[pivots_[k]] = 0;
+    constant -= factor * constant_[k];
+    water -= factor * water_[k];
+  }
+  const std::size_t pivot =
+      column != kNone ? column : choose_pivot(chemistry, row, scratch_.data());
+  if (pivot == kNone || std::abs(scratch_[pivot]) < kZeroCoefficient) return false;
+  const double scale = 1 / scratch_[pivot];
+  for (double& coefficient : scratch_) coefficient *= scale;
+  scratch_[pivot] = 1;
+  for (std::size_t k = 0; k < pivots_.size(); ++k) {
+    const double factor = rows_[k * columns_ + pivot];
+    if (factor == 0) continue;
+    for (std::size_t j = 0; j < columns_; ++j) rows_[k * columns_ + j] -= factor * scratch_[j];
+    rows_[k * columns_ + pivot] = 0;
+    constant_[k] -= factor * constant * scale;
+    water_[k] -= factor * water * scale;
+  }
+  rows_.insert(rows_.end(), scratch_.begin(), scratch_.end());
+  constant_.push_back(constant * scale);
+  water_.push_back(water * scale);
+  pivots_.push_back(pivot);
+  is_pivot_[pivot] = 1;
+  return true;
+}
+
+// The component that runs out first: its balance gives the amount of the solid with the least
+// cancellation, and what is left of the others stays accurate.
+std::size_t Ties::choose_pivot(const Chemistry& chemistry, const double* original,
+                               const double* reduced) const {
+  std::size_t best = kNone;
+  double best_score = std::numeric_limits<double>::infinity();
+  for (std::size_t j = 0; j < columns_; ++j) {
+    if (is_pivot_[j] != 0 || j == chemistry.charge_column) continue;
+    if (std::abs(reduced[j]) < kZeroCoefficient) continue;
+    double score = 1e100 / std::abs(reduced[j]);  // hydrogen and electron last
+    if (chemistry.kind[j] == ColumnKind::mass) {
+      score = original[j] > 0 ? chemistry.totals[j] / original[j]
+                              : 10 * chemistry.totals[j] / std::abs(reduced[j]);
+    }
+    if (score < best_score) {
+      best_score = score;
+      best = j;
+    }
+  }
+  return best;
+}
+
+void Ties::list_free() {
+  free_.clear();
+  for (std::size_t j = 0; j < columns_; ++j) {
+    if (is_pivot_[j] == 0) free_.push_back(j);
+  }
+}
+
+void Ties::complete(std::span<double> lambda, double ln_water) const {
+  for (std::size_t k = 0; k < pivots_.size(); ++k) {
+    double sum = constant_[k] + water_[k] * ln_water;
+    for (const std::size_t j : free_) sum += rows_[k * columns_ + j] * lambda[j];
+    lambda[pivots_[k]] = -sum;
+  }
+}
+
+void Ties::complete_direction(std::span<double> direction) const {
+  for (std::size_t k = 0; k < pivots_.size(); ++k) {
+    double sum = 0;
+    for (const std::size_t j : free_) sum += rows_[k * columns_ + j] * direction[j];
+    direction[pivots_[k]] = -sum;
+  }
+}
+
+void Ties::reduce_row(const double* row, double water, double* reduced, double& reduced_water) const {
+  for (std::size_t f = 0; f < free_.size(); ++f) reduced[f] = row[free_[f]];
+  reduced_water = water;
+  for (std::size_t k = 0; k < pivots_.size(); ++k) {
+    const double factor = row[pivots_[k]];
+    if (factor == 0) continue;
+    for (std::size_t f = 0; f < free_.size(); ++f) reduced[f] -= factor * rows_[k * columns_ + free_[f]];
+    reduced_water -= factor * water_[k];
+  }
+}
+
+void Ties::reduce_totals(std::span<const double> totals, std::vector<double>& reduced) const {
+  reduced.resize(free_.size());
+  double ignored = 0;
+  reduce_row(totals.data(), 0, reduced.data(), ignored);
+}
+
+bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved,
+                   std::vector<double>& out) const {
+  const std::size_t n = pivots_.size();
+  constexpr std::size_t kMost = 32;
+  std::array<double, kMost * kMost> matrix{};
+  std::array<std::size_t, kMost> order{};
+  out.resize(n);
+  if (n > kMost) return false;
+  for (std::size_t r = 0; r < n; ++r) {
+    out[r] = chemistry.totals[pivots_[r]] - dissolved[pivots_[r]];
+    for (std::size_t k = 0; k < n; ++k) {
+      const double* row = k < pinned_ ? chemistry.pinned.row(k) : chemistry.phases.row(phases_[k - pinned_]);
+      matrix[r * kMost + k] = row[pivots_[r]];
+    }
+  }
+  if (!lu_factor(matrix.data(), n, kMost, order.data())) return false;
+  lu_solve(matrix.data(), n, kMost, order.data(), out.data(), 1, 1);
+  return true;
+}
+
+}  // namespace aeruca::detail

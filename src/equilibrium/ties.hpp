@@ -1,0 +1,56 @@
+#pragma once
+
+// Equalities among the potentials: a pinned potential, or a solid that is present. Each removes one
+// potential (its pivot), so what is left is a smooth convex problem without constraints, and the
+// balance of the pivot gives the amount of the solid.
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "equilibrium/chemistry.hpp"
+
+namespace aeruca::detail {
+
+class Ties {
+ public:
+  /// Only the pinned equalities. False when they depend on each other.
+  bool reset(const Chemistry& chemistry);
+  /// Adds a solid. False (and no change) when its row depends on those already there.
+  bool add_phase(const Chemistry& chemistry, std::size_t phase);
+  /// Keeps every solid but the one at `position` of phases().
+  void drop_phase(const Chemistry& chemistry, std::size_t position);
+
+  [[nodiscard]] std::span<const std::size_t> phases() const { return phases_; }
+  [[nodiscard]] std::span<const std::size_t> free() const { return free_; }
+  [[nodiscard]] bool holds_phase(std::size_t phase) const;
+
+  /// Sets the pivots of `lambda` from its free potentials.
+  void complete(std::span<double> lambda, double ln_water) const;
+  /// Direction of the pivots for a direction of the free potentials (written into the full vector).
+  void complete_direction(std::span<double> direction) const;
+  /// Row over the free potentials, and coefficient of ln a(H2O), of an expression.
+  void reduce_row(const double* row, double water, double* reduced, double& reduced_water) const;
+  void reduce_totals(std::span<const double> totals, std::vector<double>& reduced) const;
+  /// Amounts of the solids (and, before them, of the pinned reservoirs) from the balances of the pivots.
+  /// `dissolved` is sum_i a_i m_i by column. False when singular.
+  bool amounts(const Chemistry& chemistry, std::span<const double> dissolved,
+               std::vector<double>& out) const;
+
+ private:
+  bool add_row(const Chemistry& chemistry, const double* row, double constant, double water,
+               std::size_t column);
+  std::size_t choose_pivot(const Chemistry& chemistry, const double* original,
+                           const double* reduced) const;
+  void list_free();
+
+  std::size_t columns_ = 0;
+  std::size_t pinned_ = 0;
+  std::vector<double> rows_;  // Gauss-Jordan form, pitch columns_
+  std::vector<double> constant_, water_;
+  std::vector<std::size_t> pivots_, phases_, free_;
+  std::vector<char> is_pivot_;
+  std::vector<double> scratch_;
+};
+
+}  // namespace aeruca::detail
