@@ -290,7 +290,7 @@ bool Solver::find_amounts() {
 }
 
 // Lets go the solid with the most negative amount, relative to what its scarcest component allows.
-bool Solver::drop_worst(double tolerance) {
+std::size_t Solver::drop_worst(double tolerance) {
   find_amounts();
   std::size_t worst = kNone;
   double lowest = -tolerance;
@@ -309,10 +309,11 @@ bool Solver::drop_worst(double tolerance) {
       worst = k;
     }
   }
-  if (worst == kNone) return false;
+  if (worst == kNone) return kNone;
+  const std::size_t phase = ties.phases()[worst];
   ties.drop_phase(*chemistry_, worst);
   set_ties_changed();
-  return true;
+  return phase;
 }
 
 bool Solver::add_worst(double tolerance) {
@@ -366,13 +367,15 @@ bool Solver::tie_phase(std::size_t phase) {
 
 Status Solver::descend(double tolerance, int iteration_limit) {
   bool plain = false;
+  std::size_t let_go = kNone;
   double drop_tolerance = tolerance;
   for (int turn = 0; turn < iteration_limit; ++turn) {
     ++iterations;
     assemble_balances(false);
     const double error = largest_residual();
     if (error < drop_tolerance) {
-      if (!drop_worst(1e-12)) return Status::converged;
+      let_go = drop_worst(1e-12);
+      if (let_go == kNone) return Status::converged;
       plain = true;
       continue;
     }
@@ -387,9 +390,9 @@ Status Solver::descend(double tolerance, int iteration_limit) {
     plain = false;
     move(step);
     if (block == kNone) continue;
-    // A solid just let go that comes back at once was judged too early.
-    if (step == 0) drop_tolerance = std::max(kDropAtLast, 0.01 * drop_tolerance);
     plain = step == 0;
+    // A solid just let go that comes back at once was judged too early.
+    if (block == let_go) drop_tolerance = std::max(kDropAtLast, 0.01 * drop_tolerance);
     if (!tie_phase(block)) return Status::singular;
   }
   return Status::iteration_limit;

@@ -158,7 +158,7 @@ Status Solver::refine(double share, int iteration_limit) {
     set_ties_changed();
     const Status status = newton(iteration_limit);
     if (status != Status::converged) return status;
-    if (drop_worst(kNegativeAmount)) continue;
+    if (drop_worst(kNegativeAmount) != kNone) continue;
     if (add_worst(kSupersaturation)) continue;
     for (double& n : amount) n = std::max(n, 0.0);
     return Status::converged;

@@ -65,7 +65,7 @@ class Solver {
   bool tie_phase(std::size_t phase);
   void move(double step);
   std::size_t blocking_phase(double& step) const;
-  bool drop_worst(double tolerance);
+  std::size_t drop_worst(double tolerance);
   bool add_worst(double tolerance);
   bool find_amounts();
   Status newton(int iteration_limit);

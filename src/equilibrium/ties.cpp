@@ -116,7 +116,8 @@ std::size_t Ties::choose_pivot(const Chemistry& chemistry, const double* origina
   for (std::size_t j = 0; j < columns_; ++j) {
     if (is_pivot_[j] != 0 || j == chemistry.charge_column) continue;
     if (std::abs(reduced[j]) < kZeroCoefficient) continue;
-    double score = 1e100 / std::abs(reduced[j]);  // hydrogen and electron last
+    // Hydrogen last: its balance carries every base and acid, and drowns a trace of solid.
+    double score = chemistry.kind[j] == ColumnKind::electron ? 1e100 : 1e110;
     if (chemistry.kind[j] == ColumnKind::mass) {
       score = original[j] > 0 ? chemistry.totals[j] / original[j]
                               : 10 * chemistry.totals[j] / std::abs(reduced[j]);
