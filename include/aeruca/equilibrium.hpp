@@ -29,6 +29,12 @@ enum class Redox {
   conserved  ///< from the totals: copper by valence (`Cu(+)`, `Cu(2+)`, `copper`), oxygen as `O2(aq)`
 };
 
+/// What to do away from 25 degrees C with a species or solid whose enthalpy the data set lacks.
+enum class MissingEnthalpy {
+  refuse,    ///< InputError naming them; leave them out by name to go on
+  keep_25c   ///< their constants of 25 degrees C are used, and a warning lists them
+};
+
 /// Which system is solved; made once, used for many waters.
 struct EquilibriumOptions {
   ActivityModel activity = ActivityModel::sit;
@@ -40,6 +46,7 @@ struct EquilibriumOptions {
   bool all_phases = false;              ///< allow every solid of the chosen components
   std::vector<std::string> left_out;    ///< species or solids left out by name
   int iteration_limit = 400;
+  MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;
 };
 
 /// One water, per kilogram of water.

@@ -36,6 +36,9 @@ struct Chemistry {
   std::vector<ColumnKind> kind;      ///< of the columns
   std::size_t charge_column = kNone; ///< column whose balance is replaced by electroneutrality
 
+  std::size_t neutral_column = kNone;  ///< column whose total is whatever makes the water neutral
+  std::vector<double> column_charge; ///< of the components
+
   [[nodiscard]] std::size_t columns() const { return totals.size(); }
 };
 

@@ -49,7 +49,7 @@ void Solver::set_ties_changed() {
     ties.reduce_row(chemistry_->species.row(i), chemistry_->species.water[i], reduced_.data() + i * width,
                     reduced_water_[i]);
   }
-  ties.reduce_totals(chemistry_->totals, reduced_totals_);
+  ties.reduce_totals(*chemistry_, reduced_totals_);
 }
 
 void Solver::evaluate_species() {
@@ -328,7 +328,8 @@ bool Solver::add_worst(double tolerance) {
       worst = s;
     }
   }
-  return worst != kNone && ties.add_phase(*chemistry_, worst);
+  if (worst == kNone) return false;
+  return ties.add_phase(*chemistry_, worst) || ties.exchange_phase(*chemistry_, worst, amount);
 }
 
 // Step along direction_ that ends lower on the convex objective and below saturation; the solid that

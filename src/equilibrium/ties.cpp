@@ -1,7 +1,6 @@
 #include "equilibrium/ties.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 
@@ -164,30 +163,62 @@ void Ties::reduce_row(const double* row, double water, double* reduced, double& 
   }
 }
 
-void Ties::reduce_totals(std::span<const double> totals, std::vector<double>& reduced) const {
+void Ties::reduce_totals(const Chemistry& chemistry, std::vector<double>& reduced) const {
   reduced.resize(free_.size());
   double ignored = 0;
-  reduce_row(totals.data(), 0, reduced.data(), ignored);
+  reduce_row(chemistry.totals.data(), 0, reduced.data(), ignored);
+  // Solids and gases are neutral, so what is left of the totals is neutral too. Taken from the others,
+  // the total of hydrogen is free of the cancellation of moles of solid against a trace of ions.
+  const auto place = std::find(free_.begin(), free_.end(), chemistry.neutral_column);
+  if (place == free_.end()) return;
+  double charge = 0;
+  for (std::size_t f = 0; f < free_.size(); ++f) {
+    if (free_[f] != *place) charge += chemistry.column_charge[free_[f]] * reduced[f];
+  }
+  reduced[static_cast<std::size_t>(place - free_.begin())] = -charge;
+}
+
+// Coefficients of the tied rows (by column) at the pivots (by row).
+bool Ties::factor_pivots(const Chemistry& chemistry) {
+  const std::size_t n = pivots_.size();
+  if (n > kMost) return false;
+  for (std::size_t r = 0; r < n; ++r) {
+    for (std::size_t k = 0; k < n; ++k) {
+      const double* row =
+          k < pinned_ ? chemistry.pinned.row(k) : chemistry.phases.row(phases_[k - pinned_]);
+      matrix_[r * kMost + k] = row[pivots_[r]];
+    }
+  }
+  return lu_factor(matrix_.data(), n, kMost, order_.data());
 }
 
 bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved,
-                   std::vector<double>& out) const {
-  const std::size_t n = pivots_.size();
-  constexpr std::size_t kMost = 32;
-  std::array<double, kMost * kMost> matrix{};
-  std::array<std::size_t, kMost> order{};
-  out.resize(n);
-  if (n > kMost) return false;
-  for (std::size_t r = 0; r < n; ++r) {
+                   std::vector<double>& out) {
+  out.resize(pivots_.size());
+  for (std::size_t r = 0; r < pivots_.size(); ++r) {
     out[r] = chemistry.totals[pivots_[r]] - dissolved[pivots_[r]];
-    for (std::size_t k = 0; k < n; ++k) {
-      const double* row = k < pinned_ ? chemistry.pinned.row(k) : chemistry.phases.row(phases_[k - pinned_]);
-      matrix[r * kMost + k] = row[pivots_[r]];
-    }
   }
-  if (!lu_factor(matrix.data(), n, kMost, order.data())) return false;
-  lu_solve(matrix.data(), n, kMost, order.data(), out.data(), 1, 1);
+  if (!factor_pivots(chemistry)) return false;
+  lu_solve(matrix_.data(), pivots_.size(), kMost, order_.data(), out.data(), 1, 1);
   return true;
+}
+
+bool Ties::exchange_phase(const Chemistry& chemistry, std::size_t phase, std::span<const double> amounts) {
+  std::vector<double> share(pivots_.size());
+  for (std::size_t r = 0; r < share.size(); ++r) share[r] = chemistry.phases.row(phase)[pivots_[r]];
+  if (!factor_pivots(chemistry)) return false;
+  lu_solve(matrix_.data(), share.size(), kMost, order_.data(), share.data(), 1, 1);
+  std::size_t leaving = kNone;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t k = 0; k < phases_.size(); ++k) {
+    const double y = share[pinned_ + k];
+    if (y < kZeroCoefficient || amounts[k] / y >= least) continue;
+    least = amounts[k] / y;
+    leaving = k;
+  }
+  if (leaving == kNone) return false;
+  drop_phase(chemistry, leaving);
+  return add_phase(chemistry, phase);
 }
 
 }  // namespace aeruca::detail

@@ -4,6 +4,7 @@
 // potential (its pivot), so what is left is a smooth convex problem without constraints, and the
 // balance of the pivot gives the amount of the solid.
 
+#include <array>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -21,6 +22,10 @@ class Ties {
   /// Keeps every solid but the one at `position` of phases().
   void drop_phase(const Chemistry& chemistry, std::size_t position);
 
+  /// Takes in a solid whose row is a combination y of those tied, in place of the one that its formation
+  /// uses up first (least amount / y among y > 0). False when it would use up none.
+  bool exchange_phase(const Chemistry& chemistry, std::size_t phase, std::span<const double> amounts);
+
   [[nodiscard]] std::span<const std::size_t> phases() const { return phases_; }
   [[nodiscard]] std::span<const std::size_t> free() const { return free_; }
   [[nodiscard]] bool holds_phase(std::size_t phase) const;
@@ -31,11 +36,11 @@ class Ties {
   void complete_direction(std::span<double> direction) const;
   /// Row over the free potentials, and coefficient of ln a(H2O), of an expression.
   void reduce_row(const double* row, double water, double* reduced, double& reduced_water) const;
-  void reduce_totals(std::span<const double> totals, std::vector<double>& reduced) const;
+  void reduce_totals(const Chemistry& chemistry, std::vector<double>& reduced) const;
   /// Amounts of the solids (and, before them, of the pinned reservoirs) from the balances of the pivots.
   /// `dissolved` is sum_i a_i m_i by column. False when singular.
   bool amounts(const Chemistry& chemistry, std::span<const double> dissolved,
-               std::vector<double>& out) const;
+               std::vector<double>& out);
 
  private:
   bool add_row(const Chemistry& chemistry, const double* row, double constant, double water,
@@ -43,7 +48,11 @@ class Ties {
   std::size_t choose_pivot(const Chemistry& chemistry, const double* original,
                            const double* reduced) const;
   void list_free();
+  bool factor_pivots(const Chemistry& chemistry);
 
+  static constexpr std::size_t kMost = 32;
+  std::array<double, kMost * kMost> matrix_{};
+  std::array<std::size_t, kMost> order_{};
   std::size_t columns_ = 0;
   std::size_t pinned_ = 0;
   std::vector<double> rows_;  // Gauss-Jordan form, pitch columns_

@@ -1,0 +1,244 @@
+// From names to numbers: species, solids and gases of the chosen components.
+
+#include "equilibrium/system.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "aeruca/constants.hpp"
+#include "base/text.hpp"
+
+namespace aeruca::detail {
+
+namespace {
+
+const char* const kWater = "H2O";
+const char* const kProton = "H(+)";
+const char* const kElectronName = "e(-)";
+
+bool contains(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+class Builder {
+ public:
+  Builder(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options) {
+    system_.dataset = std::move(dataset);
+    system_.options = std::move(options);
+    check_options();
+  }
+
+  System build() {
+    choose_columns();
+    column_of_.assign(data().components.size(), kNone);
+    for (std::size_t j = 0; j < system_.columns.size(); ++j) column_of_[system_.component[j]] = j;
+    for (Members* members : {&system_.species, &system_.phases, &system_.solids, &system_.gases}) {
+      members->expressions.clear(system_.columns.size());
+    }
+    for (std::size_t i = 0; i < data().species.size(); ++i) take(i);
+    check_redox();
+    refuse_or_warn();
+    system_.activity = make_activity(options().activity, data(), system_.species.names,
+                                     options().temperature_c);
+    for (const auto& figure : system_.activity->figures()) figures_.insert(figure);
+    for (const auto& remark : system_.activity->remarks()) system_.warnings.push_back(remark);
+    system_.figures.assign(figures_.begin(), figures_.end());
+    system_.nernst_v = nernst_slope_v(options().temperature_c);
+    return std::move(system_);
+  }
+
+ private:
+  const Dataset& data() const { return *system_.dataset; }
+  const EquilibriumOptions& options() const { return system_.options; }
+
+  void check_options() const {
+    const double t = options().temperature_c;
+    if (!(t >= 0 && t <= 50)) throw InputError("temperature_c", t, "0 to 50 degrees C");
+    if (options().iteration_limit < 1) {
+      throw InputError("iteration_limit", options().iteration_limit, "1 or more");
+    }
+    for (const auto& name : options().left_out) static_cast<void>(data().index(name));
+    for (const auto& name : options().phases) {
+      if (data().at(name).kind != PhaseKind::solid) {
+        throw InputError("phases", name, "names of solids");
+      }
+    }
+  }
+
+  void choose_columns() {
+    add_column(kProton);
+    add_column(kElectronName);
+    const auto& wanted = options().components;
+    for (const auto& name : wanted) {
+      if (name == kWater || name == kProton || name == kElectronName) continue;
+      static_cast<void>(data().component_index(name));
+      if (!contains(system_.columns, name)) add_column(name);
+    }
+    if (!wanted.empty()) return;
+    for (const auto& name : data().components) {
+      if (name != kWater && !contains(system_.columns, name)) add_column(name);
+    }
+  }
+
+  void add_column(const std::string& name) {
+    system_.columns.push_back(name);
+    system_.component.push_back(data().component_index(name));
+    system_.column_charge.push_back(data().at(name).charge);
+  }
+
+  /// Row of a species over the columns; false when it holds another component.
+  bool row_of(const Species& species, std::vector<double>& row, double& water) const {
+    row.assign(system_.columns.size(), 0);
+    water = 0;
+    for (std::size_t c = 0; c < species.components.size(); ++c) {
+      const double coefficient = species.components[c];
+      if (coefficient == 0) continue;
+      if (data().components[c] == kWater) {
+        water = coefficient;
+      } else if (column_of_[c] == kNone) {
+        return false;
+      } else {
+        row[column_of_[c]] = coefficient;
+      }
+    }
+    return true;
+  }
+
+  static bool only_electrons_and_water(const std::vector<double>& row) {
+    return row[System::kElectron] != 0 &&
+           std::all_of(row.begin() + 2, row.end(), [](double c) { return c == 0; });
+  }
+
+  void take(std::size_t i) {
+    const Species& species = data().species[i];
+    if (species.kind == PhaseKind::solvent || species.kind == PhaseKind::electron) return;
+    if (!std::isfinite(species.log10_k)) return;  // named in the data set, no constant known
+    std::vector<double> row;
+    double water = 0;
+    if (!row_of(species, row, water)) return;
+    const bool wanted = !contains(options().left_out, species.name);
+    if (species.kind == PhaseKind::aqueous) {
+      if (wanted && !left_to_gas(row)) {
+        add(system_.species, i, row, water);
+        system_.charge.push_back(species.charge);
+      }
+    } else if (species.kind == PhaseKind::gas) {
+      add(system_.gases, i, row, water);
+      system_.gas_is_oxidant.push_back(only_electrons_and_water(row) ? 1 : 0);
+    } else {
+      add(system_.solids, i, row, water);
+      if (wanted && (options().all_phases || contains(options().phases, species.name))) {
+        add(system_.phases, i, row, water);
+      }
+    }
+  }
+
+  /// With Eh given, dissolved oxygen and hydrogen are no part of the solution: outside the field of
+  /// water their equilibrium molality is without meaning. Their fugacity is reported.
+  bool left_to_gas(const std::vector<double>& row) const {
+    return options().redox == Redox::eh && only_electrons_and_water(row);
+  }
+
+  void add(Members& members, std::size_t i, const std::vector<double>& row, double water) {
+    const Species& species = data().species[i];
+    const bool matters = &members == &system_.species || &members == &system_.phases;
+    double log10_k = species.log10_k;
+    if (Dataset::log10_k_known_at(species, options().temperature_c)) {
+      log10_k = data().log10_k(species, options().temperature_c);
+    } else if (!matters) {
+      return;
+    } else {
+      without_enthalpy_.push_back(species.name);
+    }
+    members.names.push_back(species.name);
+    members.index.push_back(i);
+    members.expressions.add(row.data(), kLn10 * log10_k, water);
+    if (matters) figures_.insert(species.figures.begin(), species.figures.end());
+  }
+
+  void check_redox() const {
+    if (options().redox != Redox::conserved) return;
+    for (const char* name : {"O2(aq)", "H2(aq)"}) {
+      if (!contains(system_.species.names, name)) {
+        throw InputError("redox", "conserved", std::string("a system with ") + name +
+                         ", so that electrons have somewhere to go");
+      }
+    }
+  }
+
+  void refuse_or_warn() {
+    if (without_enthalpy_.empty()) return;
+    const std::string list = join(without_enthalpy_, ", ");
+    if (options().missing_enthalpy == MissingEnthalpy::refuse) {
+      throw InputError("temperature_c", options().temperature_c,
+                       "25 degrees C, because the data set has no enthalpy for " + list +
+                           "; leave them out by name or ask for their constants of 25 degrees C");
+    }
+    system_.warnings.push_back("constants of 25 degrees C used for want of an enthalpy: " + list);
+  }
+
+  System system_;
+  std::vector<std::size_t> column_of_;
+  std::vector<std::string> without_enthalpy_;
+  std::set<std::string> figures_;
+};
+
+}  // namespace
+
+System make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options) {
+  if (!dataset) throw InputError("dataset", "none", "a data set");
+  return Builder(std::move(dataset), std::move(options)).build();
+}
+
+std::vector<double> find_ingredient(const System& system, const std::string& name) {
+  const Species& species = system.dataset->at(name);
+  if (species.kind == PhaseKind::electron || species.kind == PhaseKind::solvent) {
+    throw InputError("totals_mol_per_kg", name, "dissolved species, solids and gases");
+  }
+  std::vector<double> row(system.columns.size(), 0);
+  for (std::size_t j = 0; j < system.columns.size(); ++j) {
+    row[j] = species.components[system.component[j]];
+  }
+  for (std::size_t c = 0; c < species.components.size(); ++c) {
+    const auto& component = system.dataset->components[c];
+    if (species.components[c] == 0 || component == kWater || contains(system.columns, component)) continue;
+    throw InputError("totals_mol_per_kg", name,
+                     "ingredients made of " + join(system.columns, ", ") + "; " + component + " is not among them");
+  }
+  return row;
+}
+
+std::vector<std::pair<std::size_t, double>> find_gases(const System& system,
+                                                       const std::map<std::string, double>& fugacity_bar) {
+  std::vector<std::pair<std::size_t, double>> held;
+  for (const auto& [name, fugacity] : fugacity_bar) {
+    if (system.dataset->at(name).kind != PhaseKind::gas) {
+      throw InputError("fugacity_bar", name, "names of gases, such as CO2(g)");
+    }
+    if (!(fugacity > 0 && fugacity <= 1000)) {
+      throw InputError("fugacity_bar of " + name, fugacity, "above 0 up to 1000 bar");
+    }
+    const auto& names = system.gases.names;
+    const auto found = std::find(names.begin(), names.end(), name);
+    if (found == names.end()) {
+      throw InputError("fugacity_bar", name, "gases of the chosen components with a constant at this temperature");
+    }
+    held.emplace_back(static_cast<std::size_t>(found - names.begin()), std::log(fugacity));
+  }
+  return held;
+}
+
+void check_held(const EquilibriumOptions& options, const Held& held) {
+  if (options.fixed_ph && !(held.ph >= -2 && held.ph <= 16)) {
+    throw InputError("ph", held.ph, "-2 to 16");
+  }
+  if (options.redox == Redox::eh && !(held.eh_v >= -2 && held.eh_v <= 2)) {
+    throw InputError("eh_v", held.eh_v, "-2 to 2 V");
+  }
+  if (options.redox == Redox::oxygen && !(held.oxygen_bar > 0 && held.oxygen_bar <= 1000)) {
+    throw InputError("oxygen_bar", held.oxygen_bar, "above 0 up to 1000 bar");
+  }
+}
+
+}  // namespace aeruca::detail
