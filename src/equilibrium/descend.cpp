@@ -138,13 +138,13 @@ void Solver::make_feasible() {
   evaluate_species();
 }
 
-void Solver::assemble_balances(bool with_charge) {
+void Solver::assemble_balances() {
   const std::size_t width = ties.free().size();
   positive_.resize(width);
   negative_.resize(width);
   residual_.resize(width);
   for (std::size_t f = 0; f < width; ++f) {
-    const bool is_charge = with_charge && ties.free()[f] == chemistry_->charge_column;
+    const bool is_charge = ties.free()[f] == charge_row_;
     double positive = is_charge ? 0 : std::max(-reduced_totals_[f], 0.0);
     double negative = is_charge ? 0 : std::max(reduced_totals_[f], 0.0);
     for (std::size_t i = 0; i < u.size(); ++i) {
@@ -370,9 +370,10 @@ Status Solver::descend(double tolerance, int iteration_limit) {
   bool plain = false;
   std::size_t let_go = kNone;
   double drop_tolerance = tolerance;
+  charge_row_ = kNone;
   for (int turn = 0; turn < iteration_limit; ++turn) {
     ++iterations;
-    assemble_balances(false);
+    assemble_balances();
     const double error = largest_residual();
     if (error < drop_tolerance) {
       let_go = drop_worst(1e-12);

@@ -55,7 +55,7 @@ class Solver {
   void evaluate_species();
   void make_feasible();
   void sweep(int times);
-  void assemble_balances(bool with_charge);
+  void assemble_balances();
   double largest_residual() const;
   bool logarithmic_direction();
   void newton_direction();
@@ -70,6 +70,7 @@ class Solver {
   bool find_amounts();
   Status newton(int iteration_limit);
   bool newton_step();
+  void choose_charge_row();
   void solve_coupling();
   Status guess(int iteration_limit);
   Status guess_neutral(int iteration_limit);
@@ -91,6 +92,7 @@ class Solver {
   std::vector<std::size_t> major_, major_order_;
   std::vector<double> dissolved_, all_amounts_;
   double share_ = 1;
+  std::size_t charge_row_ = kNone;  // free potential whose balance is replaced by that of charge
 };
 
 }  // namespace aeruca::detail

@@ -115,11 +115,13 @@ std::size_t Ties::choose_pivot(const Chemistry& chemistry, const double* origina
   for (std::size_t j = 0; j < columns_; ++j) {
     if (is_pivot_[j] != 0 || j == chemistry.charge_column) continue;
     if (std::abs(reduced[j]) < kZeroCoefficient) continue;
+    const double total = chemistry.totals[j];
     // Hydrogen last: its balance carries every base and acid, and drowns a trace of solid.
     double score = chemistry.kind[j] == ColumnKind::electron ? 1e100 : 1e110;
-    if (chemistry.kind[j] == ColumnKind::mass) {
-      score = original[j] > 0 ? chemistry.totals[j] / original[j]
-                              : 10 * chemistry.totals[j] / std::abs(reduced[j]);
+    if (chemistry.kind[j] != ColumnKind::hydrogen && original[j] > 0 && total > 0) {
+      score = total / original[j];
+    } else if (chemistry.kind[j] == ColumnKind::mass) {
+      score = 10 * total / std::abs(reduced[j]);
     }
     if (score < best_score) {
       best_score = score;
