@@ -1,0 +1,192 @@
+#include "cli/constants_view.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "aeruca/errors.hpp"
+#include "base/text.hpp"
+
+namespace aeruca::cli {
+namespace {
+
+using detail::format_number;
+using Json = nlohmann::ordered_json;
+
+std::string data_line(const Dataset& dataset) {
+  return "data set " + dataset.version + ", content " + dataset.content_hash;
+}
+
+std::string value_text(const Figure& figure) {
+  if (std::isnan(figure.value)) return "no value";
+  std::string text = format_number(figure.value, 7);
+  if (!std::isnan(figure.uncertainty)) text += " +/- " + format_number(figure.uncertainty, 3);
+  if (figure.unit != "1") text += " " + figure.unit;
+  return text;
+}
+
+void print_figure(const Dataset& dataset, const Figure& figure, std::ostream& out) {
+  out << (figure.chosen ? "  * " : "    ") << value_text(figure) << "   [" << figure.id << "]";
+  if (!figure.conditions.empty()) out << "  " << figure.conditions;
+  out << "  (" << to_string(figure.basis) << ")\n";
+  out << "      " << dataset.source(figure.source).text;
+  if (!figure.place.empty()) out << "; " << figure.place;
+  out << '\n';
+  if (!figure.reason.empty()) out << (figure.chosen ? "      used: " : "      not used: ") << figure.reason << '\n';
+  if (!figure.note.empty()) out << "      note: " << figure.note << '\n';
+}
+
+std::string combination(const Dataset& dataset, const Species& species) {
+  std::string text;
+  for (std::size_t j = 0; j < species.components.size(); ++j) {
+    const double coefficient = species.components[j];
+    if (coefficient == 0) continue;
+    text += (text.empty() ? "" : coefficient < 0 ? " - " : " + ");
+    if (text.empty() && coefficient < 0) text = "- ";
+    if (std::abs(coefficient) != 1) text += format_number(std::abs(coefficient)) + " ";
+    text += dataset.components[j];
+  }
+  return text;
+}
+
+void print_species(const Dataset& dataset, const Species& species, std::ostream& out) {
+  out << species.name << ": " << species.title << ", " << to_string(species.kind) << ", "
+      << format_number(species.molar_mass_g_per_mol) << " g/mol\n";
+  out << "  from components: " << combination(dataset, species) << '\n';
+  out << "  log10 K " << format_number(species.log10_k, 5) << " +/- " << format_number(species.log10_k_uncertainty, 2)
+      << " (25 C, I = 0; uncertainties combined in quadrature along the chain)\n";
+  if (std::isnan(species.enthalpy_kj_per_mol))
+    out << "  enthalpy not known: used at 25 C only\n";
+  else
+    out << "  enthalpy " << format_number(species.enthalpy_kj_per_mol, 5) << " kJ/mol\n";
+  if (!species.figures.empty()) out << "  rests on " << detail::join(species.figures, ", ") << '\n';
+  if (!species.slow_to_form.empty()) out << "  often left out: " << species.slow_to_form << '\n';
+  out << '\n';
+}
+
+Json number(double value) { return std::isnan(value) ? Json() : Json(value); }
+
+Json to_json(const Dataset& dataset, const Figure& figure) {
+  return Json{{"id", figure.id},
+              {"subject", figure.subject},
+              {"quantity", figure.quantity},
+              {"value", number(figure.value)},
+              {"unit", figure.unit},
+              {"uncertainty", number(figure.uncertainty)},
+              {"conditions", figure.conditions},
+              {"basis", to_string(figure.basis)},
+              {"source", figure.source},
+              {"source_text", dataset.source(figure.source).text},
+              {"place", figure.place},
+              {"chosen", figure.chosen},
+              {"reason", figure.reason},
+              {"note", figure.note},
+              {"file", figure.file},
+              {"line", figure.line}};
+}
+
+Json to_json(const Species& species, const Dataset& dataset) {
+  Json components = Json::object();
+  for (std::size_t j = 0; j < species.components.size(); ++j)
+    if (species.components[j] != 0) components[dataset.components[j]] = species.components[j];
+  return Json{{"name", species.name},
+              {"title", species.title},
+              {"kind", to_string(species.kind)},
+              {"molar_mass_g_per_mol", species.molar_mass_g_per_mol},
+              {"components", components},
+              {"log10_k", species.log10_k},
+              {"log10_k_uncertainty", species.log10_k_uncertainty},
+              {"enthalpy_kj_per_mol", number(species.enthalpy_kj_per_mol)},
+              {"figures", species.figures}};
+}
+
+Json header(const Dataset& dataset) {
+  return Json{{"data_set", Json{{"version", dataset.version}, {"content_hash", dataset.content_hash}}}};
+}
+
+// Figures of one subject and quantity together, the chosen one first, subjects in the order of the files.
+std::vector<std::vector<const Figure*>> group(const std::vector<const Figure*>& figures) {
+  std::vector<std::vector<const Figure*>> groups;
+  std::map<std::pair<std::string, std::string>, std::size_t> position;
+  for (const Figure* figure : figures) {
+    const auto [at, first] = position.emplace(std::pair{figure->subject, figure->quantity}, groups.size());
+    if (first) groups.emplace_back();
+    groups[at->second].push_back(figure);
+  }
+  for (auto& members : groups)
+    std::stable_sort(members.begin(), members.end(), [](const Figure* a, const Figure* b) { return a->chosen && !b->chosen; });
+  return groups;
+}
+
+}  // namespace
+
+std::vector<std::string> quantities(const Dataset& dataset) {
+  std::vector<std::string> names;
+  for (const Figure& figure : dataset.figures)
+    if (std::find(names.begin(), names.end(), figure.quantity) == names.end()) names.push_back(figure.quantity);
+  return names;
+}
+
+void print_summary(const Dataset& dataset, std::ostream& out) {
+  std::map<std::string, std::array<int, 3>> counts;
+  for (const Figure& figure : dataset.figures) ++counts[figure.quantity].at(static_cast<std::size_t>(figure.basis));
+  out << data_line(dataset) << "\n" << dataset.figures.size() << " figures from " << dataset.sources.size()
+      << " sources, " << dataset.species.size() << " species, " << dataset.salts.size() << " salts\n\n";
+  out << "looked-up  memory  derived  quantity\n";
+  for (const auto& [quantity, by_basis] : counts) {
+    for (std::size_t i = 0; i < 3; ++i) {
+      const std::string count = std::to_string(by_basis.at(i));
+      out << std::string((i == 0 ? 9U : i == 1 ? 8U : 9U) - count.size(), ' ') << count;
+    }
+    out << "  " << quantity << '\n';
+  }
+  out << "\nShow figures with words (aeruca constants nantokite), --species, --quantity, --basis, --chosen or --all.\n";
+}
+
+void print_figures(const Dataset& dataset, const ConstantsRequest& request, const std::vector<const Figure*>& figures,
+                   Context& context) {
+  const Species* species = request.species.empty() ? nullptr : &dataset.at(request.species);
+  if (context.json) {
+    Json result = header(dataset);
+    if (species != nullptr) result["species"] = to_json(*species, dataset);
+    result["figures"] = Json::array();
+    for (const Figure* figure : figures) result["figures"].push_back(to_json(dataset, *figure));
+    context.out << result.dump(2) << '\n';
+    return;
+  }
+  context.out << data_line(dataset) << "\n\n";
+  if (species != nullptr) print_species(dataset, *species, context.out);
+  for (const auto& members : group(figures)) {
+    context.out << members.front()->subject << ", " << members.front()->quantity << '\n';
+    for (const Figure* figure : members) print_figure(dataset, *figure, context.out);
+    context.out << '\n';
+  }
+  context.out << figures.size() << " figures; * marks what the calculations use\n";
+}
+
+void print_sources(const Dataset& dataset, const ConstantsRequest& request, Context& context) {
+  std::map<std::string, int> uses;
+  for (const Figure& figure : dataset.figures) ++uses[figure.source];
+  Json result = header(dataset);
+  result["sources"] = Json::array();
+  int shown = 0;
+  if (!context.json) context.out << data_line(dataset) << "\n\n";
+  for (const Source& source : dataset.sources) {
+    bool fits = true;
+    for (const std::string& word : request.words) fits = fits && (source.key + " " + source.text).find(word) != std::string::npos;
+    if (!fits) continue;
+    ++shown;
+    if (context.json) {
+      result["sources"].push_back(Json{{"key", source.key}, {"text", source.text}, {"doi", source.doi}, {"figures", uses[source.key]}});
+      continue;
+    }
+    context.out << source.key << " (" << uses[source.key] << " figures)\n    " << source.text << '\n';
+    if (!source.doi.empty()) context.out << "    doi " << source.doi << '\n';
+  }
+  if (shown == 0) throw Error("no source holds '" + detail::join(request.words, " ") + "'; run aeruca constants --sources for all of them");
+  if (context.json) context.out << result.dump(2) << '\n';
+}
+
+}  // namespace aeruca::cli
