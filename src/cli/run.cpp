@@ -47,6 +47,7 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     app.add_flag("--json", context.json, "print the result as JSON");
     app.require_subcommand(1);
     app.fallthrough();
+    cli::add_constants(app, context);
     // ADD-COMMANDS-HERE (one line each, as the commands land)
     return cli::parse_and_run(app, arguments, context);
   } catch (const std::exception& problem) {
