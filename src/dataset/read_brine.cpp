@@ -81,6 +81,7 @@ void read_solubility(Record& record, Salt& salt, const Defaults& defaults, std::
     figure.value = molality;
     figure.conditions = format_number(temperature) + " C, as anhydrous salt";
     figures.push_back(figure);
+    figure.note.clear();  // it speaks of all the points
   }
   part->finish();
 }
