@@ -127,12 +127,12 @@ struct MeasuredHumidity {
 };
 
 /// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single figure
-/// of practice ("store below 35 %") stands at both ends; what lies above it the source does not say.
+/// of practice ("store below 35 %") gives the low end only.
 struct OnsetBand {
   std::string id;               ///< "scott-1990"
   std::string title;
   double low_rh_percent = 0;    ///< at or below: no activity reported
-  double high_rh_percent = 0;   ///< at or above: activity expected; equal to the low end when the source gives one figure
+  double high_rh_percent = 0;   ///< at or above: activity expected; NaN: the source names no upper end (never in the chosen band)
   std::string conditions;
   std::string source;
   Basis basis = Basis::memory;

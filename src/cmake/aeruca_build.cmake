@@ -5,10 +5,6 @@ if(CMAKE_CXX_COMPILER_ID MATCHES "GNU|Clang")
   target_compile_options(aeruca_warnings INTERFACE -Wall -Wextra -Wpedantic -Wconversion -Wshadow
     -Wdouble-promotion -Wnon-virtual-dtor -Wold-style-cast
     $<$<BOOL:${AERUCA_DEVELOPER_MODE}>:-Werror>)
-  if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_LESS 13)
-    # GCC 12 warns of overlapping copies in `"text" + std::string` that are not there (its bug 105651).
-    target_compile_options(aeruca_warnings INTERFACE -Wno-restrict)
-  endif()
 endif()
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU" AND CMAKE_CXX_COMPILER_VERSION VERSION_LESS 13)
   # False alarm on std::string + in g++ 12 (GCC bug 105651), gone in 13.

@@ -95,6 +95,7 @@ class BibliographyReader {
   // authors year, title, where it appeared
   std::string one_line() {
     std::string text = fields_["author"];
+    for (std::size_t at = text.find(" and "); at != std::string::npos; at = text.find(" and ", at)) text.replace(at, 5, "; ");
     if (!fields_["year"].empty()) text += (text.empty() ? "" : " ") + fields_["year"];
     for (const char* name : {"title", "journal", "booktitle", "volume", "number", "pages", "publisher", "note"}) {
       const std::string& part = fields_[name];

@@ -239,8 +239,7 @@ void read_onset(Record& record, Records& records, const Defaults& defaults) {
   record.call(band.id);
   band.title = record.text("title");
   band.low_rh_percent = record.within("low_rh_percent", record.number("low_rh_percent"), 0, 100);
-  band.high_rh_percent = record.within("high_rh_percent", record.number_or("high_rh_percent", band.low_rh_percent),
-                                       band.low_rh_percent, 100);
+  band.high_rh_percent = record.within("high_rh_percent", record.number_or("high_rh_percent"), band.low_rh_percent, 100);
   read_origin(record, defaults, low);
   band.conditions = low.conditions;
   band.source = low.source;
@@ -248,6 +247,8 @@ void read_onset(Record& record, Records& records, const Defaults& defaults) {
   band.chosen = low.chosen = record.flag_or("chosen", false);
   band.reason = low.reason;
   band.note = low.note;
+  if (band.chosen && std::isnan(band.high_rh_percent))
+    record.fail("high_rh_percent", "is missing, accepted is a number for the chosen band");
   low.id = band.id;
   low.subject = band.title;
   low.quantity = "onset rh, low end";
@@ -255,7 +256,7 @@ void read_onset(Record& record, Records& records, const Defaults& defaults) {
   low.unit = "% RH";
   low.uncertainty = std::nan("");
   std::vector<Figure> figures{low};
-  if (band.high_rh_percent != band.low_rh_percent) {
+  if (!std::isnan(band.high_rh_percent)) {
     figures.push_back(low);
     figures.back().id = band.id + ".high";
     figures.back().quantity = "onset rh, high end";
