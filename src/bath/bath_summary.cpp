@@ -133,10 +133,10 @@ void warn(const BathLog& log, BathSummary& summary) {
     }
   }
   if (missing > 0) {
-    warnings.push_back(std::to_string(missing) + " baths were not measured: the total is a lower bound");
+    warnings.push_back("baths not measured: " + std::to_string(missing) + "; the total is a lower bound");
   }
   if (hidden > 0) {
-    warnings.push_back(std::to_string(hidden) + " baths are below the detection limit: they may hold up to " +
+    warnings.push_back("baths below the detection limit: " + std::to_string(hidden) + "; they may hold up to " +
                        detail::format_number(summary.undetected_mg, 3) + " mg besides");
   }
   if (summary.slow_start) {
