@@ -23,6 +23,11 @@
 /// parameters must be known there (see `PitzerBinary::temperature_min_c`); else the answer is "not
 /// known" with its reason, and the measured humidities are given.
 ///
+/// Uncertainty of the humidity, in squares: the osmotic coefficient (as the set states, else 0.01; 0.0003
+/// more per degree from 25, and 0.02 (x^2 - 1) more at x times the molality range of the set) and the
+/// molality at saturation (0.5 % at a tabulated temperature, 1 % between, or its gap to the constant when
+/// wider). A set fitted to the saturation humidity is held no better than the measurements agree.
+///
 /// Accuracy. Each result carries its uncertainty and how that was derived. Within the molality range of
 /// a set 0.1 to 1 % RH is usual; disagreements with measurement are listed, not smoothed.
 
@@ -93,8 +98,9 @@ struct Deliquescence {
   double molality_measured = 0;        ///< solubility (mol anhydrous salt per kg water); NaN: not known here
   double molality_from_constant = 0;   ///< NaN: no constant, or not at 25 degrees C
   double rh_from_constant_percent = 0; ///< NaN likewise
+  std::string note;                    ///< of the salt's entry in the data set
   bool humidity_in_fit = false;        ///< the saturation humidity was an input: agreement proves nothing
-  std::vector<HumidityComparison> measured;  ///< within 2.5 degrees C, nearest first
+  std::vector<HumidityComparison> measured;  ///< within 2.5 degrees C; nearest, then evaluated, first
   std::vector<std::string> warnings;
   std::vector<std::string> sources;    ///< keys: constant, set
 };

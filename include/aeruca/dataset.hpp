@@ -74,6 +74,7 @@ struct PitzerBinary {
   double beta0 = 0, beta1 = 0, beta2 = 0, c_phi = 0;
   double alpha1 = 2, alpha2 = 12;
   double beta0_per_k = 0, beta1_per_k = 0, beta2_per_k = 0, c_phi_per_k = 0;  ///< d/dT at 25 C; NaN: not known
+  double beta0_per_k2 = 0, beta1_per_k2 = 0, c_phi_per_k2 = 0;  ///< half the second derivative, for sets that state one
   double temperature_min_c = 25, temperature_max_c = 25;  ///< where the set, with its derivatives or held constant, was shown to hold at saturation
   double molality_max = 0;      ///< highest molality of the fit, mol/kg; NaN: not stated
   double osmotic_uncertainty = 0;  ///< absolute, of phi within the range; NaN: not stated

@@ -30,8 +30,9 @@ const PitzerBinary* chosen_set(const Dataset& dataset, std::string_view cation, 
   return first;
 }
 
-double value_at(double value, double per_k, double temperature_c) {
-  return std::isnan(per_k) ? value : value + per_k * (temperature_c - 25.0);
+double value_at(double value, double per_k, double per_k2, double temperature_c) {
+  const double from_25 = temperature_c - 25.0;
+  return std::isnan(per_k) ? value : value + (per_k + per_k2 * from_25) * from_25;
 }
 
 class Assembly {
@@ -137,10 +138,10 @@ PitzerPair pitzer_pair(const PitzerBinary& set, std::size_t cation, std::size_t 
   PitzerPair pair;
   pair.cation = cation;
   pair.anion = anion;
-  pair.beta0 = value_at(set.beta0, set.beta0_per_k, temperature_c);
-  pair.beta1 = value_at(set.beta1, set.beta1_per_k, temperature_c);
-  pair.beta2 = value_at(set.beta2, set.beta2_per_k, temperature_c);
-  pair.c = value_at(set.c_phi, set.c_phi_per_k, temperature_c) / (2.0 * std::sqrt(charge_product));
+  pair.beta0 = value_at(set.beta0, set.beta0_per_k, set.beta0_per_k2, temperature_c);
+  pair.beta1 = value_at(set.beta1, set.beta1_per_k, set.beta1_per_k2, temperature_c);
+  pair.beta2 = value_at(set.beta2, set.beta2_per_k, 0.0, temperature_c);
+  pair.c = value_at(set.c_phi, set.c_phi_per_k, set.c_phi_per_k2, temperature_c) / (2.0 * std::sqrt(charge_product));
   pair.alpha1 = set.alpha1;
   pair.alpha2 = set.alpha2;
   return pair;

@@ -26,6 +26,9 @@ constexpr std::array kPitzerFields{
     PitzerField{"beta1_per_k", &PitzerBinary::beta1_per_k, "kg/(mol K)"},
     PitzerField{"beta2_per_k", &PitzerBinary::beta2_per_k, "kg/(mol K)"},
     PitzerField{"c_phi_per_k", &PitzerBinary::c_phi_per_k, "kg2/(mol2 K)"},
+    PitzerField{"beta0_per_k2", &PitzerBinary::beta0_per_k2, "kg/(mol K2)"},
+    PitzerField{"beta1_per_k2", &PitzerBinary::beta1_per_k2, "kg/(mol K2)"},
+    PitzerField{"c_phi_per_k2", &PitzerBinary::c_phi_per_k2, "kg2/(mol2 K2)"},
 };
 
 // A figure for every parameter that stands in the record; a derivative that does not is NaN.
@@ -34,7 +37,7 @@ std::vector<Figure> read_parameters(Record& record, PitzerBinary& set, const Fig
   for (std::size_t i = 0; i < kPitzerFields.size(); ++i) {
     const PitzerField& field = kPitzerFields[i];
     const double value = record.within(field.name, record.number_or(field.name), -200, 200);
-    const bool derivative = i >= 4;
+    const bool derivative = i >= 4 && i < 8;  // a second derivative not given is zero
     set.*field.member = std::isnan(value) && !derivative ? 0 : value;
     if (std::isnan(value)) continue;
     Figure figure = origin;
@@ -139,6 +142,8 @@ void read_pitzer(Record& record, Records& records, const Defaults& defaults) {
   set.alpha1 = record.within("alpha1", record.number_or("alpha1", 2), 0.01, 20);
   set.alpha2 = record.within("alpha2", record.number_or("alpha2", 12), 0.01, 50);
   set.molality_max = record.within("molality_max", record.number_or("molality_max"), 0, 50);
+  set.temperature_min_c = record.within("temperature_min_c", record.number_or("temperature_min_c", 25), 0, 25);
+  set.temperature_max_c = record.within("temperature_max_c", record.number_or("temperature_max_c", 25), 25, 50);
   set.osmotic_uncertainty = record.within("osmotic_uncertainty", record.number_or("osmotic_uncertainty"), 0, 1);
   set.check = record.text_or("check");
   const std::string function = record.text_or("temperature_function");

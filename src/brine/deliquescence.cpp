@@ -1,0 +1,314 @@
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <tuple>
+
+#include "aeruca/brine.hpp"
+#include "aeruca/errors.hpp"
+#include "base/text.hpp"
+#include "brine/measured.hpp"
+#include "brine/saturation.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::format_number;
+using detail::SaltModel;
+
+constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+constexpr double kHighestStretch = 2.0;   // times the molality range of a set; beyond it nothing is said
+constexpr double kSolubilityError = 0.005;        // relative: spread of the solubilities looked up twice
+constexpr double kInterpolatedSolubilityError = 0.01;
+constexpr double kUnstatedHumidityError = 1.0;    // % RH, for a measurement that states none
+constexpr double kBesideDegrees = 2.5;    // measured humidities this near are shown
+
+std::string degrees(double temperature_c) { return format_number(temperature_c) + " degrees C"; }
+
+// What a computation at one temperature gave.
+struct Computed {
+  double rh_percent = kNaN;
+  double molality_measured = kNaN, molality_constant = kNaN, rh_constant = kNaN;
+  double solubility_error = kNaN;  // relative
+  SaturationBasis basis = SaturationBasis::not_known;
+  std::string not_known_because;
+  const PitzerBinary* set = nullptr;
+};
+
+Computed not_known(std::string because) {
+  Computed none;
+  none.not_known_because = std::move(because);
+  return none;
+}
+
+std::string range_text(const std::vector<std::pair<double, double>>& table) {
+  if (table.empty()) return "no solubility is known";
+  return "its solubility is known from " + format_number(table.front().first) + " to " +
+         degrees(table.back().first);
+}
+
+bool is_node(const Salt& salt, double temperature_c) {
+  return std::any_of(salt.solubility.begin(), salt.solubility.end(),
+                     [&](const auto& point) { return point.first == temperature_c; });
+}
+
+// The saturated solution from the constant, which belongs to one set and to 25 degrees C.
+void take_constant(const Dataset& dataset, const Salt& salt, double temperature_c, std::string_view asked,
+                   Computed& out) {
+  if (temperature_c != 25.0 || std::isnan(salt.ln_k_25c)) return;
+  const PitzerBinary* own = detail::own_set(dataset, salt);
+  if (own == nullptr || (!asked.empty() && asked != own->id)) return;
+  const SaltModel model(salt, *own, temperature_c);
+  out.molality_constant = detail::saturation_molality(model, salt.ln_k_25c);
+  if (out.molality_constant > kHighestStretch * model.molality_max()) {
+    out.molality_constant = kNaN;
+    return;
+  }
+  if (!std::isnan(out.molality_constant)) out.rh_constant = 100.0 * std::exp(model.at(out.molality_constant).ln_water);
+}
+
+// Relative error of the molality that the stated uncertainty of ln K makes; 1 % when none is stated.
+double constant_error(const Dataset& dataset, const Salt& salt, const SaltModel& model, double molality) {
+  for (const auto& figure : dataset.figures) {
+    if (figure.id != salt.solid + ".ln_k" || std::isnan(figure.uncertainty)) continue;
+    constexpr double kStep = 1e-4;
+    const double slope =
+        (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) / (2 * kStep);
+    return figure.uncertainty / std::abs(slope);
+  }
+  return kInterpolatedSolubilityError;
+}
+
+const PitzerBinary* set_at(const Dataset& dataset, const Salt& salt, double temperature_c, std::string_view asked) {
+  if (asked.empty()) return detail::set_for(dataset, salt, temperature_c);
+  const PitzerBinary& set = detail::set_named(dataset, asked);
+  return detail::holds_at(set, temperature_c) ? &set : nullptr;
+}
+
+Computed from_solubility(Computed out, const SaltModel& model, const Salt& salt, double temperature_c) {
+  out.rh_percent = 100.0 * std::exp(model.at(out.molality_measured).ln_water);
+  out.basis = SaturationBasis::solubility;
+  out.solubility_error = is_node(salt, temperature_c) ? kSolubilityError : kInterpolatedSolubilityError;
+  if (!std::isnan(out.molality_constant)) {
+    const double gap = std::abs(out.molality_constant / out.molality_measured - 1.0);
+    out.solubility_error = std::max(out.solubility_error, gap);
+  }
+  return out;
+}
+
+Computed compute(const Dataset& dataset, const Salt& salt, double temperature_c, std::string_view asked) {
+  if (!detail::is_single_salt(salt)) return not_known("a double salt needs a calculation of the mixture");
+  if (detail::own_set(dataset, salt) == nullptr) {
+    return not_known("the data set has no Pitzer parameters for the ions of " + salt.solid);
+  }
+  Computed out;
+  take_constant(dataset, salt, temperature_c, asked, out);
+  out.molality_measured = detail::interpolate(salt.solubility, temperature_c);
+  out.set = set_at(dataset, salt, temperature_c, asked);
+  if (out.set == nullptr) {
+    return not_known("no set of parameters for " + salt.solid + " has been shown to hold at " + degrees(temperature_c));
+  }
+  const SaltModel model(salt, *out.set, temperature_c);
+  const double limit = kHighestStretch * model.molality_max();
+  if (out.molality_measured > limit) {
+    out.not_known_because = "the saturated solution, " + format_number(out.molality_measured, 4) +
+                            " mol/kg, is more than twice as strong as set " + out.set->id + " reaches (" +
+                            format_number(model.molality_max(), 4) + " mol/kg)";
+    return out;
+  }
+  if (!std::isnan(out.molality_measured)) return from_solubility(out, model, salt, temperature_c);
+  if (!std::isnan(out.rh_constant)) {
+    out.rh_percent = out.rh_constant;
+    out.basis = SaturationBasis::constant;
+    out.solubility_error = std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
+    return out;
+  }
+  out.not_known_because = range_text(salt.solubility) + ", and its constant " +
+                          (std::isnan(salt.ln_k_25c) ? "is not known" : "serves at 25 degrees C within its set only");
+  return out;
+}
+
+// ---- uncertainty
+
+struct Part {
+  double value;
+  std::string text;
+};
+
+double stated_uncertainty(const MeasuredHumidity& measured) {
+  return std::isnan(measured.uncertainty_percent) ? kUnstatedHumidityError : measured.uncertainty_percent;
+}
+
+double combine(const std::vector<Part>& parts) {
+  double sum = 0;
+  for (const auto& part : parts) sum += part.value * part.value;
+  return std::sqrt(sum);
+}
+
+std::vector<Part> uncertainty_parts(const Computed& computed, const SaltModel& model) {
+  const bool measured = computed.basis == SaturationBasis::solubility;
+  const double m = measured ? computed.molality_measured : computed.molality_constant;
+  const auto state = model.at(m);
+  const double osmotic = model.osmotic_uncertainty(m);
+  const double by_osmotic = computed.rh_percent * std::abs(state.ln_water) / state.osmotic * osmotic;
+  const double by_solubility =
+      computed.rh_percent * std::abs(state.ln_water_slope) * computed.solubility_error * m;
+  return {{by_osmotic, format_number(by_osmotic, 2) + " from the osmotic coefficient (+/- " +
+                           format_number(osmotic, 2) + ")"},
+          {by_solubility, format_number(by_solubility, 2) + " from the molality at saturation (+/- " +
+                              format_number(100.0 * computed.solubility_error, 2) + " %)"}};
+}
+
+// Where the measured humidity was fitted, no more is known than the measurement itself tells.
+double fitted_uncertainty(const std::vector<HumidityComparison>& measured) {
+  if (measured.empty()) return 0;
+  const auto& best = measured.front();
+  return std::max(std::abs(best.difference_percent), stated_uncertainty(best.measured));
+}
+
+void state_uncertainty(const Computed& computed, const Salt& salt, Deliquescence& out) {
+  const SaltModel model(salt, *computed.set, out.temperature_c);
+  const auto parts = uncertainty_parts(computed, model);
+  out.rh_uncertainty_percent = combine(parts);
+  out.uncertainty_from = "% RH: " + parts[0].text + ", " + parts[1].text + ", added in squares";
+  const double fitted = salt.humidity_in_fit ? fitted_uncertainty(out.measured) : 0.0;
+  if (fitted > out.rh_uncertainty_percent) {
+    out.rh_uncertainty_percent = fitted;
+    out.uncertainty_from = "% RH: spread and uncertainty of the measured humidity to which the set was fitted";
+  }
+}
+
+// ---- comparison and warnings
+
+std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt, double temperature_c,
+                                        std::string_view asked) {
+  std::vector<HumidityComparison> beside;
+  for (auto& measured : detail::humidities_of(dataset, salt.solid)) {
+    const double at = measured.temperature_c;
+    if (!(std::abs(at - temperature_c) <= kBesideDegrees)) continue;
+    const bool computable = at >= 0 && at <= 50;
+    const double rh = computable ? compute(dataset, salt, at, asked).rh_percent : kNaN;
+    const double difference = rh - measured.rh_percent;
+    beside.push_back({std::move(measured), difference});
+  }
+  const auto order = [&](const HumidityComparison& one) {
+    const std::string& kind = one.measured.kind;
+    return std::make_tuple(std::abs(one.measured.temperature_c - temperature_c),
+                           kind == "evaluated" ? 0 : kind == "measured" ? 1 : 2,
+                           std::isnan(one.measured.uncertainty_percent));
+  };
+  std::stable_sort(beside.begin(), beside.end(),
+                   [&](const auto& a, const auto& b) { return order(a) < order(b); });
+  return beside;
+}
+
+void warn(const Computed& computed, const Salt& salt, Deliquescence& out) {
+  auto& warnings = out.warnings;
+  if (salt.humidity_in_fit) {
+    warnings.push_back("the measured humidity went into the parameters: agreement with it is no independent test");
+  }
+  if (computed.set == nullptr) return;
+  const PitzerBinary& set = *computed.set;
+  const double highest = SaltModel(salt, set, out.temperature_c).molality_max();
+  const bool measured = computed.basis == SaturationBasis::solubility;
+  const double m = measured ? computed.molality_measured : computed.molality_constant;
+  if (m > highest) {
+    warnings.push_back("saturation, " + format_number(m, 4) + " mol/kg, lies beyond the " +
+                       format_number(highest, 4) + " mol/kg of set " + set.id);
+  }
+  if (std::isnan(set.osmotic_uncertainty)) {
+    warnings.push_back("set " + set.id + " states no uncertainty: 0.01 in the osmotic coefficient is taken");
+  }
+  for (const auto& one : out.measured) {
+    const double both = std::hypot(out.rh_uncertainty_percent, stated_uncertainty(one.measured));
+    if (std::abs(one.difference_percent) > 2.0 * both) {
+      warnings.push_back("computed and " + one.measured.kind + " humidity (" + one.measured.source + ") are " +
+                         format_number(std::abs(one.difference_percent), 2) +
+                         " % RH apart, more than their uncertainties explain");
+    }
+  }
+}
+
+std::vector<std::string> sources_of(const Dataset& dataset, const Salt& salt, const Computed& computed) {
+  std::vector<std::string> keys;
+  const auto add = [&](const std::string& key) {
+    if (!key.empty() && std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
+  };
+  add(salt.source);
+  for (const auto& figure : dataset.figures) {
+    if (figure.id.rfind(salt.solid + ".solubility.", 0) == 0) add(figure.source);
+  }
+  if (computed.set != nullptr) add(computed.set->source);
+  return keys;
+}
+
+Deliquescence blank(const Salt& salt, double temperature_c) {
+  Deliquescence out;
+  out.salt = salt.formula;
+  out.solid = salt.solid;
+  out.temperature_c = temperature_c;
+  out.rh_percent = out.rh_uncertainty_percent = kNaN;
+  out.molality_measured = out.molality_from_constant = out.rh_from_constant_percent = kNaN;
+  out.humidity_in_fit = salt.humidity_in_fit;
+  out.note = salt.note;
+  return out;
+}
+
+}  // namespace
+
+std::string_view to_string(SaturationBasis basis) {
+  switch (basis) {
+    case SaturationBasis::solubility:
+      return "solubility";
+    case SaturationBasis::constant:
+      return "constant";
+    case SaturationBasis::not_known:
+      break;
+  }
+  return "not known";
+}
+
+Deliquescence deliquescence(const Dataset& dataset, std::string_view name, double temperature_c,
+                            std::string_view pitzer_set) {
+  const Salt& salt = dataset.salt(name);
+  detail::require_temperature(temperature_c);
+  Deliquescence out = blank(salt, temperature_c);
+  if (std::isnan(temperature_c)) {
+    out.not_known_because = "the temperature is not known";
+    return out;
+  }
+  const Computed computed = compute(dataset, salt, temperature_c, pitzer_set);
+  out.rh_percent = computed.rh_percent;
+  out.basis = computed.basis;
+  out.not_known_because = computed.not_known_because;
+  out.molality_measured = computed.molality_measured;
+  out.molality_from_constant = computed.molality_constant;
+  out.rh_from_constant_percent = computed.rh_constant;
+  out.measured = compare(dataset, salt, temperature_c, pitzer_set);
+  if (computed.set != nullptr) out.pitzer_set = computed.set->id;
+  out.sources = sources_of(dataset, salt, computed);
+  if (computed.basis != SaturationBasis::not_known) state_uncertainty(computed, salt, out);
+  warn(computed, salt, out);
+  return out;
+}
+
+DeliquescenceCurve deliquescence_curve(const Dataset& dataset, std::string_view name,
+                                       std::span<const double> temperature_c, std::string_view pitzer_set) {
+  DeliquescenceCurve curve;
+  for (const double t : temperature_c) {
+    const auto point = deliquescence(dataset, name, t, pitzer_set);
+    curve.rh_percent.push_back(point.rh_percent);
+    curve.rh_uncertainty_percent.push_back(point.rh_uncertainty_percent);
+    if (curve.not_known_because.empty() && !std::isnan(t)) curve.not_known_because = point.not_known_because;
+  }
+  return curve;
+}
+
+std::vector<std::string> computable_salts(const Dataset& dataset) {
+  std::vector<std::string> names;
+  for (const auto& salt : dataset.salts) {
+    if (compute(dataset, salt, 25.0, "").basis != SaturationBasis::not_known) names.push_back(salt.solid);
+  }
+  return names;
+}
+
+}  // namespace aeruca
