@@ -68,6 +68,11 @@ struct OnsetCurve {
 /// A single limit of the user's own, taken as low and high end at once. Throws InputError outside 0 to 100.
 [[nodiscard]] OnsetCurve onset_curve(double limit_rh_percent);
 
+/// The deliquescence of a salt as a band of plus-minus two standard uncertainties, at the temperatures
+/// (every 5 degrees from 0 to 50) around 25 degrees C where it is known; where only 25 is known, the
+/// title says that it serves at every temperature. Throws UnknownName, and InputError when it is not known.
+[[nodiscard]] OnsetCurve salt_onset_curve(const Dataset& dataset, std::string_view salt);
+
 /// How the maker's plus-minus is understood.
 enum class AccuracyMeaning { uniform, normal_95 };
 

@@ -1,0 +1,99 @@
+#include <memory>
+
+#include "aeruca/climate.hpp"
+#include "aeruca/errors.hpp"
+#include "cli/commands.hpp"
+#include "cli/store_report.hpp"
+
+namespace aeruca::cli {
+namespace {
+
+struct StoreRequest {
+  std::string file;
+  std::string onset;
+  double limit_rh = 0;
+  std::string salt;
+  std::string accuracy_meaning = "uniform";
+  StoreOptions store;
+  LoggerReadOptions read;
+  CLI::Option* limit_option = nullptr;
+};
+
+OnsetCurve chosen_onset(const Dataset& dataset) {
+  for (const OnsetBand& band : dataset.onset_bands) {
+    if (band.chosen) return onset_curve(band);
+  }
+  throw Error("the data set holds no chosen onset band; give one with --onset or a limit with --limit-rh");
+}
+
+OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
+  const bool limit = request.limit_option->count() > 0;
+  if ((limit ? 1 : 0) + (request.onset.empty() ? 0 : 1) + (request.salt.empty() ? 0 : 1) > 1) {
+    throw CLI::ValidationError("--onset, --limit-rh, --salt", "only one of them can be given");
+  }
+  if (limit) return onset_curve(request.limit_rh);
+  if (!request.salt.empty()) return salt_onset_curve(dataset, request.salt);
+  return request.onset.empty() ? chosen_onset(dataset) : onset_curve(dataset.onset_band(request.onset));
+}
+
+void run(StoreRequest& request, Context& context) {
+  const auto dataset = context.dataset();
+  request.store.onset = wanted_onset(request, *dataset);
+  request.store.accuracy_meaning =
+      request.accuracy_meaning == "95" ? AccuracyMeaning::normal_95 : AccuracyMeaning::uniform;
+  const LoggerRecord record = read_logger_csv(request.file, request.read);
+  const StoreAssessment assessment = assess_store(record, request.store);
+  context.out << (context.json ? store_json(record, assessment, *dataset)
+                               : store_text(record, assessment, *dataset));
+  if (assessment.verdict == Verdict::not_known) context.exit_code = kNoAnswer;
+}
+
+void add_limits(CLI::App& command, StoreRequest& request) {
+  command.add_option("--onset", request.onset, "published humidity band by its id (default: the chosen one)");
+  request.limit_option = command.add_option("--limit-rh", request.limit_rh, "a limit of your own, % RH");
+  command.add_option("--salt", request.salt, "deliquescence of a salt as the limit, such as halite");
+}
+
+void add_sensor(CLI::App& command, StoreRequest& request) {
+  command.add_option("--accuracy", request.store.accuracy_rh_percent,
+                     "plus-minus of the sensor as its maker states it, % RH")
+      ->capture_default_str();
+  command.add_option("--accuracy-means", request.accuracy_meaning,
+                     "uniform: all values inside equally likely; 95: a 95 % interval")
+      ->check(CLI::IsMember({"uniform", "95"}))
+      ->capture_default_str();
+  command.add_option("--random", request.store.random_rh_percent,
+                     "standard deviation of each reading's own error, % RH")
+      ->capture_default_str();
+  command.add_option("--cooler", request.store.cooler_c, "how much cooler than the air the object is, K")
+      ->capture_default_str();
+}
+
+void add_reading(CLI::App& command, StoreRequest& request) {
+  command.add_option("--max-bad-share", request.read.max_bad_share,
+                     "refuse the file when a larger share of its lines cannot be used")
+      ->capture_default_str();
+  command.add_option("--gap-factor", request.read.gap_factor, "a gap is longer than this many usual intervals")
+      ->capture_default_str();
+  command.add_option("--stuck-hours", request.read.stuck_hours,
+                     "a sensor is stuck when nothing changes for this long")
+      ->capture_default_str();
+  command.add_option("--time-column", request.read.time_column, "exact name of the column with the time");
+  command.add_option("--temperature-column", request.read.temperature_column, "exact name of its column");
+  command.add_option("--rh-column", request.read.rh_column, "exact name of the column with the humidity");
+}
+
+}  // namespace
+
+void add_store(CLI::App& app, Context& context) {
+  auto request = std::make_shared<StoreRequest>();
+  CLI::App* command =
+      app.add_subcommand("store", "judge a humidity logger record: how dry, how surely, what is wrong with it");
+  command->add_option("file", request->file, "logger file (CSV)")->required();
+  add_limits(*command, *request);
+  add_sensor(*command, *request);
+  add_reading(*command, *request);
+  command->callback([request, &context] { run(*request, context); });
+}
+
+}  // namespace aeruca::cli

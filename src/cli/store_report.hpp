@@ -1,0 +1,14 @@
+#pragma once
+
+// A store assessment as text and as JSON.
+
+#include <string>
+
+#include "aeruca/climate.hpp"
+
+namespace aeruca::cli {
+
+std::string store_text(const LoggerRecord& record, const StoreAssessment& assessment, const Dataset& dataset);
+std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment, const Dataset& dataset);
+
+}  // namespace aeruca::cli
