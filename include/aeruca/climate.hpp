@@ -65,6 +65,8 @@ struct OnsetCurve {
 
 /// A published band, the same at all temperatures. A band without an upper end (NaN) stays without.
 [[nodiscard]] OnsetCurve onset_curve(const OnsetBand& band);
+/// The band of this id, or the chosen one when the id is empty. Throws UnknownName.
+[[nodiscard]] OnsetCurve published_onset(const Dataset& dataset, std::string_view id = {});
 /// A single limit of the user's own, taken as low and high end at once. Throws InputError outside 0 to 100.
 [[nodiscard]] OnsetCurve onset_curve(double limit_rh_percent);
 
@@ -75,6 +77,9 @@ struct OnsetCurve {
 
 /// How the maker's plus-minus is understood.
 enum class AccuracyMeaning { uniform, normal_95 };
+/// "uniform" or "normal_95", and back. Throws InputError for any other word.
+[[nodiscard]] std::string_view to_string(AccuracyMeaning meaning);
+[[nodiscard]] AccuracyMeaning accuracy_meaning(std::string_view word);
 
 /// How a record is judged.
 struct StoreOptions {

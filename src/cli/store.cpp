@@ -13,18 +13,11 @@ struct StoreRequest {
   std::string onset;
   double limit_rh = 0;
   std::string salt;
-  std::string accuracy_meaning = "uniform";
+  std::string meaning = "uniform";
   StoreOptions store;
   LoggerReadOptions read;
   CLI::Option* limit_option = nullptr;
 };
-
-OnsetCurve chosen_onset(const Dataset& dataset) {
-  for (const OnsetBand& band : dataset.onset_bands) {
-    if (band.chosen) return onset_curve(band);
-  }
-  throw Error("the data set holds no chosen onset band; give one with --onset or a limit with --limit-rh");
-}
 
 OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
   const bool limit = request.limit_option->count() > 0;
@@ -33,14 +26,13 @@ OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
   }
   if (limit) return onset_curve(request.limit_rh);
   if (!request.salt.empty()) return salt_onset_curve(dataset, request.salt);
-  return request.onset.empty() ? chosen_onset(dataset) : onset_curve(dataset.onset_band(request.onset));
+  return published_onset(dataset, request.onset);
 }
 
 void run(StoreRequest& request, Context& context) {
   const auto dataset = context.dataset();
   request.store.onset = wanted_onset(request, *dataset);
-  request.store.accuracy_meaning =
-      request.accuracy_meaning == "95" ? AccuracyMeaning::normal_95 : AccuracyMeaning::uniform;
+  request.store.accuracy_meaning = accuracy_meaning(request.meaning);
   const LoggerRecord record = read_logger_csv(request.file, request.read);
   const StoreAssessment assessment = assess_store(record, request.store);
   context.out << (context.json ? store_json(record, assessment, *dataset)
@@ -58,9 +50,9 @@ void add_sensor(CLI::App& command, StoreRequest& request) {
   command.add_option("--accuracy", request.store.accuracy_rh_percent,
                      "plus-minus of the sensor as its maker states it, % RH")
       ->capture_default_str();
-  command.add_option("--accuracy-means", request.accuracy_meaning,
-                     "uniform: all values inside equally likely; 95: a 95 % interval")
-      ->check(CLI::IsMember({"uniform", "95"}))
+  command.add_option("--accuracy-means", request.meaning,
+                     "uniform: all values inside equally likely; normal_95: a 95 % interval")
+      ->check(CLI::IsMember({"uniform", "normal_95"}))
       ->capture_default_str();
   command.add_option("--random", request.store.random_rh_percent,
                      "standard deviation of each reading's own error, % RH")

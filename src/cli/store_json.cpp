@@ -43,7 +43,7 @@ Json onset(const OnsetCurve& o) {
 Json options(const StoreOptions& o) {
   return {{"onset", onset(o.onset)},
           {"accuracy_rh_percent", o.accuracy_rh_percent},
-          {"accuracy_meaning", o.accuracy_meaning == AccuracyMeaning::uniform ? "uniform" : "normal_95"},
+          {"accuracy_meaning", to_string(o.accuracy_meaning)},
           {"random_rh_percent", o.random_rh_percent},
           {"cooler_c", o.cooler_c},
           {"hysteresis_rh_percent", o.hysteresis_rh_percent},

@@ -153,8 +153,9 @@ std::string fault_lines(const LoggerRecord& record) {
 
 std::string store_text(const LoggerRecord& record, const StoreAssessment& a, const Dataset& dataset) {
   std::string text = period_lines(record, a) + onset_line(a.options.onset) + sensor_line(a.options);
-  if (a.readings > 0) text += "\n" + table(a) + more_lines(a);
-  text += "\n" + verdict_lines(a);
+  text += '\n';
+  if (a.readings > 0) text += table(a) + more_lines(a) + '\n';
+  text += verdict_lines(a);
   for (const std::string& warning : a.warnings) text += "  note: " + warning + "\n";
   text += "  Humidity says what can react, not how fast; the record says nothing of the time outside it.\n\n";
   text += fault_lines(record);

@@ -184,16 +184,6 @@ std::string_view to_string(Verdict verdict) {
   return "not known";
 }
 
-OnsetCurve onset_curve(const OnsetBand& band) {
-  return {band.id, band.title, band.source, {20.0}, {band.low_rh_percent}, {band.high_rh_percent}};
-}
-
-OnsetCurve onset_curve(double limit_rh_percent) {
-  want(limit_rh_percent >= 0 && limit_rh_percent <= 100, "limit_rh_percent", limit_rh_percent, "0 to 100 % RH");
-  const std::string id = "limit " + detail::format_number(limit_rh_percent, 4) + " % RH";
-  return {id, "limit of the user's own", "", {20.0}, {limit_rh_percent}, {limit_rh_percent}};
-}
-
 StoreAssessment assess_store(const LoggerRecord& record, const StoreOptions& options) {
   check_options(options);
   const KnownTime known = detail::known_time(record, options);

@@ -1,0 +1,120 @@
+"""A store record drawn: humidity over time against the onset band."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .series import record_times
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+    from ._core import LoggerRecord, StoreAssessment
+
+_BAND = "#c9a227"
+_ABOVE = "#b3541e"
+_LINE = "#2f5d62"
+_UNKNOWN = "#b8b8b8"
+_MOST_POINTS = 20000
+
+
+def _thinned(
+    times: npt.NDArray[Any], values: npt.NDArray[np.float64]
+) -> tuple[npt.NDArray[Any], npt.NDArray[np.float64]]:
+    """Keep the lowest and highest reading of each stretch, so that no peak is lost."""
+    if len(values) <= _MOST_POINTS:
+        return times, values
+    edges = np.linspace(0, len(values), _MOST_POINTS // 2 + 1).astype(int)[:-1]
+    stretches = np.split(values, edges[1:])
+    lowest = edges + [int(np.argmin(part)) for part in stretches]
+    highest = edges + [int(np.argmax(part)) for part in stretches]
+    keep = np.unique(np.concatenate([lowest, highest]))
+    return times[keep], values[keep]
+
+
+def _segments(record: LoggerRecord) -> list[slice]:
+    """Stretches of readings without a gap."""
+    breaks = np.flatnonzero(np.diff(record.times_s) > record.gap_limit_s) + 1
+    edges = [0, *breaks.tolist(), len(record)]
+    return [slice(a, b) for a, b in zip(edges[:-1], edges[1:], strict=True)]
+
+
+def _shade_unknown(axes: Any, record: LoggerRecord, segments: list[slice]) -> None:
+    times = record_times(record)
+    label = "no reading, or sensor stuck"
+    spans = [(times[a.stop - 1], times[b.start]) for a, b in zip(segments[:-1], segments[1:], strict=True)]
+    spans += [(times[first], times[last]) for first, last in record.stuck]
+    for start, end in spans:
+        axes.axvspan(start, end, color=_UNKNOWN, alpha=0.6, linewidth=0, label=label)
+        label = "_nolegend_"
+
+
+def _draw_band(axes: Any, assessment: StoreAssessment) -> None:
+    onset = assessment.options.onset
+    low, high = min(onset.low_rh_percent), max(onset.high_rh_percent)
+    if np.isnan(high) or high - low < 0.2:
+        axes.axhline(low, color=_BAND, linewidth=1.5, label=f"limit {low:g} % RH ({onset.id})")
+    else:
+        name = f"onset band {low:g} to {high:g} % RH ({onset.id})"
+        axes.axhspan(low, high, color=_BAND, alpha=0.35, linewidth=0, label=name)
+
+
+def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment) -> None:
+    from ._core import surface_rh_percent
+
+    times, humidity = record_times(record), record.rh_percent
+    cooler = assessment.options.cooler_c
+    name = "air, as read"
+    if cooler != 0:
+        t = np.where((record.temperature_c >= max(0, cooler)) & (record.temperature_c <= 60), 1.0, np.nan)
+        humidity = np.asarray(surface_rh_percent(humidity, record.temperature_c * t, cooler))
+        name = f"at a surface {cooler:g} K cooler"
+    accuracy = assessment.options.accuracy_rh_percent
+    for segment in _segments(record):
+        x, y = _thinned(times[segment], humidity[segment])
+        axes.fill_between(x, y - accuracy, y + accuracy, color=_LINE, alpha=0.15, linewidth=0)
+        axes.plot(x, y, color=_LINE, linewidth=0.8, label=name)
+        name = "_nolegend_"
+    axes.plot([], [], color=_LINE, alpha=0.15, linewidth=6, label=f"sensor ±{accuracy:g} % RH")
+
+
+def _mark_longest(axes: Any, assessment: StoreAssessment) -> None:
+    high = assessment.above_high.longest
+    spell, name = (high, "high") if high.hours > 0 else (assessment.above_low.longest, "low")
+    if spell.hours <= 0:
+        return
+    start, end = (np.datetime64(s, "s") for s in (spell.start_s, spell.end_s))
+    axes.plot(
+        [start, end], [0.985, 0.985], transform=axes.get_xaxis_transform(), color=_ABOVE, linewidth=4,
+        solid_capstyle="butt", label=f"longest spell above the {name} end: {spell.hours:.4g} h",
+    )
+
+
+def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = None) -> Any:
+    """Draw relative humidity (percent) over time with the onset band, gaps and the longest wet spell.
+
+    Returns the matplotlib axes. Needs matplotlib (``pip install aeruca[report]``).
+    """
+    try:
+        import matplotlib.pyplot as plt
+        from matplotlib.dates import AutoDateLocator, ConciseDateFormatter
+    except ImportError as missing:
+        raise ImportError("plot_store needs matplotlib: pip install 'aeruca[report]'") from missing
+    if len(record) == 0:
+        raise ValueError("record = no readings: accepted is a record with at least one reading")
+    if axes is None:
+        _, axes = plt.subplots(figsize=(10, 4.2), layout="constrained")
+    _draw_band(axes, assessment)
+    _shade_unknown(axes, record, _segments(record))
+    _draw_humidity(axes, record, assessment)
+    _mark_longest(axes, assessment)
+    locator = AutoDateLocator()
+    axes.xaxis.set_major_locator(locator)
+    axes.xaxis.set_major_formatter(ConciseDateFormatter(locator))
+    axes.set_ylabel("relative humidity (%)")
+    axes.set_xlim(record_times(record)[0], record_times(record)[-1])
+    axes.set_title(f"Store record: {assessment.verdict}", loc="left", fontsize="medium")
+    axes.legend(loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3, fontsize="small", frameon=False)
+    return axes
