@@ -31,8 +31,12 @@ def humidity(hour: int, noise: float) -> float:
 def temperature(hour: int, noise: float) -> float:
     """Temperature of the invented room: season, day and noise."""
     day = hour / 24
-    return 18.5 - 3.0 * math.cos(2 * math.pi * (day - 20) / 365) + 0.6 * math.sin(
-        2 * math.pi * (day - 0.4)) + noise
+    return (
+        18.5
+        - 3.0 * math.cos(2 * math.pi * (day - 20) / 365)
+        + 0.6 * math.sin(2 * math.pi * (day - 0.4))
+        + noise
+    )
 
 
 def decimal(value: float) -> str:
@@ -41,7 +45,7 @@ def decimal(value: float) -> str:
 
 
 def readings() -> list[tuple[dt.datetime, str, str]]:
-    """Readings by the civil clock of central Europe, without offsets, as such loggers write them."""
+    """Make readings by the civil clock of central Europe, without offsets, as loggers do."""
     random.seed(SEED)
     rows = []
     drift = 0.0
@@ -50,15 +54,24 @@ def readings() -> list[tuple[dt.datetime, str, str]]:
         summer_time = 24 * 88 + 2 <= hour < 24 * 298 + 2  # 30 March to 26 October
         clock = START + dt.timedelta(hours=hour + (1 if summer_time else 0))
         still = 24 * 320 <= hour < 24 * 323 + 5  # the sensor stood still for three days
-        t, rh = temperature(hour, random.gauss(0, 0.1)), humidity(hour, drift + random.gauss(0, 0.15))
+        t, rh = (
+            temperature(hour, random.gauss(0, 0.1)),
+            humidity(hour, drift + random.gauss(0, 0.15)),
+        )
         rows.append((clock, "16,8" if still else decimal(t), "36,9" if still else decimal(rh)))
     return rows
 
 
 def with_faults(rows: list[tuple[dt.datetime, str, str]]) -> list[str]:
     """Lines of the file with its faults."""
-    broken = {1200: ("---", "---"), 1201: ("---", "---"), 4415: ("19,9", "127,6"), 4416: ("20,0", "-3,1"),
-              5003: ("20,4", "Err 3"), 6120: ("-273,1", "40,2")}
+    broken = {
+        1200: ("---", "---"),
+        1201: ("---", "---"),
+        4415: ("19,9", "127,6"),
+        4416: ("20,0", "-3,1"),
+        5003: ("20,4", "Err 3"),
+        6120: ("-273,1", "40,2"),
+    }
     lines = []
     for index, (clock, t, rh) in enumerate(rows):
         if 24 * 140 <= index < 24 * 142 + 9:  # battery changed late
@@ -74,8 +87,11 @@ def with_faults(rows: list[tuple[dt.datetime, str, str]]) -> list[str]:
 def main() -> None:
     """Write the file beside this script, or where the first argument says."""
     target = Path(sys.argv[1]) if len(sys.argv) > 1 else Path(__file__).with_name("store-log.csv")
-    head = ["# Invented data for demonstration: no such store box exists, nothing was measured.",
-            "# Written by make_store_log.py", "Datum/Zeit;Temperatur [°C];rel. Feuchte [%]"]
+    head = [
+        "# Invented data for demonstration: no such store box exists, nothing was measured.",
+        "# Written by make_store_log.py",
+        "Datum/Zeit;Temperatur [°C];rel. Feuchte [%]",
+    ]
     target.write_text("\r\n".join(head + with_faults(readings())) + "\r\n", encoding="utf-8")
 
 

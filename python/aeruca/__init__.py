@@ -1,7 +1,16 @@
 """aeruca: the chemistry of copper corrosion in conservation."""
 
-from ._core import Error, FileError, InputError, UnknownName, version
-from ._core import LoggerRecord, OnsetCurve, StoreAssessment, surface_rh_percent  # climate
+from ._core import (  # climate
+    Error,
+    FileError,
+    InputError,
+    LoggerRecord,
+    OnsetCurve,
+    StoreAssessment,
+    UnknownName,
+    surface_rh_percent,
+    version,
+)
 from .plot_store import plot_store
 from .series import assess_store, onset, read_logger, record_from_arrays, record_times
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -38,13 +39,16 @@ def _segments(record: LoggerRecord) -> list[slice]:
     """Stretches of readings without a gap."""
     breaks = np.flatnonzero(np.diff(record.times_s) > record.gap_limit_s) + 1
     edges = [0, *breaks.tolist(), len(record)]
-    return [slice(a, b) for a, b in zip(edges[:-1], edges[1:], strict=True)]
+    return [slice(a, b) for a, b in itertools.pairwise(edges)]
 
 
 def _shade_unknown(axes: Any, record: LoggerRecord, segments: list[slice]) -> None:
     times = record_times(record)
     label = "no reading, or sensor stuck"
-    spans = [(times[a.stop - 1], times[b.start]) for a, b in zip(segments[:-1], segments[1:], strict=True)]
+    spans = [
+        (times[a.stop - 1], times[b.start])
+        for a, b in itertools.pairwise(segments)
+    ]
     spans += [(times[first], times[last]) for first, last in record.stuck]
     for start, end in spans:
         axes.axvspan(start, end, color=_UNKNOWN, alpha=0.6, linewidth=0, label=label)
@@ -68,7 +72,9 @@ def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment)
     cooler = assessment.options.cooler_c
     name = "air, as read"
     if cooler != 0:
-        t = np.where((record.temperature_c >= max(0, cooler)) & (record.temperature_c <= 60), 1.0, np.nan)
+        t = np.where(
+            (record.temperature_c >= max(0, cooler)) & (record.temperature_c <= 60), 1.0, np.nan
+        )
         humidity = np.asarray(surface_rh_percent(humidity, record.temperature_c * t, cooler))
         name = f"at a surface {cooler:g} K cooler"
     accuracy = assessment.options.accuracy_rh_percent
@@ -87,13 +93,18 @@ def _mark_longest(axes: Any, assessment: StoreAssessment) -> None:
         return
     start, end = (np.datetime64(s, "s") for s in (spell.start_s, spell.end_s))
     axes.plot(
-        [start, end], [0.985, 0.985], transform=axes.get_xaxis_transform(), color=_ABOVE, linewidth=4,
-        solid_capstyle="butt", label=f"longest spell above the {name} end: {spell.hours:.4g} h",
+        [start, end],
+        [0.985, 0.985],
+        transform=axes.get_xaxis_transform(),
+        color=_ABOVE,
+        linewidth=4,
+        solid_capstyle="butt",
+        label=f"longest spell above the {name} end: {spell.hours:.4g} h",
     )
 
 
 def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = None) -> Any:
-    """Draw relative humidity (percent) over time with the onset band, gaps and the longest wet spell.
+    """Draw humidity (percent) over time with the onset band, gaps and the longest wet spell.
 
     Returns the matplotlib axes. Needs matplotlib (``pip install aeruca[report]``).
     """
@@ -116,5 +127,7 @@ def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = No
     axes.set_ylabel("relative humidity (%)")
     axes.set_xlim(record_times(record)[0], record_times(record)[-1])
     axes.set_title(f"Store record: {assessment.verdict}", loc="left", fontsize="medium")
-    axes.legend(loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3, fontsize="small", frameon=False)
+    axes.legend(
+        loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3, fontsize="small", frameon=False
+    )
     return axes

@@ -26,9 +26,9 @@ def _read_options(settings: dict[str, Any]) -> LoggerReadOptions:
 def read_logger(path: str | os.PathLike[str], **settings: Any) -> LoggerRecord:
     """Read a logger file (CSV): times, temperature (degrees C) and relative humidity (percent).
 
-    Every bad line is a fault with its line number in ``record.faults``. ``settings`` are the fields of
-    ``LoggerReadOptions``: max_bad_share, rh_over_tolerance_percent, gap_factor, stuck_hours,
-    stuck_readings, listed_faults, time_column, temperature_column, rh_column.
+    Every bad line is a fault with its line number in ``record.faults``. ``settings`` are the
+    fields of ``LoggerReadOptions``: max_bad_share, rh_over_tolerance_percent, gap_factor,
+    stuck_hours, stuck_readings, listed_faults, time_column, temperature_column, rh_column.
 
     Raises FileError when the file cannot be read or too many of its lines are bad.
     """
@@ -43,12 +43,14 @@ def record_from_arrays(
 ) -> LoggerRecord:
     """Make a record from arrays of one length, with the checks of ``read_logger``.
 
-    ``times`` is datetime64 (any unit down to seconds is kept) or seconds since 1970-01-01 as integers;
-    ``temperature_c`` in degrees C or None; ``rh_percent`` in percent, NaN where a reading is missing.
+    ``times`` is datetime64 (cut to whole seconds) or whole seconds since 1970-01-01;
+    ``temperature_c`` in degrees C or None; ``rh_percent`` in percent, NaN where one is missing.
     """
     moments = np.asarray(times)
     if moments.ndim != 1:
-        raise _core.InputError(f"times = an array of shape {moments.shape}: accepted is one dimension")
+        raise _core.InputError(
+            f"times = an array of shape {moments.shape}: accepted is one dimension"
+        )
     if np.issubdtype(moments.dtype, np.datetime64):
         if np.isnat(moments).any():
             raise _core.InputError("times = NaT: accepted are times without a hole")
@@ -57,20 +59,22 @@ def record_from_arrays(
         seconds = moments.astype(np.int64)
     else:
         raise _core.InputError(
-            f"times = an array of {moments.dtype}: accepted is datetime64 or whole seconds since 1970"
+            f"times = an array of {moments.dtype}: accepted is datetime64 or whole seconds"
         )
-    temperatures = np.empty(0) if temperature_c is None else np.asarray(temperature_c, dtype=np.float64)
+    temperatures = (
+        np.empty(0) if temperature_c is None else np.asarray(temperature_c, dtype=np.float64)
+    )
     humidities = np.asarray(rh_percent, dtype=np.float64)
     return LoggerRecord._from_arrays(seconds, temperatures, humidities, _read_options(settings))
 
 
 def record_times(record: LoggerRecord) -> npt.NDArray[np.datetime64]:
-    """Return the times of a record as datetime64[s]: UTC when ``record.utc``, else as the file wrote them."""
+    """Return the times as datetime64[s]: UTC when ``record.utc``, else as the file wrote them."""
     return record.times_s.astype("datetime64[s]")
 
 
 def onset(limit: OnsetCurve | str | float | None = None, *, salt: str | None = None) -> OnsetCurve:
-    """Return a humidity limit: the chosen published band, one by its id, a number (% RH) or a salt's."""
+    """Return a limit: the chosen published band, one by its id, a number (% RH) or a salt's."""
     if salt is not None:
         if limit is not None:
             raise TypeError("give a limit or a salt, not both")
