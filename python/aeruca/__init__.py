@@ -1,6 +1,6 @@
 """aeruca: the chemistry of copper corrosion in conservation."""
 
-from ._core import (  # climate
+from ._core import (
     Error,
     FileError,
     InputError,
