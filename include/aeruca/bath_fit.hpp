@@ -7,9 +7,16 @@
 /// nuisance, the partition (alpha of a bath of mean volume), averaged over the values given.
 /// Likelihood: readings Gaussian with their stated error (or relative part of the prediction and absolute
 /// floor), readings below detection by the probability of falling below the limit.
-/// Priors: M0 and D/L^2 log-uniform over the ranges of `BathFitOptions`; partition values weigh equally.
+/// Priors: M0 log-uniform over the range of `BathFitOptions`; D/L^2 such that each share already out is as
+/// likely as any other (or, on request, log-uniform); partition values weigh equally. Why not log-uniform by
+/// default: early readings leave a ridge along which only M0 sqrt(D/L^2) is known, and an even weight per
+/// order of magnitude then lets the prior's own limits decide: with 50 % out, 5-95 % ranges held the true
+/// load in 59 of 100 synthetic logs, against 100 of 100 with even shares.
 /// Posterior by quadrature over (ln rate, ln M0); `convergence` is the largest relative change of a
 /// reported quantile when both grids are made half as fine.
+///
+/// Accuracy of the ranges: over synthetic logs with the share out between 10 and 97 %, 5-95 % ranges of load,
+/// remainder and next reading hold the truth in 90 % within binomial limits (a test does it on 200 logs).
 ///
 /// Rule for an end date. It is refused unless (1) the median share already out is at least 70 %, (2) the
 /// 5-95 % range of M0 spans less than a factor 1.5, and (3) the model fits (p >= 0.01). Reason: on exact
@@ -28,12 +35,17 @@
 
 namespace aeruca {
 
+/// How likely rates are held to be before the readings speak: each share already out as likely as any other,
+/// or each order of magnitude of D/L^2 as likely as any other.
+enum class RatePrior { even_share, log_uniform };
+
 struct BathFitOptions {
   PorousBody body;
   /// Partition values considered, as alpha of a bath of the log's mean volume; equal weight each.
   std::vector<double> alphas{10, 30, 100};
   ReadingErrors errors;
   double object_mass_g = std::numeric_limits<double>::quiet_NaN();
+  RatePrior prior = RatePrior::even_share;
   double load_factor_max = 100;   ///< prior: M0 from half to this many times what the log shows extracted
   double total_tau_min = 1e-4;    ///< prior: D/L^2 times the days of the log, lowest
   double total_tau_max = 30;      ///< and highest

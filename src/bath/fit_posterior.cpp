@@ -88,17 +88,43 @@ class PosteriorMaker {
 
   // ln of the density of each rate, load and partition integrated over roughly.
   [[nodiscard]] std::vector<double> scan(const std::vector<double>& log_rates) {
-    std::vector<double> density;
+    std::vector<double> density, left;
     for (const double log_rate : log_rates) {
       double top = -std::numeric_limits<double>::infinity();
       for (const double alpha : options_.alphas) {
-        const LoadSlice slice = find_slice(model_, model_.response(std::exp(log_rate), alpha), options_.errors,
-                                           posterior_.log_load_low, posterior_.log_load_high);
+        const Response response = model_.response(std::exp(log_rate), alpha);
+        const LoadSlice slice = find_slice(model_, response, options_.errors, posterior_.log_load_low,
+                                           posterior_.log_load_high);
         top = std::max(top, slice.top + std::log(std::max(slice.high - slice.low, 1e-12)));
+        if (alpha == options_.alphas.front()) left.push_back(response.left);
       }
       density.push_back(top);
     }
+    if (options_.prior == RatePrior::log_uniform) return density;
+    const std::vector<double> widths = prior_widths(log_rates, left);
+    const std::vector<double> even = spacings(log_rates);
+    for (std::size_t i = 0; i < density.size(); ++i) density[i] += std::log(widths[i] / even[i] + 1e-300);
     return density;
+  }
+
+  // What each point stands for, by the trapezium rule.
+  static std::vector<double> spacings(const std::vector<double>& at) {
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < at.size(); ++i) {
+      widths.push_back(0.5 * (at[std::min(i + 1, at.size() - 1)] - at[i > 0 ? i - 1 : 0]));
+    }
+    return widths;
+  }
+
+  // Prior probability of each rate, up to a factor: even in ln rate, or even in the share that is out.
+  [[nodiscard]] std::vector<double> prior_widths(const std::vector<double>& log_rates,
+                                                 const std::vector<double>& left) const {
+    if (options_.prior == RatePrior::log_uniform) return spacings(log_rates);
+    std::vector<double> share;
+    for (const double value : left) share.push_back(1 - value);
+    std::vector<double> widths = spacings(share);
+    for (double& width : widths) width = std::max(width, 0.0);  // rounding where nothing is left
+    return widths;
   }
 
   [[nodiscard]] std::vector<double> better_points(const std::vector<double>& at, std::size_t count) {
@@ -128,20 +154,23 @@ class PosteriorMaker {
 
   void fill_grid(const std::vector<double>& log_rates) {
     for (std::size_t a = 0; a < options_.alphas.size(); ++a) {
-      for (std::size_t i = 0; i < log_rates.size(); ++i) {
-        const double before = i > 0 ? log_rates[i - 1] : log_rates[i];
-        const double after = i + 1 < log_rates.size() ? log_rates[i + 1] : log_rates[i];
-        const double rate = std::exp(log_rates[i]);
-        posterior_.responses.push_back(model_.response(rate, options_.alphas[a]));
+      const std::size_t first = posterior_.responses.size();
+      std::vector<double> left;
+      for (const double log_rate : log_rates) {
+        posterior_.responses.push_back(model_.response(std::exp(log_rate), options_.alphas[a]));
         posterior_.partition.push_back(a);
-        add_slice(rate, i, 0.5 * (after - before));
+        left.push_back(posterior_.responses.back().left);
+      }
+      const std::vector<double> widths = prior_widths(log_rates, left);
+      for (std::size_t i = 0; i < log_rates.size(); ++i) {
+        add_slice(first + i, std::exp(log_rates[i]), i, widths[i]);
       }
     }
   }
 
-  // Trapezium along ln load and along ln rate.
-  void add_slice(double rate, std::size_t rate_index, double width) {
-    const Response& response = posterior_.responses.back();
+  // Trapezium along ln load; `width` is the prior's along the rate.
+  void add_slice(std::size_t index, double rate, std::size_t rate_index, double width) {
+    const Response& response = posterior_.responses[index];
     const LoadSlice slice = find_slice(model_, response, options_.errors, posterior_.log_load_low,
                                        posterior_.log_load_high);
     const double step = (slice.high - slice.low) / (kLoadPoints - 1);
@@ -151,7 +180,7 @@ class PosteriorMaker {
       const double density = log_likelihood(model_, response, load, options_.errors);
       const double ends = j == 0 || j + 1 == kLoadPoints ? 0.5 : 1.0;
       posterior_.points.push_back(
-          {posterior_.responses.size() - 1, rate_index, j, rate, load, density, ends * step * width});
+          {index, rate_index, j, rate, load, density, ends * step * width});
     }
   }
 

@@ -89,8 +89,8 @@ void print_fit(const BathFit& fit, const LogRequest& request, Context& context) 
               << " degrees of freedom, p = " << format_number(fit.p_value, 2) << '\n'
               << "  quadrature                moves by " << format_number(100 * fit.convergence, 2)
               << " % on half the grid\n"
-              << "  priors                    load and rate log-uniform (load to "
-              << format_number(request.options.load_factor_max, 3) << " times the extract, D t/L^2 of the log "
+              << "  priors                    load log-uniform to " << format_number(request.options.load_factor_max, 3)
+              << " times the extract; every share out as likely as any other (D t/L^2 of the log "
               << format_number(request.options.total_tau_min, 2) << " to " << format_number(request.options.total_tau_max, 3)
               << "); alpha";
   for (std::size_t a = 0; a < request.options.alphas.size(); ++a) {
