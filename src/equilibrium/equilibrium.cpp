@@ -157,6 +157,10 @@ void Equilibrium::Impl::warnings(EquilibriumResult& result) const {
                               " mol/kg is above the " + format_number(most, 3) + " mol/kg the " +
                               std::string(to_string(system.options.activity)) + " activity model is meant for");
   }
+  if (result.water_activity > 1) {
+    result.warnings.push_back("the activity model has no meaning here: it puts the water activity at " +
+                              format_number(result.water_activity, 3) + ", above 1");
+  }
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
     if (system.gas_is_oxidant[g] == 0 || result.log10_fugacity[g] < 0) continue;
     result.warnings.push_back("water itself would decompose here: " + result.gases[g] + " at 10^" +

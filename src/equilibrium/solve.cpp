@@ -13,6 +13,7 @@ namespace {
 constexpr double kConvexDone = 1e-4;   // ln balance at which the full stage takes over
 constexpr double kLargestLnGamma = 6;  // in a first guess only
 constexpr int kFirstGuesses = 2;
+constexpr double kSmallestShare = 5e-3;  // of ln gamma, in one step straight on
 
 }  // namespace
 
@@ -97,25 +98,28 @@ Status Solver::solve(int iteration_limit) {
   return continuation(iteration_limit);
 }
 
-// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln a(H2O).
-Status Solver::continuation(int iteration_limit) {
+Status Solver::ideal_answer(int iteration_limit) {
   const Activity* model = activity_;
   activity_ = nullptr;
   std::fill(ln_gamma.begin(), ln_gamma.end(), 0.0);
   ln_water = 0;
-  Status status = first_guess(iteration_limit);
+  const Status status = first_guess(iteration_limit);
   activity_ = model;
-  if (status == Status::converged) status = refine(0, iteration_limit);
-  if (status != Status::converged) return status;
+  return status == Status::converged ? refine(0, iteration_limit) : status;
+}
+
+// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln a(H2O);
+// along the curve of answers when the way is not straight.
+Status Solver::continuation(int iteration_limit) {
+  Status status = ideal_answer(iteration_limit);
   double done = 0;
-  double step = 0.1;
-  while (done < 1) {
+  double step = 0.2;
+  while (status == Status::converged && done < 1 && step > kSmallestShare) {
     const std::vector<double> lambda_kept = lambda;
     const std::vector<double> u_kept = u;
     const Ties ties_kept = ties;
     const double next = std::min(1.0, done + step);
-    status = refine(next, iteration_limit);
-    if (status == Status::converged) {
+    if (refine(next, iteration_limit) == Status::converged) {
       done = next;
       step *= 1.6;
       continue;
@@ -125,9 +129,11 @@ Status Solver::continuation(int iteration_limit) {
     ties = ties_kept;
     for (std::size_t i = 0; i < u.size(); ++i) molality[i] = std::exp(u[i]);
     step *= 0.4;
-    if (step < 1e-4) return status;
   }
-  return status;
+  if (status != Status::converged || done >= 1) return status;
+  status = ideal_answer(iteration_limit);
+  if (status == Status::converged) status = follow();
+  return status == Status::converged ? refine(1, iteration_limit) : status;
 }
 
 }  // namespace aeruca::detail

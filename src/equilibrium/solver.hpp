@@ -77,6 +77,16 @@ class Solver {
   Status first_guess(int iteration_limit);
   Status continuation(int iteration_limit);
 
+  Status follow();
+  double curve_coupling(std::size_t i, std::size_t j) const;
+  double curve_pull(std::size_t i) const;
+  bool solve_curve(bool residuals, double length);
+  void move_on_curve(double step);
+  double curve_error();
+  void list_major();
+  bool correct_on_curve();
+  Status ideal_answer(int iteration_limit);
+
   const Chemistry* chemistry_ = nullptr;
   const Activity* activity_ = nullptr;
   Chemistry held_;  // the chemistry with the hydrogen potential pinned as well
@@ -89,6 +99,7 @@ class Solver {
   std::vector<double> jacobian_, direction_, full_direction_, speed_, right_;
   std::vector<std::size_t> order_;
   std::vector<double> rho_, response_, coupling_, du_;
+  std::vector<double> border_;
   std::vector<std::size_t> major_, major_order_;
   std::vector<double> dissolved_, all_amounts_;
   double share_ = 1;
