@@ -20,7 +20,7 @@ CaseSection empty_section() {
 std::map<std::string, double> ions_of(const std::string& salt) {
   if (salt == "sodium sesquicarbonate") return {{"Na(+)", 3}, {"CO3(2-)", 1}, {"HCO3(-)", 1}};
   if (salt == "sodium carbonate") return {{"Na(+)", 2}, {"CO3(2-)", 1}};
-  if (salt == "sodium hydrogencarbonate") return {{"Na(+)", 1}, {"HCO3(-)", 1}};
+  if (salt == "sodium bicarbonate") return {{"Na(+)", 1}, {"HCO3(-)", 1}};
   if (salt == "sodium hydroxide") return {{"Na(+)", 1}};
   return {};
 }
@@ -101,6 +101,7 @@ EquilibriumResult solve_bath(const BathQuestion& question, const DatasetPointer&
   EquilibriumOptions options;
   options.temperature_c = question.temperature_c;
   options.redox = question.redox;
+  options.missing_enthalpy = MissingEnthalpy::keep_25c;
   options.fixed_ph = false;
   options.phases = question.solids;
   options.components = {"Na(+)"};

@@ -77,13 +77,14 @@ name = "unnamed object"
 # reading_error_percent = 5          # of one reading, where the log does not say
 
 # What the bath is made of. salt is one of
-#   sodium sesquicarbonate, sodium carbonate, sodium hydrogencarbonate, sodium hydroxide
-# and left out for water alone; on_the_shelf says in which form you have it: leave it out once, and the
-# answer lists the forms it knows for your salt.
+#   sodium sesquicarbonate, sodium carbonate, sodium bicarbonate, sodium hydroxide
+# and left out for water alone. on_the_shelf says which form you weigh: dihydrate (ready sesquicarbonate),
+# anhydrous, monohydrate or decahydrate (washing soda); for sesquicarbonate the last three go with
+# bicarbonate. The bicarbonate is anhydrous, the hydroxide pellets.
 # [bath.solution]
 # salt = "sodium sesquicarbonate"
 # strength_percent_w_v = 1           # grams in 100 mL of finished bath
-# on_the_shelf = ""
+# on_the_shelf = "decahydrate"
 # purity_percent = 99.5
 # salt_chloride_percent = 0.002      # chloride in the salt, from its label
 # water_chloride_mg_per_l = 0.1      # chloride in the water used

@@ -155,6 +155,7 @@ WaterState solve_water(const CaseWater& water, const Potential& potential, const
   state.temperature_c = water.temperature_c;
   Question question;
   question.options.temperature_c = water.temperature_c;
+  question.options.missing_enthalpy = MissingEnthalpy::keep_25c;
   question.options.redox = water.aerated ? Redox::oxygen : Redox::eh;
   const double ph_uncertainty = std::isnan(water.ph.uncertainty) ? kUsualPh : water.ph.uncertainty;
   question.input.ph = water.ph.value + shift.ph * ph_uncertainty;
