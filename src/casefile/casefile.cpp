@@ -11,12 +11,12 @@
 namespace aeruca {
 namespace {
 
-using detail::Range;
+using detail::Limits;
 using detail::Section;
 
-constexpr Range kMilligramsPerLitre{0, 500000};
-constexpr Range kTemperature{0, 50};
-constexpr Range kPercent{0, 100};
+constexpr Limits kMilligramsPerLitre{0, 500000};
+constexpr Limits kTemperature{0, 50};
+constexpr Limits kPercent{0, 100};
 constexpr double kTiny = 1e-6;
 
 CaseObject read_object(Section section) {

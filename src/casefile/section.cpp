@@ -20,7 +20,7 @@ std::string as_written(const toml::node& node) {
   return written;
 }
 
-std::string in_words(Range accepted) {
+std::string in_words(Limits accepted) {
   return "a number from " + format_number(accepted.low, 12) + " to " + format_number(accepted.high, 12);
 }
 
@@ -64,13 +64,13 @@ void Section::refuse(std::string_view key, const std::string& problem) const {
   throw FileError(file_.path, file_.line_of(full_name(key)), full_name(key), problem);
 }
 
-double Section::checked(std::string_view key, double value, Range accepted) const {
+double Section::checked(std::string_view key, double value, Limits accepted) const {
   if (value >= accepted.low && value <= accepted.high) return value;
   const std::string written = std::isnan(value) ? "nan" : format_number(value);
   refuse(key, written + " is out of range; accepted is " + in_words(accepted));
 }
 
-double Section::number(std::string_view key, Range accepted, double fallback) {
+double Section::number(std::string_view key, Limits accepted, double fallback) {
   const toml::node* node = find(key);
   if (node == nullptr) return fallback;
   if (!node->is_number()) {
@@ -80,7 +80,7 @@ double Section::number(std::string_view key, Range accepted, double fallback) {
   return checked(key, *node->value<double>(), accepted);
 }
 
-Reading Section::reading(std::string_view key, Range accepted) {
+Reading Section::reading(std::string_view key, Limits accepted) {
   const toml::node* node = find(key);
   if (node == nullptr) return {};
   Reading reading;

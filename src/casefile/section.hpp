@@ -14,7 +14,7 @@
 namespace aeruca::detail {
 
 /// Accepted numbers, both ends included.
-struct Range {
+struct Limits {
   double low = 0;
   double high = 0;
 };
@@ -24,8 +24,8 @@ class Section {
   /// `name` is the full name of the table ("bath.solution"), empty for the file itself.
   Section(const toml::table& table, std::string name, CaseFile& file);
 
-  [[nodiscard]] double number(std::string_view key, Range accepted, double fallback);
-  [[nodiscard]] Reading reading(std::string_view key, Range accepted);
+  [[nodiscard]] double number(std::string_view key, Limits accepted, double fallback);
+  [[nodiscard]] Reading reading(std::string_view key, Limits accepted);
   [[nodiscard]] bool flag(std::string_view key);
   [[nodiscard]] std::string text(std::string_view key);
   [[nodiscard]] std::string date(std::string_view key);
@@ -46,7 +46,7 @@ class Section {
  private:
   [[nodiscard]] const toml::node* find(std::string_view key);
   [[nodiscard]] std::string full_name(std::string_view key) const;
-  [[nodiscard]] double checked(std::string_view key, double value, Range accepted) const;
+  [[nodiscard]] double checked(std::string_view key, double value, Limits accepted) const;
 
   const toml::table& table_;
   std::string name_;

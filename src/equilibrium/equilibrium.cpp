@@ -40,7 +40,7 @@ std::string failure(Status status, const Certificate& certificate) {
   return certificate.holds() ? "" : "an answer was found but its certificate does not hold";
 }
 
-void solve_water(const System& system, Workplace& place) {
+void solve_water(const WaterSystem& system, Workplace& place) {
   const Chemistry& chemistry = place.water.chemistry;
   const std::size_t model_species = system.species.names.size();
   Solver& solver = place.solver;
@@ -67,7 +67,7 @@ bool answered(const Workplace& place) {
 }  // namespace
 
 struct Equilibrium::Impl {
-  System system;
+  WaterSystem system;
 
   void dissolved(const Workplace& place, EquilibriumResult& result) const;
   void solids(const Workplace& place, EquilibriumResult& result) const;
@@ -107,8 +107,8 @@ void Equilibrium::Impl::dissolved(const Workplace& place, EquilibriumResult& res
   }
   result.ionic_strength = values.ionic_strength;
   result.water_activity = std::exp(values.ln_water_activity);
-  result.ph = -potential(place, System::kHydrogen);
-  result.pe = -potential(place, System::kElectron);
+  result.ph = -potential(place, WaterSystem::kHydrogen);
+  result.pe = -potential(place, WaterSystem::kElectron);
   result.eh_v = result.pe * system.nernst_v;
 }
 
@@ -202,8 +202,8 @@ const std::vector<std::string>& Equilibrium::species() const { return impl_->sys
 const std::vector<std::string>& Equilibrium::phases() const { return impl_->system.phases.names; }
 
 EquilibriumResult Equilibrium::solve(const EquilibriumInput& input) const {
-  const System& system = impl_->system;
-  const Held held{input.ph, input.eh_v, input.oxygen_bar, find_gases(system, input.fugacity_bar)};
+  const WaterSystem& system = impl_->system;
+  const HeldWater held{input.ph, input.eh_v, input.oxygen_bar, find_gases(system, input.fugacity_bar)};
   check_held(system.options, held);
   std::vector<double> totals(system.columns.size(), 0);
   for (const auto& [name, value] : input.totals_mol_per_kg) {
@@ -221,7 +221,7 @@ Equilibrium::Batch Equilibrium::solve_many(std::span<const std::string> ingredie
                                            std::span<const double> totals, std::span<const double> ph,
                                            std::span<const double> redox,
                                            const std::map<std::string, double>& fugacity_bar) const {
-  const System& system = impl_->system;
+  const WaterSystem& system = impl_->system;
   const EquilibriumOptions& chosen = system.options;
   const bool uses_redox = chosen.redox != Redox::conserved;
   const std::size_t k = ingredients.size();
@@ -231,7 +231,7 @@ Equilibrium::Batch Equilibrium::solve_many(std::span<const std::string> ingredie
   if (uses_redox && redox.size() != n) throw InputError("redox", static_cast<double>(redox.size()), "one value a water");
   std::vector<std::vector<double>> made;
   for (const auto& name : ingredients) made.push_back(find_ingredient(system, name));
-  Held held;
+  HeldWater held;
   held.gases = find_gases(system, fugacity_bar);
 
   Batch batch;
@@ -270,8 +270,8 @@ Equilibrium::Batch Equilibrium::solve_many(std::span<const std::string> ingredie
     for (std::size_t s = 0; s < tied.size(); ++s) {
       amounts[place.water.phases[tied[s]]] = place.solver.amount[s];
     }
-    batch.ph[r] = -impl_->potential(place, System::kHydrogen);
-    batch.eh_v[r] = -impl_->potential(place, System::kElectron) * system.nernst_v;
+    batch.ph[r] = -impl_->potential(place, WaterSystem::kHydrogen);
+    batch.eh_v[r] = -impl_->potential(place, WaterSystem::kElectron) * system.nernst_v;
     batch.ionic_strength[r] = place.inspection.values.ionic_strength;
     batch.water_activity[r] = std::exp(place.inspection.values.ln_water_activity);
   }

@@ -29,7 +29,7 @@ class Builder {
     check_options();
   }
 
-  System build() {
+  WaterSystem build() {
     choose_columns();
     column_of_.assign(data().components.size(), kNone);
     for (std::size_t j = 0; j < system_.columns.size(); ++j) column_of_[system_.component[j]] = j;
@@ -106,7 +106,7 @@ class Builder {
   }
 
   static bool only_electrons_and_water(const std::vector<double>& row) {
-    return row[System::kElectron] != 0 &&
+    return row[WaterSystem::kElectron] != 0 &&
            std::all_of(row.begin() + 2, row.end(), [](double c) { return c == 0; });
   }
 
@@ -178,7 +178,7 @@ class Builder {
     system_.warnings.push_back("constants of 25 degrees C used for want of an enthalpy: " + list);
   }
 
-  System system_;
+  WaterSystem system_;
   std::vector<std::size_t> column_of_;
   std::vector<std::string> without_enthalpy_;
   std::set<std::string> figures_;
@@ -186,12 +186,12 @@ class Builder {
 
 }  // namespace
 
-System make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options) {
+WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options) {
   if (!dataset) throw InputError("dataset", "none", "a data set");
   return Builder(std::move(dataset), std::move(options)).build();
 }
 
-std::vector<double> find_ingredient(const System& system, const std::string& name) {
+std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name) {
   const Species& species = system.dataset->at(name);
   if (species.kind == PhaseKind::electron || species.kind == PhaseKind::solvent) {
     throw InputError("totals_mol_per_kg", name, "dissolved species, solids and gases");
@@ -209,7 +209,7 @@ std::vector<double> find_ingredient(const System& system, const std::string& nam
   return row;
 }
 
-std::vector<std::pair<std::size_t, double>> find_gases(const System& system,
+std::vector<std::pair<std::size_t, double>> find_gases(const WaterSystem& system,
                                                        const std::map<std::string, double>& fugacity_bar) {
   std::vector<std::pair<std::size_t, double>> held;
   for (const auto& [name, fugacity] : fugacity_bar) {
@@ -229,7 +229,7 @@ std::vector<std::pair<std::size_t, double>> find_gases(const System& system,
   return held;
 }
 
-void check_held(const EquilibriumOptions& options, const Held& held) {
+void check_held(const EquilibriumOptions& options, const HeldWater& held) {
   if (options.fixed_ph && !(held.ph >= -2 && held.ph <= 16)) {
     throw InputError("ph", held.ph, "-2 to 16");
   }

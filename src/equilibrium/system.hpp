@@ -22,7 +22,7 @@ struct Members {
   Expressions expressions;         ///< natural logarithms
 };
 
-struct System {
+struct WaterSystem {
   std::shared_ptr<const Dataset> dataset;
   EquilibriumOptions options;
   std::vector<std::string> columns;        ///< component names: H(+), e(-), then the chosen others
@@ -44,25 +44,25 @@ struct System {
 };
 
 /// Throws UnknownName and InputError.
-System make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options);
+WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options);
 
 /// An ingredient as components, over the columns of the system. Throws UnknownName, and InputError for
 /// one outside the chosen components.
-std::vector<double> find_ingredient(const System& system, const std::string& name);
+std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name);
 
 /// What is held besides the totals.
-struct Held {
+struct HeldWater {
   double ph = 0;
   double eh_v = 0;
   double oxygen_bar = 0;
-  std::vector<std::pair<std::size_t, double>> gases;  ///< position in System::gases, ln fugacity
+  std::vector<std::pair<std::size_t, double>> gases;  ///< position in WaterSystem::gases, ln fugacity
 };
 /// Throws UnknownName and InputError.
-std::vector<std::pair<std::size_t, double>> find_gases(const System& system,
+std::vector<std::pair<std::size_t, double>> find_gases(const WaterSystem& system,
                                                        const std::map<std::string, double>& fugacity_bar);
 
 /// Throws InputError unless ph, eh_v and oxygen_bar (those in use) are within what is accepted.
-void check_held(const EquilibriumOptions& options, const Held& held);
+void check_held(const EquilibriumOptions& options, const HeldWater& held);
 
 /// One water as matrices; reused from water to water, rebuilt only when its components change.
 struct Water {
@@ -75,6 +75,6 @@ struct Water {
 };
 
 /// `totals` by system column. Throws InputError when what is held contradicts itself.
-void fill_water(const System& system, std::span<const double> totals, const Held& held, Water& water);
+void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held, Water& water);
 
 }  // namespace aeruca::detail

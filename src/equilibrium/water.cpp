@@ -10,8 +10,8 @@ namespace aeruca::detail {
 
 namespace {
 
-constexpr std::size_t kH = System::kHydrogen;
-constexpr std::size_t kE = System::kElectron;
+constexpr std::size_t kH = WaterSystem::kHydrogen;
+constexpr std::size_t kE = WaterSystem::kElectron;
 
 void keep_rows(const Members& members, const Water& water, Expressions& out,
                std::vector<std::size_t>& kept) {
@@ -32,7 +32,7 @@ void keep_rows(const Members& members, const Water& water, Expressions& out,
   }
 }
 
-void rebuild(const System& system, Water& water) {
+void rebuild(const WaterSystem& system, Water& water) {
   water.column.clear();
   for (std::size_t j = 0; j < water.present.size(); ++j) {
     if (water.present[j] != 0) water.column.push_back(j);
@@ -56,7 +56,7 @@ void rebuild(const System& system, Water& water) {
 
 class Pins {
  public:
-  Pins(const System& system, Water& water) : system_(system), water_(water) {
+  Pins(const WaterSystem& system, Water& water) : system_(system), water_(water) {
     water_.chemistry.pinned.clear(water_.column.size());
     water_.chemistry.pinned_column.clear();
   }
@@ -92,11 +92,11 @@ class Pins {
     water_.chemistry.pinned_column.push_back(column);
   }
 
-  const System& system_;
+  const WaterSystem& system_;
   Water& water_;
 };
 
-std::size_t oxygen_of(const System& system) {
+std::size_t oxygen_of(const WaterSystem& system) {
   const auto& names = system.gases.names;
   const auto found = std::find(names.begin(), names.end(), "O2(g)");
   if (found == names.end()) throw InputError("redox", "oxygen", "a data set with O2(g)");
@@ -105,7 +105,7 @@ std::size_t oxygen_of(const System& system) {
 
 }  // namespace
 
-void fill_water(const System& system, std::span<const double> totals, const Held& held, Water& water) {
+void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held, Water& water) {
   const EquilibriumOptions& options = system.options;
   std::vector<char> present(totals.size(), 0);
   present[kH] = present[kE] = 1;

@@ -113,6 +113,15 @@ def test_the_core_never_prints_or_exits(root: Path) -> None:
     assert not wrong, "\n".join(wrong)
 
 
+def test_no_two_parts_define_a_type_of_one_name(root: Path) -> None:
+    # All private types share one namespace: two of one name make a program whose linker picks either.
+    defined: dict[str, list[str]] = {}
+    for file in sorted((root / "src").rglob("*.hpp")):
+        for name in re.findall(r"^(?:struct|class) (\w+)[^;\n]*\{", file.read_text(), re.MULTILINE):
+            defined.setdefault(name, []).append(str(file.relative_to(root)))
+    assert not {name: places for name, places in defined.items() if len(places) > 1}
+
+
 def test_a_line_that_breaks_the_table_is_seen() -> None:
     # The test above must be able to fail: water may not reach up to equilibrium.
     assert included_part("aeruca/equilibrium.hpp") == "equilibrium"
