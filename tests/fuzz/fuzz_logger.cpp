@@ -1,0 +1,45 @@
+// Any bytes as a logger file: a record whose readings hold what its header promises, or our own error.
+
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string_view>
+
+#include "aeruca/climate.hpp"
+#include "aeruca/errors.hpp"
+
+namespace {
+
+void demand(bool fine) {
+  if (!fine) std::abort();
+}
+
+void check(const aeruca::LoggerRecord& record) {
+  demand(record.size() > 0 && record.rows == record.size() + record.dropped);
+  demand(record.temperature_c.size() == record.size() && record.rh_percent.size() == record.size());
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    demand(i == 0 || record.times_s[i] > record.times_s[i - 1]);
+    demand(record.rh_percent[i] >= 0 && record.rh_percent[i] <= 103);
+    demand(!(record.temperature_c[i] < -40 || record.temperature_c[i] > 80));
+  }
+  aeruca::StoreOptions options;
+  options.onset = aeruca::onset_curve(42.0);
+  const aeruca::StoreAssessment a = aeruca::assess_store(record, options);
+  demand(a.coverage >= 0 && a.coverage <= 1 + 1e-9);
+  if (a.readings > 0) demand(a.above_low.share.as_read >= 0 && a.above_low.share.as_read <= 1 + 1e-9);
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  try {
+    aeruca::LoggerReadOptions options;
+    options.max_bad_share = 1;
+    check(aeruca::parse_logger_csv(text, "fuzz", options));
+  } catch (const aeruca::Error&) {
+    // Refused in words: that is an answer.
+  }
+  return 0;
+}
