@@ -80,7 +80,7 @@ def with_faults(rows: list[tuple[dt.datetime, str, str]]) -> list[str]:
         lines.append(f"{clock:%Y-%m-%d %H:%M};{t};{rh}")
         if index in (700, 701, 702):  # sent twice by the reader
             lines.append(lines[-1])
-    lines.insert(5600, lines.pop(5603))  # one line out of place
+    lines.insert(5603, lines.pop(5600))  # one line out of place
     return lines
 
 

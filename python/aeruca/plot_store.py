@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from ._core import surface_rh_percent
 from .series import record_times
 
 if TYPE_CHECKING:
@@ -45,10 +46,7 @@ def _segments(record: LoggerRecord) -> list[slice]:
 def _shade_unknown(axes: Any, record: LoggerRecord, segments: list[slice]) -> None:
     times = record_times(record)
     label = "no reading, or sensor stuck"
-    spans = [
-        (times[a.stop - 1], times[b.start])
-        for a, b in itertools.pairwise(segments)
-    ]
+    spans = [(times[a.stop - 1], times[b.start]) for a, b in itertools.pairwise(segments)]
     spans += [(times[first], times[last]) for first, last in record.stuck]
     for start, end in spans:
         axes.axvspan(start, end, color=_UNKNOWN, alpha=0.6, linewidth=0, label=label)
@@ -65,22 +63,25 @@ def _draw_band(axes: Any, assessment: StoreAssessment) -> None:
         axes.axhspan(low, high, color=_BAND, alpha=0.35, linewidth=0, label=name)
 
 
-def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment) -> None:
-    from ._core import surface_rh_percent
+def _surface_factor(record: LoggerRecord, cooler_c: float) -> npt.NDArray[np.float64]:
+    """Humidity at the surface over humidity of the air; NaN where it is not known."""
+    if cooler_c == 0:
+        return np.ones(len(record))
+    t = record.temperature_c
+    known = (t >= max(0.0, cooler_c)) & (t <= min(60.0, 60.0 + cooler_c))
+    return np.asarray(surface_rh_percent(1.0, np.where(known, t, np.nan), cooler_c))
 
-    times, humidity = record_times(record), record.rh_percent
+
+def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment) -> None:
     cooler = assessment.options.cooler_c
-    name = "air, as read"
-    if cooler != 0:
-        t = np.where(
-            (record.temperature_c >= max(0, cooler)) & (record.temperature_c <= 60), 1.0, np.nan
-        )
-        humidity = np.asarray(surface_rh_percent(humidity, record.temperature_c * t, cooler))
-        name = f"at a surface {cooler:g} K cooler"
     accuracy = assessment.options.accuracy_rh_percent
+    times, factor = record_times(record), _surface_factor(record, cooler)
+    humidity = record.rh_percent * factor
+    name = "air, as read" if cooler == 0 else f"at a surface {cooler:g} K cooler"
     for segment in _segments(record):
         x, y = _thinned(times[segment], humidity[segment])
-        axes.fill_between(x, y - accuracy, y + accuracy, color=_LINE, alpha=0.15, linewidth=0)
+        spread = accuracy * float(np.nanmean(factor[segment]))
+        axes.fill_between(x, y - spread, y + spread, color=_LINE, alpha=0.15, linewidth=0)
         axes.plot(x, y, color=_LINE, linewidth=0.8, label=name)
         name = "_nolegend_"
     axes.plot([], [], color=_LINE, alpha=0.15, linewidth=6, label=f"sensor ±{accuracy:g} % RH")
@@ -110,7 +111,7 @@ def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = No
     """
     try:
         import matplotlib.pyplot as plt
-        from matplotlib.dates import AutoDateLocator, ConciseDateFormatter
+        from matplotlib import dates
     except ImportError as missing:
         raise ImportError("plot_store needs matplotlib: pip install 'aeruca[report]'") from missing
     if len(record) == 0:
@@ -121,9 +122,10 @@ def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = No
     _shade_unknown(axes, record, _segments(record))
     _draw_humidity(axes, record, assessment)
     _mark_longest(axes, assessment)
-    locator = AutoDateLocator()
+    ticks: Any = dates  # matplotlib's own calls carry no types here
+    locator = ticks.AutoDateLocator()
     axes.xaxis.set_major_locator(locator)
-    axes.xaxis.set_major_formatter(ConciseDateFormatter(locator))
+    axes.xaxis.set_major_formatter(ticks.ConciseDateFormatter(locator))
     axes.set_ylabel("relative humidity (%)")
     axes.set_xlim(record_times(record)[0], record_times(record)[-1])
     axes.set_title(f"Store record: {assessment.verdict}", loc="left", fontsize="medium")

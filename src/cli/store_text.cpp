@@ -10,7 +10,7 @@ namespace {
 using detail::format_number;
 
 constexpr std::size_t kShownFaults = 10;
-constexpr std::size_t kLabelWidth = 26;
+constexpr std::size_t kLabelWidth = 31;
 constexpr std::size_t kColumnWidth = 12;
 
 std::string number(double value, int digits = 3) { return format_number(value, digits); }
@@ -26,6 +26,11 @@ std::string three(const Percentiles& p) { return number(p.p5) + " / " + number(p
 
 std::string limit(const std::vector<double>& rh) {
   return rh.front() == rh.back() ? number(rh.front(), 4) : number(rh.front(), 4) + " to " + number(rh.back(), 4);
+}
+
+// A limit that changes with temperature is named, not numbered.
+std::string above_text(const char* end, const std::vector<double>& rh) {
+  return rh.size() == 1 ? "above " + limit(rh) + " % RH" : std::string("above the ") + end + " end";
 }
 
 std::string onset_line(const OnsetCurve& onset) {
@@ -92,10 +97,10 @@ std::string spell_row(const std::string& label, const TimeAbove& above) {
 std::string table(const StoreAssessment& a) {
   const OnsetCurve& onset = a.options.onset;
   std::string text = row("", {"as read", "reads high", "reads low", "expected"});
-  const std::string low = "above " + limit(onset.low_rh_percent) + " % RH";
+  const std::string low = above_text("low", onset.low_rh_percent);
   text += share_row("time " + low, a.above_low.share) + spell_row("longest spell " + low, a.above_low);
   if (onset.high_rh_percent != onset.low_rh_percent && !std::isnan(onset.high_rh_percent.front())) {
-    const std::string high = "above " + limit(onset.high_rh_percent) + " % RH";
+    const std::string high = above_text("high", onset.high_rh_percent);
     text += share_row("time " + high, a.above_high.share) + spell_row("longest spell " + high, a.above_high);
   }
   return text;

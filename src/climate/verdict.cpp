@@ -1,5 +1,6 @@
 #include "climate/verdict.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/text.hpp"
@@ -18,9 +19,9 @@ std::string probability(double p) {
 }
 
 std::string limit_text(const StoreOptions& options, const std::vector<double>& limit) {
-  std::string text = number(limit.front(), 4);
-  if (options.onset.temperature_c.size() > 1) text += " to " + number(limit.back(), 4);
-  return text + " % RH";
+  const auto [lowest, highest] = std::minmax_element(limit.begin(), limit.end());
+  if (limit.size() == 1) return number(*lowest, 4) + " % RH";
+  return "the limit of " + options.onset.id + " (" + number(*lowest, 4) + " to " + number(*highest, 4) + " % RH)";
 }
 
 std::string spell_text(const TimeAbove& above) {

@@ -35,7 +35,7 @@ def test_the_demo_record_is_judged(run, root):
         "Verdict: active",
         "probability of dormant / borderline / active conditions: ",
         "not a bronze-disease criterion",
-        "Faults in the file: 15; ",
+        "Faults in the file: 17; ",
         "... the first 10 are shown",
         "worst month: 2025-07",
         "Data set ",
@@ -79,7 +79,7 @@ def test_a_salt_can_be_the_limit(run, log):
 def test_too_short_a_record_is_not_known_and_says_so(run, log):
     done = run("store", log(HEAD + GOOD[:500]))
     assert done.returncode == 3
-    assert "Verdict: not known\n  the known time is 0.8" in done.stdout
+    assert "Verdict: not known\n  the known time is 0.7" in done.stdout
     assert "days; at least 7 are asked" in done.stdout
 
 

@@ -177,7 +177,7 @@ def demo(root: Path):
 
 def test_the_demo_record_shows_each_of_its_faults(demo):
     counts = demo.fault_counts
-    assert counts["gap"] == 1
+    assert counts["gap"] == 3
     assert counts["impossible value"] == 3
     assert counts["unreadable"] == 1
     assert counts["missing value"] == 2
