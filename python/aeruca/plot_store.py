@@ -22,18 +22,15 @@ _UNKNOWN = "#b8b8b8"
 _MOST_POINTS = 20000
 
 
-def _thinned(
-    times: npt.NDArray[Any], values: npt.NDArray[np.float64]
-) -> tuple[npt.NDArray[Any], npt.NDArray[np.float64]]:
-    """Keep the lowest and highest reading of each stretch, so that no peak is lost."""
+def _kept(values: npt.NDArray[np.float64]) -> npt.NDArray[np.int64]:
+    """Places of the lowest and highest reading of each stretch, so that no peak is lost."""
     if len(values) <= _MOST_POINTS:
-        return times, values
+        return np.arange(len(values))
     edges = np.linspace(0, len(values), _MOST_POINTS // 2 + 1).astype(int)[:-1]
     stretches = np.split(values, edges[1:])
     lowest = edges + [int(np.argmin(part)) for part in stretches]
     highest = edges + [int(np.argmax(part)) for part in stretches]
-    keep = np.unique(np.concatenate([lowest, highest]))
-    return times[keep], values[keep]
+    return np.unique(np.concatenate([lowest, highest]))
 
 
 def _segments(record: LoggerRecord) -> list[slice]:
@@ -79,8 +76,9 @@ def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment)
     humidity = record.rh_percent * factor
     name = "air, as read" if cooler == 0 else f"at a surface {cooler:g} K cooler"
     for segment in _segments(record):
-        x, y = _thinned(times[segment], humidity[segment])
-        spread = accuracy * float(np.nanmean(factor[segment]))
+        keep = _kept(humidity[segment])
+        x, y = times[segment][keep], humidity[segment][keep]
+        spread = accuracy * factor[segment][keep]
         axes.fill_between(x, y - spread, y + spread, color=_LINE, alpha=0.15, linewidth=0)
         axes.plot(x, y, color=_LINE, linewidth=0.8, label=name)
         name = "_nolegend_"
