@@ -1,0 +1,84 @@
+"""Activity coefficients of dissolved species and the activity of water."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ._core import InputError, _activity_rows
+
+if TYPE_CHECKING:
+    from ._core import Dataset
+    from .water import FloatArray, FloatOrArray
+
+__all__ = ["ActivityResult", "activity_coefficients"]
+
+
+@dataclass(frozen=True)
+class ActivityResult:
+    """What `activity_coefficients` found; the last axis of `gamma` runs over the species."""
+
+    species: tuple[str, ...]
+    model: str
+    temperature_c: float
+    gamma: FloatArray
+    """Molal activity coefficients, shape (..., n)."""
+    water_activity: FloatOrArray
+    """Mole-fraction scale, shape (...)."""
+    ionic_strength: FloatOrArray
+    """mol/kg, shape (...)."""
+    ionic_strength_max: float
+    """Highest ionic strength the model is meant for, mol/kg."""
+    figures: tuple[str, ...]
+    """Ids of the figures of the data set that were used."""
+    warnings: tuple[str, ...]
+    """Range left, coefficients estimated, parameters missing."""
+
+
+def activity_coefficients(
+    model: str,
+    species: Sequence[str],
+    molality: ArrayLike,
+    temperature_c: float = 25.0,
+    *,
+    dataset: Dataset | None = None,
+) -> ActivityResult:
+    """Activity coefficients of a list of species at one or many compositions.
+
+    `model`: "ideal", "dilute", "sit" or "pitzer". `molality` (mol/kg): shape (n,) or (..., n) for n
+    species. `temperature_c`: 0 to 50. Raises InputError for a wrong shape or a negative molality.
+    """
+    if molality is None:
+        raise InputError("molality = None: accepted is one figure per species, mol/kg")
+    names = [species] if isinstance(species, str) else list(species)
+    given = np.ascontiguousarray(molality, dtype=np.float64)
+    if given.ndim == 0 or given.shape[-1] != len(names):
+        raise InputError(
+            f"molality has shape {given.shape}: accepted is (..., {len(names)}), one per species"
+        )
+    ln_gamma, ln_water, ionic_strength, highest, figures, remarks = _activity_rows(
+        model, names, given, temperature_c, dataset
+    )
+    warnings = list(remarks)
+    if ionic_strength.size and np.nanmax(ionic_strength, initial=0.0) > highest:
+        warnings.insert(
+            0,
+            f"ionic strength up to {np.nanmax(ionic_strength):.3g} mol/kg: "
+            f"model {model} is meant for {highest:.3g} mol/kg and less",
+        )
+    outer = given.shape[:-1]
+    return ActivityResult(
+        species=tuple(names),
+        model=model,
+        temperature_c=temperature_c,
+        gamma=np.exp(ln_gamma).reshape(given.shape),
+        water_activity=np.exp(ln_water).reshape(outer)[()],
+        ionic_strength=ionic_strength.reshape(outer)[()],
+        ionic_strength_max=highest,
+        figures=tuple(figures),
+        warnings=tuple(warnings),
+    )

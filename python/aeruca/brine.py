@@ -1,0 +1,136 @@
+"""Salts and humidity: solutions of one salt, and when a salt dissolves in water from the air."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from ._core import (
+    Deliquescence,
+    HumidityComparison,
+    InputError,
+    MeasuredCurvePoint,
+    SaltSolution,
+    _computable_salts,
+    _deliquescence,
+    _deliquescence_curve,
+    _measured_humidity,
+    _salt_curve,
+    _single_salt,
+)
+
+if TYPE_CHECKING:
+    from ._core import Dataset
+    from .water import FloatArray, FloatOrArray
+
+__all__ = [
+    "Deliquescence",
+    "DeliquescenceCurve",
+    "HumidityComparison",
+    "MeasuredCurvePoint",
+    "SaltCurve",
+    "SaltSolution",
+    "computable_salts",
+    "deliquescence",
+    "deliquescence_curve",
+    "measured_humidity",
+    "salt_curve",
+    "single_salt",
+]
+
+
+@dataclass(frozen=True)
+class SaltCurve:
+    """Figures of the solutions of one salt, each of the shape of `molality`."""
+
+    pitzer_set: str
+    molality: FloatOrArray
+    osmotic_coefficient: FloatOrArray
+    mean_activity_coefficient: FloatOrArray
+    water_activity: FloatOrArray
+
+
+@dataclass(frozen=True)
+class DeliquescenceCurve:
+    """Deliquescence humidities (% RH), each of the shape of `temperature_c`; NaN: not known."""
+
+    temperature_c: FloatOrArray
+    rh_percent: FloatOrArray
+    rh_uncertainty_percent: FloatOrArray
+    not_known_because: str
+    """Reason of the first NaN; empty if none."""
+
+
+def _figures(name: str, values: ArrayLike) -> FloatArray:
+    if values is None:
+        raise InputError(f"{name} = None: accepted is a number or an array of numbers")
+    return np.asarray(values, dtype=np.float64, order="C")
+
+
+def single_salt(
+    salt: str,
+    molality: float,
+    temperature_c: float = 25.0,
+    *,
+    pitzer_set: str = "",
+    dataset: Dataset | None = None,
+) -> SaltSolution:
+    """Osmotic coefficient, activity coefficient and water activity of one salt in water."""
+    return _single_salt(salt, molality, temperature_c, pitzer_set, dataset)
+
+
+def salt_curve(
+    salt: str,
+    molality: ArrayLike,
+    temperature_c: float = 25.0,
+    *,
+    pitzer_set: str = "",
+    dataset: Dataset | None = None,
+) -> SaltCurve:
+    """Many molalities (mol/kg, 0 to 30) of one salt at once."""
+    given = _figures("molality", molality)
+    name, *arrays = _salt_curve(salt, given, temperature_c, pitzer_set, dataset)
+    osmotic, gamma, water = (one[()] for one in arrays)
+    return SaltCurve(name, given[()], osmotic, gamma, water)
+
+
+def deliquescence(
+    salt: str,
+    temperature_c: float = 25.0,
+    *,
+    pitzer_set: str = "",
+    dataset: Dataset | None = None,
+) -> Deliquescence:
+    """Humidity above which a salt dissolves in water from the air, beside its measurements.
+
+    `rh_percent` is NaN where it is not known; `not_known_because` says why.
+    """
+    return _deliquescence(salt, temperature_c, pitzer_set, dataset)
+
+
+def deliquescence_curve(
+    salt: str,
+    temperature_c: ArrayLike,
+    *,
+    pitzer_set: str = "",
+    dataset: Dataset | None = None,
+) -> DeliquescenceCurve:
+    """Deliquescence humidities over temperature (degrees C, 0 to 50); NaN where not known."""
+    given = _figures("temperature_c", temperature_c)
+    rh, uncertainty, reason = _deliquescence_curve(salt, given, pitzer_set, dataset)
+    return DeliquescenceCurve(given[()], rh[()], uncertainty[()], reason)
+
+
+def measured_humidity(
+    solid: str, temperature_c: float, *, dataset: Dataset | None = None
+) -> MeasuredCurvePoint:
+    """Measured humidity interpolated inside one evaluated table; InputError outside it."""
+    return _measured_humidity(solid, temperature_c, dataset)
+
+
+def computable_salts(dataset: Dataset | None = None) -> list[str]:
+    """Names of the salts whose deliquescence humidity can be computed at 25 degrees C."""
+    return _computable_salts(dataset)

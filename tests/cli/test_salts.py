@@ -1,0 +1,93 @@
+"""`aeruca salts`: table, one salt, one solution, onset bands, bad input."""
+
+import json
+from collections.abc import Callable
+from subprocess import CompletedProcess
+
+import pytest
+
+Run = Callable[..., CompletedProcess[str]]
+
+
+def test_table_shows_computed_beside_measured(run: Run) -> None:
+    done = run("salts")
+    assert done.returncode == 0
+    assert done.stderr == ""
+    line = next(text for text in done.stdout.splitlines() if text.startswith("halite"))
+    assert " ".join(line.split()) == (
+        "halite NaCl 75.2 +/- 0.3 75.3 +/- 0.1 25 6.153 Na-Cl:HMW84+SP78"
+    )
+    assert "eriochalcite" in done.stdout
+    assert "no test" in done.stdout
+    assert "carnallite" in done.stdout.split("Not known at this temperature:")[1]
+    assert done.stdout.splitlines()[-1].startswith("data set ")
+
+
+def test_one_salt_in_detail(run: Run) -> None:
+    done = run("salts", "halite", "--temperature", "25")
+    assert done.returncode == 0
+    for text in (
+        "halite, NaCl, at 25 degrees C",
+        "% RH",
+        "mol/kg",
+        "Greenspan",
+        "uncertainty:",
+        "source:",
+    ):
+        assert text in done.stdout
+
+
+def test_json_carries_everything(run: Run) -> None:
+    done = run("--json", "salts", "CuCl2")
+    answer = json.loads(done.stdout)
+    (salt,) = answer["salts"]
+    assert salt["solid"] == "eriochalcite"
+    assert salt["independent_of_measured_humidity"] is False
+    assert salt["measured"][0]["basis"] in {"memory", "looked-up"}
+    assert len(answer["data_set"]["content_hash"]) == 16
+
+
+def test_not_known_is_an_answer_of_its_own(run: Run) -> None:
+    done = run("salts", "carnallite")
+    assert done.returncode == 3
+    assert "not known, because a double salt" in done.stdout
+    done = run("salts", "carnallite", "--json")
+    assert done.returncode == 3
+    assert json.loads(done.stdout)["salts"][0]["rh_percent"] is None
+
+
+def test_a_solution(run: Run) -> None:
+    done = run("salts", "NaCl", "--molality", "6")
+    assert done.returncode == 0
+    assert "osmotic coefficient:       1.27" in done.stdout
+    answer = json.loads(run("salts", "NaCl", "--molality", "6", "--json").stdout)
+    assert answer["solution"]["water_activity"] == pytest.approx(0.760, abs=0.002)
+
+
+def test_onset_bands(run: Run) -> None:
+    done = run("salts", "--onset")
+    assert "* scott-1990: 42 to 46" in done.stdout
+    bands = json.loads(run("salts", "--onset", "--json").stdout)["onset_bands"]
+    assert sum(band["chosen"] for band in bands) == 1
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "message"),
+    [
+        (("salts", "halit"), 1, "no salt named 'halit'; nearest is 'halite'"),
+        (("salts", "NaCl", "--temperature", "60"), 1, "temperature_c = 60: accepted is 0 to 50"),
+        (("salts", "NaCl", "--temperature", "nan"), 1, "--temperature = "),
+        (("salts", "NaCl", "--temperature", "warm"), 2, "warm"),
+        (("salts", "NaCl", "--molality", "-1"), 1, "molality = -1: accepted is 0 to 30 mol/kg"),
+        (("salts", "NaCl", "--set", "Na-Br"), 1, "no Pitzer set named 'Na-Br'"),
+        (("salts", "NaCl", "--set", "K-NO3:fit"), 1, "accepted is a set of the ions of halite"),
+        (("salts", "--molality", "1"), 2, "need the name of one salt"),
+        (("salts", "--colour", "red"), 2, "--colour"),
+    ],
+)
+def test_bad_input(run: Run, arguments: tuple[str, ...], code: int, message: str) -> None:
+    done = run(*arguments)
+    assert done.returncode == code
+    assert message in done.stderr
+    assert done.stdout == ""
+    assert len(done.stderr.strip().splitlines()) <= 2
