@@ -86,6 +86,8 @@ Percentiles percentiles(std::span<const double> values, std::span<const double> 
 
 // Temperatures may be missing here and there.
 Percentiles temperature_percentiles(const KnownTime& known) {
+  const auto& t = known.temperature_c;
+  if (std::none_of(t.begin(), t.end(), [](double x) { return std::isnan(x); })) return percentiles(t, known.seconds);
   std::vector<double> values;
   std::vector<double> weights;
   values.reserve(known.size());
