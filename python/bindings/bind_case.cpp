@@ -7,9 +7,8 @@
 
 namespace {
 
-using DatasetPointer = std::shared_ptr<const aeruca::Dataset>;
-
-aeruca::CaseAssessment assess(const std::string& path, const std::string& date, DatasetPointer dataset) {
+aeruca::CaseAssessment assess(const std::string& path, const std::string& date,
+                              std::shared_ptr<const aeruca::Dataset> dataset) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
   return aeruca::assess_case(aeruca::read_case_file(path), dataset, date);
@@ -28,7 +27,11 @@ void bind_case(py::module_& m) {
   py::class_<aeruca::CaseAssessment>(m, "CaseAssessment", "The assessment of one object.")
       .def("to_text", &aeruca::to_text, py::arg("width") = 88, "Plain text in at most `width` columns.")
       .def("to_json", &aeruca::to_json, "Everything, as JSON.");
-  m.def("assess_case", &assess, py::arg("path"), py::arg("date"), py::arg("dataset").none(true),
+  m.def("assess_case",
+        [](const std::string& path, const std::string& date, std::shared_ptr<aeruca::Dataset> dataset) {
+          return assess(path, date, std::move(dataset));
+        },
+        py::arg("path"), py::arg("date"), py::arg("dataset").none(true),
         "Assess the object of a case file.");
   m.def("write_case_template", &aeruca::write_case_template, py::arg("path"),
         "Write a commented case file; FileError when the file exists.");

@@ -6,6 +6,7 @@ void bind_activity(py::module_& m);
 void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
 void bind_climate(py::module_& m);
+void bind_case(py::module_& m);
 
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Compiled core of aeruca; use the package, not this module.";
@@ -14,4 +15,5 @@ PYBIND11_MODULE(_core, m) {
   bind_activity(m);
   bind_brine(m);
   bind_climate(m);
+  bind_case(m);
 }

@@ -169,7 +169,7 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset, const std::o
                                                  : format_number(humidity, 3) + " +/- " +
                                                        format_number(salt.rh_uncertainty_percent, 2),
                             measured_text(salt), time_wet(record, options, humidity)});
-      add_new(section.warnings, salt.warnings);
+      add_warnings(section, salt.warnings);
     } catch (const UnknownName&) {
       refuse_name(file, "store.salts", name, computable_salts(dataset));
     }

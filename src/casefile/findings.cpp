@@ -8,7 +8,21 @@ namespace aeruca::detail {
 namespace {
 
 std::string with_unit(const std::string& number, const std::string& unit) {
+  if (unit == "pH") return "pH " + number;
   return unit.empty() ? number : number + " " + unit;
+}
+
+// "estimated: a, b, c, d ..." -> "estimated: a, b and 7 more"; the command for one question lists them all.
+std::string condensed(const std::string& warning) {
+  constexpr std::size_t kLongest = 220;
+  constexpr std::size_t kShown = 2;
+  const std::size_t colon = warning.find(": ");
+  if (warning.size() <= kLongest || colon == std::string::npos) return warning;
+  const std::vector<std::string_view> items = split(std::string_view(warning).substr(colon + 2), ',');
+  if (items.size() <= kShown + 1) return warning;
+  std::string text = warning.substr(0, colon + 2);
+  for (std::size_t i = 0; i < kShown; ++i) text += std::string(i == 0 ? "" : ", ") + std::string(trim(items[i]));
+  return text + " and " + std::to_string(items.size() - kShown) + " more";
 }
 
 std::string plain(double value, int digits) {
@@ -57,6 +71,10 @@ void add_new(std::vector<std::string>& list, const std::vector<std::string>& mor
   for (const std::string& text : more) {
     if (std::find(list.begin(), list.end(), text) == list.end()) list.push_back(text);
   }
+}
+
+void add_warnings(CaseSection& section, const std::vector<std::string>& warnings) {
+  for (const std::string& warning : warnings) add_new(section.warnings, {condensed(warning)});
 }
 
 void mark_no_answer(CaseSection& section, const std::string& why) {

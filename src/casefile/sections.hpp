@@ -32,6 +32,9 @@ std::string range_text(double value, double low, double high, const std::string&
 /// Adds what is not there yet.
 void add_new(std::vector<std::string>& list, const std::vector<std::string>& more);
 
+/// Warnings of a calculation, long lists of names cut to their first entries.
+void add_warnings(CaseSection& section, const std::vector<std::string>& warnings);
+
 /// A section that could not be worked out because a calculation gave no answer.
 void mark_no_answer(CaseSection& section, const std::string& why);
 

@@ -64,6 +64,17 @@ CaseTable weigh_table(const WeighOut& weighed, const WeighOutRequest& request) {
   return table;
 }
 
+// The three slips that change the strength most.
+void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
+  std::stable_sort(traps.begin(), traps.end(), [](const WeighOutTrap& a, const WeighOutTrap& b) {
+    return std::abs(std::log(a.factor)) > std::abs(std::log(b.factor));
+  });
+  for (std::size_t i = 0; i < std::min<std::size_t>(3, traps.size()); ++i) {
+    section.remarks.push_back("A usual slip: " + traps[i].mistake + ": " + format_number(traps[i].factor, 3) +
+                              " times the strength.");
+  }
+}
+
 void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
   if (std::isnan(solution.strength_percent_w_v)) {
     section.missing.push_back("strength_percent_w_v in [bath.solution]");
@@ -81,10 +92,7 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
   const double blank = weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
   section.findings.push_back(noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
                                    "from the salt and the water: the floor of every reading"));
-  for (const WeighOutTrap& trap : weighed.traps) {
-    section.remarks.push_back("A usual slip: " + trap.mistake + " (strength " + format_number(trap.factor, 3) +
-                              " times what was wanted).");
-  }
+  add_traps(section, weighed.traps);
   add_new(section.warnings, weighed.cautions);
 }
 
@@ -125,7 +133,7 @@ double dissolved_copper_mg_per_l(const Dataset& dataset, const EquilibriumResult
 }
 
 bool usable(CaseSection& section, const EquilibriumResult& result, const std::string& what) {
-  add_new(section.warnings, result.warnings);
+  add_warnings(section, result.warnings);
   add_new(section.figures, result.figures);
   if (result.status == Status::converged) return true;
   mark_no_answer(section, what + ": " + result.message);

@@ -172,12 +172,25 @@ std::string standing(const SolidRow& row, bool copper_is_limit) {
   return row.gap > 2 * row.gap_uncertainty ? "gives way" : "not decided";
 }
 
+// Solids a reader asks for, and those near enough to matter.
+bool worth_a_row(const SolidRow& row) {
+  static const std::vector<std::string> asked{"copper",         "cuprite",   "tenorite",     "nantokite",
+                                              "clinoatacamite", "atacamite", "botallackite", "malachite"};
+  constexpr double kNear = 1;  // log10 per copper atom
+  return row.gap < kNear || std::find(asked.begin(), asked.end(), row.species->name) != asked.end();
+}
+
 CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& state, const std::string& name,
                        const PointAnswer& best) {
   CaseTable table;
   table.title = "Copper solids in " + name;
   table.columns = {"solid", "formula", "saturation index", "behind " + best.species, "in endless time"};
+  std::size_t further = 0;
   for (const SolidRow& row : rows) {
+    if (!worth_a_row(row)) {
+      ++further;
+      continue;
+    }
     const std::string index = std::isnan(row.saturation_index)
                                   ? "not known"
                                   : std::string(state.copper_is_limit ? "at most " : "") +
@@ -189,6 +202,7 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
   }
   table.note = "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per copper "
                "atom, with one standard uncertainty.";
+  if (further > 0) table.note += " " + std::to_string(further) + " solids further behind are left out.";
   if (!state.has_copper) table.note += " Copper in the water was not given, so saturation cannot be told.";
   return table;
 }
@@ -245,7 +259,7 @@ void assess_water(CaseSection& section, const CaseFile& file, std::size_t index,
     return;
   }
   const WaterState state = solve_water(water, potential, dataset);
-  add_new(section.warnings, state.result.warnings);
+  add_warnings(section, state.result.warnings);
   if (state.result.status != Status::converged) {
     mark_no_answer(section, name + ": " + state.result.message);
     return;

@@ -39,7 +39,7 @@ class Page {
   std::string text_;
 };
 
-constexpr std::size_t kLabelWidth = 34;
+constexpr std::size_t kLabelWidth = 38;
 
 void print_finding(Page& page, const CaseFinding& finding) {
   std::string first = "  " + finding.label;

@@ -104,17 +104,28 @@ void add_tail(CaseSection& section, const BathSummary& summary) {
   }
 }
 
+// Where the readings set no upper limit to the load, the range ends with the prior: only the near end is told.
+CaseFinding open_ended(CaseFinding finding, double near_end, const std::string& word) {
+  finding.text = word + " " + range_text(near_end, kNotGiven, kNotGiven, finding.unit);
+  finding.note = "the readings set no limit to the other side";
+  return finding;
+}
+
 CaseFinding of_range(std::string key, std::string label, const Range& range, std::string unit) {
   return range_of(std::move(key), std::move(label), range.median, range.low, range.high, std::move(unit));
 }
 
 void add_fit(CaseSection& section, const BathFit& fit) {
-  section.findings.push_back(noted(of_range("left_mg", "may remain extractable", fit.left_mg, "mg chloride"),
-                                   "median and 5 to 95 % range of the model; a solid reserve is not in it"));
-  if (!std::isnan(fit.left_mg_per_g.median)) {
+  constexpr double kEdge = 0.01;
+  const bool open = fit.prior_edge > kEdge;
+  const CaseFinding left = noted(of_range("left_mg", "may remain extractable", fit.left_mg, "mg chloride"),
+                                 "median and 5 to 95 % range of the model; a solid reserve is not in it");
+  section.findings.push_back(open ? open_ended(left, fit.left_mg.low, "at least") : left);
+  if (!std::isnan(fit.left_mg_per_g.median) && !open) {
     section.findings.push_back(of_range("left_mg_per_g", "per gram of object", fit.left_mg_per_g, "mg/g"));
   }
-  section.findings.push_back(of_range("share_out_percent", "share already out", fit.share_out_percent, "%"));
+  const CaseFinding share = of_range("share_out_percent", "share already out", fit.share_out_percent, "%");
+  section.findings.push_back(open ? open_ended(share, fit.share_out_percent.high, "at most") : share);
   section.findings.push_back(noted(
       of_range("next_reading_mg_per_l", "next reading expected", fit.next_reading_mg_per_l, "mg/L"),
       "a bath of " + format_number(fit.next_volume_l, 3) + " L for " + format_number(fit.next_days, 3) +
@@ -157,11 +168,20 @@ std::string extracted_sentence(const BathSummary& summary) {
   return text + ". ";
 }
 
+// A reason begins in lower case and ends without a full stop.
+std::string as_sentence(std::string reason) {
+  if (reason.front() >= 'a' && reason.front() <= 'z') reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
+  if (reason.back() != '.') reason += '.';
+  return reason;
+}
+
 void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
   section.status = fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
-  section.answer = extracted_sentence(summary) + "The model expects " +
-                   range_text(fit.left_mg.median, fit.left_mg.low, fit.left_mg.high, "mg") +
-                   " still extractable. " + fit.forecast_reason;
+  for (const CaseFinding& finding : section.findings) {
+    if (finding.key != "left_mg") continue;
+    section.answer = extracted_sentence(summary) + "The model expects " + finding.text + " still extractable.";
+  }
+  if (!fit.forecast_reason.empty()) section.answer += " " + as_sentence(fit.forecast_reason);
 }
 
 void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answer) {

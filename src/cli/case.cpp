@@ -45,6 +45,16 @@ void run(const CaseRequest& request, Context& context) {
   if (!assessment.complete()) context.exit_code = kNoAnswer;
 }
 
+// The report is drawn in Python; this program says so rather than not knowing the word.
+void add_report(CLI::App& app) {
+  CLI::App* command = app.add_subcommand("report", "HTML report of a case (comes with the Python package)");
+  command->allow_extras();
+  command->callback([] {
+    throw CLI::ValidationError("report", "comes with the Python package, not with this program; install it "
+                                         "with: pip install \"aeruca[report]\"");
+  });
+}
+
 }  // namespace
 
 void add_case(CLI::App& app, Context& context) {
@@ -55,6 +65,7 @@ void add_case(CLI::App& app, Context& context) {
   command->add_option("--date", request->date, "date written into the assessment (default: today)");
   command->add_option("--width", request->width, "columns of the text, 60 to 200")->check(CLI::Range(60, 200));
   command->callback([request, &context] { run(*request, context); });
+  add_report(app);
 }
 
 }  // namespace aeruca::cli
