@@ -1,13 +1,24 @@
 """aeruca: the chemistry of copper corrosion in conservation."""
 
 from ._core import (
+    Dataset,
     Error,
+    Figure,
     FileError,
     InputError,
     LoggerRecord,
+    MeasuredHumidity,
+    OnsetBand,
     OnsetCurve,
+    Salt,
+    Source,
+    Species,
     StoreAssessment,
     UnknownName,
+    default_dataset,
+    extend_dataset,
+    load_dataset,
+    molar_mass_g_per_mol,
     surface_rh_percent,
     version,
 )
@@ -43,3 +54,5 @@ __all__ += ["activity_coefficients", "computable_salts", "deliquescence", "deliq
 __all__ += ["measured_humidity", "salt_curve", "single_salt"]
 __all__ += ["debye_hueckel_slopes", "density_kg_per_m3", "permittivity", "pkw"]
 __all__ += ["saturation_pressure_pa"]
+__all__ += ["Dataset", "Figure", "MeasuredHumidity", "OnsetBand", "Salt", "Source", "Species"]
+__all__ += ["default_dataset", "extend_dataset", "load_dataset", "molar_mass_g_per_mol"]

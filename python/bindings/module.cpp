@@ -2,6 +2,7 @@
 
 // Each file binds one part.
 void bind_base(py::module_& m);
+void bind_dataset(py::module_& m);
 void bind_activity(py::module_& m);
 void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
@@ -11,6 +12,7 @@ void bind_case(py::module_& m);
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Compiled core of aeruca; use the package, not this module.";
   bind_base(m);
+  bind_dataset(m);
   bind_water(m);
   bind_activity(m);
   bind_brine(m);

@@ -171,22 +171,18 @@ void print_sources(const Dataset& dataset, const ConstantsRequest& request, Cont
   for (const Figure& figure : dataset.figures) ++uses[figure.source];
   Json result = header(dataset);
   result["sources"] = Json::array();
-  int shown = 0;
-  if (!context.json) context.out << data_line(dataset) << "\n\n";
+  std::string text = data_line(dataset) + "\n\n";
   for (const Source& source : dataset.sources) {
-    bool fits = true;
-    for (const std::string& word : request.words) fits = fits && (source.key + " " + source.text).find(word) != std::string::npos;
-    if (!fits) continue;
-    ++shown;
-    if (context.json) {
-      result["sources"].push_back(Json{{"key", source.key}, {"text", source.text}, {"doi", source.doi}, {"figures", uses[source.key]}});
-      continue;
-    }
-    context.out << source.key << " (" << uses[source.key] << " figures)\n    " << source.text << '\n';
-    if (!source.doi.empty()) context.out << "    doi " << source.doi << '\n';
+    const auto holds = [&](const std::string& word) { return (source.key + " " + source.text).find(word) != std::string::npos; };
+    if (!std::all_of(request.words.begin(), request.words.end(), holds)) continue;
+    result["sources"].push_back(
+        Json{{"key", source.key}, {"text", source.text}, {"doi", source.doi}, {"figures", uses[source.key]}});
+    text += source.key + " (" + std::to_string(uses[source.key]) + " figures)\n    " + source.text + "\n";
+    if (!source.doi.empty()) text += "    doi " + source.doi + "\n";
   }
-  if (shown == 0) throw Error("no source holds '" + detail::join(request.words, " ") + "'; run aeruca constants --sources for all of them");
-  if (context.json) context.out << result.dump(2) << '\n';
+  if (result["sources"].empty())
+    throw Error("no source holds '" + detail::join(request.words, " ") + "'; run aeruca constants --sources for all of them");
+  context.out << (context.json ? result.dump(2) + "\n" : text);
 }
 
 }  // namespace aeruca::cli

@@ -83,6 +83,15 @@ void Record::fail(const char* field, const std::string& problem) const {
   throw FileError(file_, line_of(field), where, problem);
 }
 
+// A misspelt field is missing under its right name: say which one was found instead.
+void Record::fail_missing(const char* field, const std::string& accepted) const {
+  std::vector<std::string> there;
+  for (const auto& [key, node] : *body_->table) there.emplace_back(key.str());
+  const std::string near = nearest_name(field, there);
+  fail(field, (near.empty() || near == field ? "is missing or empty" : "is missing, '" + near + "' was found in its place") +
+                  ", accepted is " + accepted);
+}
+
 bool Record::has(const char* field) const { return body_->table->contains(field); }
 
 std::string Record::text_or(const char* field, std::string fallback) {
@@ -95,7 +104,7 @@ std::string Record::text_or(const char* field, std::string fallback) {
 
 std::string Record::text(const char* field) {
   std::string value = text_or(field);
-  if (value.empty()) fail(field, "is missing or empty, accepted is a text in quotes");
+  if (value.empty()) fail_missing(field, "a text in quotes");
   return value;
 }
 
@@ -115,7 +124,7 @@ double Record::number_or(const char* field) {
 
 double Record::number(const char* field) {
   const double value = number_or(field);
-  if (std::isnan(value)) fail(field, "is missing, accepted is a number");
+  if (std::isnan(value)) fail_missing(field, "a number");
   return value;
 }
 

@@ -46,6 +46,7 @@ class Record {
 
  private:
   [[nodiscard]] long line_of(const char* field) const;
+  [[noreturn]] void fail_missing(const char* field, const std::string& accepted) const;
 
   std::unique_ptr<Body> body_;
   std::string file_;

@@ -1,0 +1,78 @@
+"""The data set as Python sees it."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import aeruca
+
+
+@pytest.fixture(scope="module")
+def dataset() -> aeruca.Dataset:
+    return aeruca.default_dataset()
+
+
+def test_a_species_knows_what_it_rests_on(dataset: aeruca.Dataset) -> None:
+    nantokite = dataset["nantokite"]
+    assert nantokite.kind == "solid"
+    assert nantokite.components.shape == (len(dataset.components),)
+    total = sum(factor * dataset.figure(name).value for name, factor in nantokite.constant_terms)
+    assert total == pytest.approx(nantokite.log10_k, abs=1e-12)
+    assert repr(nantokite).startswith("Species('nantokite', solid, log10_k 9.56 +/- 0.14")
+
+
+def test_constants_take_arrays_and_pass_nan(dataset: aeruca.Dataset) -> None:
+    values = dataset.log10_k("OH(-)", np.array([[0.0, 25.0], [50.0, math.nan]]))
+    assert values.shape == (2, 2)
+    assert values[0, 1] == pytest.approx(-13.995)
+    assert math.isnan(values[1, 1])
+    with pytest.raises(aeruca.InputError, match="0 to 50 degrees C"):
+        dataset.log10_k("OH(-)", [10.0, 60.0])
+    with pytest.raises(aeruca.InputError, match="enthalpy of reaction is not known"):
+        dataset.log10_k("CuCl2(-)", 20.0)
+
+
+def test_unknown_names_are_key_errors_with_the_nearest(dataset: aeruca.Dataset) -> None:
+    with pytest.raises(KeyError, match="nantokite"):
+        dataset["nantokit"]
+    with pytest.raises(aeruca.UnknownName):
+        dataset.salt("sugar")
+    assert "nantokite" in dataset
+    assert "sugar" not in dataset
+
+
+def test_every_figure_names_a_source_and_its_basis(dataset: aeruca.Dataset) -> None:
+    keys = {source.key for source in dataset.sources}
+    for figure in dataset.figures:
+        assert figure.source in keys, figure
+        assert figure.basis in {"looked-up", "memory", "derived"}, figure
+        if figure.basis == "derived" and figure.chosen:
+            assert figure.place or figure.note, figure
+
+
+def test_a_file_extends_the_data_set_and_leaves_the_old_alone(
+    dataset: aeruca.Dataset, tmp_path: Path
+) -> None:
+    file = tmp_path / "own.toml"
+    file.write_text(
+        '[[source]]\nkey = "own2026"\ntext = "Own measurement, invented for this test"\n\n'
+        '[[onset]]\nid = "own"\ntitle = "own limit"\nlow_rh_percent = 38\nhigh_rh_percent = 40\n'
+        'source = "own2026"\nbasis = "derived"\nreason = "test"\n'
+    )
+    extended = aeruca.extend_dataset(dataset, str(file))
+    assert extended.onset_band("own").high_rh_percent == 40
+    assert extended.content_hash != dataset.content_hash
+    assert len(dataset.onset_bands) + 1 == len(extended.onset_bands)
+    file.write_text(file.read_text().replace("title", "titel"))
+    with pytest.raises(aeruca.FileError, match="'titel' was found in its place"):
+        aeruca.extend_dataset(dataset, str(file))
+
+
+def test_molar_masses() -> None:
+    assert aeruca.molar_mass_g_per_mol("CuCl2.2H2O") == pytest.approx(170.48, abs=0.01)
+    with pytest.raises(aeruca.InputError, match="a chemical formula"):
+        aeruca.molar_mass_g_per_mol("copper")
