@@ -1,6 +1,9 @@
 """aeruca: the chemistry of copper corrosion in conservation."""
 
 from ._core import (
+    BathFit,
+    BathLog,
+    BathSummary,
     Dataset,
     Error,
     Figure,
@@ -10,19 +13,33 @@ from ._core import (
     MeasuredHumidity,
     OnsetBand,
     OnsetCurve,
+    ReadingErrors,
     Salt,
     Source,
     Species,
     StoreAssessment,
     UnknownName,
+    WeighOut,
+    bath_salts,
     default_dataset,
     extend_dataset,
     load_dataset,
     molar_mass_g_per_mol,
+    shelf_forms,
     surface_rh_percent,
     version,
 )
 from .activity import ActivityResult, activity_coefficients
+from .bath import (
+    bath_curve,
+    bath_series,
+    fit_bath_log,
+    fraction_of_final_release,
+    mode_roots,
+    read_bath_log,
+    summarise_bath_log,
+    weigh_out,
+)
 from .brine import (
     Deliquescence,
     DeliquescenceCurve,
@@ -35,6 +52,7 @@ from .brine import (
     salt_curve,
     single_salt,
 )
+from .plot_bath import plot_bath
 from .plot_store import plot_store
 from .series import assess_store, onset, read_logger, record_from_arrays, record_times
 from .water import (
@@ -56,3 +74,6 @@ __all__ += ["debye_hueckel_slopes", "density_kg_per_m3", "permittivity", "pkw"]
 __all__ += ["saturation_pressure_pa"]
 __all__ += ["Dataset", "Figure", "MeasuredHumidity", "OnsetBand", "Salt", "Source", "Species"]
 __all__ += ["default_dataset", "extend_dataset", "load_dataset", "molar_mass_g_per_mol"]
+__all__ += ["BathFit", "BathLog", "BathSummary", "ReadingErrors", "WeighOut", "bath_curve"]
+__all__ += ["bath_salts", "bath_series", "fit_bath_log", "fraction_of_final_release", "mode_roots"]
+__all__ += ["plot_bath", "read_bath_log", "shelf_forms", "summarise_bath_log", "weigh_out"]

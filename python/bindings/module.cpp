@@ -6,6 +6,7 @@ void bind_dataset(py::module_& m);
 void bind_activity(py::module_& m);
 void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
+void bind_bath(py::module_& m);
 void bind_climate(py::module_& m);
 void bind_case(py::module_& m);
 
@@ -16,6 +17,7 @@ PYBIND11_MODULE(_core, m) {
   bind_water(m);
   bind_activity(m);
   bind_brine(m);
+  bind_bath(m);
   bind_climate(m);
   bind_case(m);
 }

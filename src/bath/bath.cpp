@@ -102,6 +102,29 @@ BathSeries bath_series(const PorousBody& body, std::span<const BathStep> baths,
   return detail::series_with(library, body, baths, options);
 }
 
+BathTable bath_table(const PorousBody& body, std::span<const BathStep> baths,
+                     std::span<const double> rates, const ModeOptions& options) {
+  detail::ModeLibrary library(body.shape, body.biot);
+  BathTable table;
+  std::vector<BathStep> steps(baths.begin(), baths.end());
+  for (const double rate : rates) {
+    if (std::isnan(rate)) {
+      table.in_bath.insert(table.in_bath.end(), baths.size(), rate);
+      table.left.insert(table.left.end(), baths.size(), rate);
+      continue;
+    }
+    if (!(rate >= 0 && std::isfinite(rate))) throw InputError("rate", rate, "0 or more");
+    for (std::size_t k = 0; k < steps.size(); ++k) steps[k].tau = rate * baths[k].tau;
+    const BathSeries series = detail::series_with(library, body, steps, options);
+    for (const BathPoint& end : series.ends) {
+      table.in_bath.push_back(end.in_bath);
+      table.left.push_back(end.left);
+    }
+    table.truncation_error = std::max(table.truncation_error, series.truncation_error);
+  }
+  return table;
+}
+
 std::vector<BathPoint> bath_curve(const PorousBody& body, std::span<const BathStep> baths,
                                   std::span<const double> tau, const ModeOptions& options) {
   detail::check_treatment(body, baths, options);

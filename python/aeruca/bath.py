@@ -1,0 +1,172 @@
+"""Chloride baths: diffusion out of a layer, bath logs, weigh-out."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from . import _core
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+    Array = npt.NDArray[np.float64]
+
+
+class BathSeries(NamedTuple):
+    """Ends of all baths; the last axis is the bath. Fractions of the chloride inside at the start."""
+
+    in_bath: Array
+    left: Array
+    truncation_error: float
+
+
+def _per_bath(
+    days: npt.ArrayLike, alpha: npt.ArrayLike, fill: npt.ArrayLike, carry_over: npt.ArrayLike
+) -> tuple[Array, Array, Array, Array]:
+    parts = [np.asarray(part, dtype=np.float64) for part in (alpha, days, fill, carry_over)]
+    try:
+        alphas, lengths, fills, carried = np.broadcast_arrays(*parts)
+    except ValueError as problem:
+        shapes = ", ".join(str(part.shape) for part in parts)
+        raise _core.InputError(
+            f"alpha, days, fill, carry_over of shapes {shapes}: accepted is one value each, or one a bath"
+        ) from problem
+    if lengths.ndim > 1:
+        raise _core.InputError(f"days of shape {lengths.shape}: accepted is one value a bath")
+    carried = np.atleast_1d(carried).copy()
+    if np.ndim(carry_over) == 0 and carried.size:
+        carried[0] = 0.0  # the first bath has none before it
+    return (np.atleast_1d(alphas), np.atleast_1d(lengths), np.atleast_1d(fills), carried)
+
+
+def bath_series(
+    rate_per_day: npt.ArrayLike,
+    days: npt.ArrayLike,
+    *,
+    alpha: npt.ArrayLike = math.inf,
+    shape: str = "slab",
+    load: str = "uniform",
+    biot: float = math.inf,
+    fill: npt.ArrayLike = 0.0,
+    carry_over: npt.ArrayLike = 0.0,
+    accuracy: float = 1e-10,
+) -> BathSeries:
+    """Chloride in each bath and left inside at its end, for one rate or an array of rates.
+
+    rate_per_day: D/L^2 (1/day), any shape. days: length of each bath. alpha: bath volume over
+    K times the volume of the body; inf is a perfect sink. fill: chloride of the fresh bath as a
+    fraction of the load. carry_over: part of the old bath that stays in the vessel. One value
+    serves all baths. NaN rates give NaN.
+    """
+    rates = np.asarray(rate_per_day, dtype=np.float64)
+    per_bath = _per_bath(days, alpha, fill, carry_over)
+    in_bath, left, error = _core._bath_table(
+        shape, load, biot, np.ravel(rates), *per_bath, accuracy
+    )
+    size = (*rates.shape, per_bath[1].size)
+    return BathSeries(in_bath.reshape(size), left.reshape(size), error)
+
+
+def bath_curve(
+    tau: npt.ArrayLike,
+    tau_of_bath: npt.ArrayLike,
+    *,
+    alpha: npt.ArrayLike = math.inf,
+    shape: str = "slab",
+    load: str = "uniform",
+    biot: float = math.inf,
+    fill: npt.ArrayLike = 0.0,
+    carry_over: npt.ArrayLike = 0.0,
+) -> tuple[Array, Array]:
+    """(in bath, left inside) at ascending reduced times `tau` since the first bath began."""
+    times = np.asarray(tau, dtype=np.float64)
+    per_bath = _per_bath(tau_of_bath, alpha, fill, carry_over)
+    in_bath, left = _core._bath_curve(shape, load, biot, *per_bath, np.ravel(times))
+    return in_bath.reshape(times.shape), left.reshape(times.shape)
+
+
+def mode_roots(
+    shape: str, alpha: float, count: int, biot: float = math.inf
+) -> Array:
+    """First positive roots of the eigenvalue equation of body and bath."""
+    return _core._mode_roots(shape, alpha, count, biot)
+
+
+def fraction_of_final_release(
+    shape: str, alpha: npt.ArrayLike, tau: npt.ArrayLike
+) -> Array | float:
+    """M(tau)/M(infinity) of one clean bath; broadcasts over alpha and tau, NaN in, NaN out."""
+    return _core._fraction_of_final_release(
+        shape, np.asarray(alpha, dtype=np.float64), np.asarray(tau, dtype=np.float64)
+    )
+
+
+def read_bath_log(path: str | Path) -> _core.BathLog:
+    """Read a bath log (CSV); FileError names file, line and column of a fault."""
+    return _core.read_bath_log(str(path))
+
+
+def _given(value: float | None) -> float:
+    return math.nan if value is None else value
+
+
+def summarise_bath_log(
+    log: _core.BathLog,
+    *,
+    object_mass_g: float | None = None,
+    errors: _core.ReadingErrors | None = None,
+) -> _core.BathSummary:
+    """Extracted mg and mg per g with errors, shares, late ratio, tail (a lower bound)."""
+    return _core._summarise_bath_log(log, _given(object_mass_g), errors or _core.ReadingErrors())
+
+
+def fit_bath_log(
+    log: _core.BathLog,
+    *,
+    shape: str = "slab",
+    load: str = "uniform",
+    biot: float = math.inf,
+    alphas: Sequence[float] = (10.0, 30.0, 100.0),
+    errors: _core.ReadingErrors | None = None,
+    object_mass_g: float | None = None,
+    next_volume_l: float | None = None,
+    next_days: float | None = None,
+    stop_mg_per_l: float | None = None,
+    grid: int = 96,
+) -> _core.BathFit:
+    """Ranges of load, rate, remainder and next reading; an end date only when the data carry it.
+
+    alphas: partition values considered (alpha of a bath of mean volume), equal weight each.
+    stop_mg_per_l: your stop level above the blank. Runs without the GIL.
+    """
+    return _core._fit_bath_log(
+        log, shape, load, biot, list(alphas), errors or _core.ReadingErrors(),
+        _given(object_mass_g), _given(next_volume_l), _given(next_days), _given(stop_mg_per_l),
+        grid,
+    )  # fmt: skip
+
+
+def weigh_out(
+    form: str,
+    *,
+    percent_w_v: float | None = None,
+    mol_per_l: float | None = None,
+    volume_l: float = 1.0,
+    salt: str = "sodium sesquicarbonate",
+    purity_percent: float = 100.0,
+    reagent_chloride_percent: float = 0.0,
+) -> _core.WeighOut:
+    """Grams to weigh for a bath from the form on the shelf; see bath_salts and shelf_forms."""
+    if (percent_w_v is None) == (mol_per_l is None):
+        raise _core.InputError("strength: accepted is either percent_w_v or mol_per_l")
+    molar = percent_w_v is None
+    strength = mol_per_l if percent_w_v is None else percent_w_v
+    assert strength is not None
+    return _core._weigh_out(
+        salt, strength, molar, volume_l, form, purity_percent, reagent_chloride_percent
+    )
