@@ -3,28 +3,31 @@
 /// \file
 /// What a bath log says of the chloride still inside, as ranges, and when it says nothing.
 ///
-/// Model: `bath.hpp`, with two unknowns: the extractable load M0 (mg) and the rate D/L^2 (1/day); and one
-/// nuisance, the partition (alpha of a bath of mean volume), averaged over the values given.
-/// Likelihood: readings Gaussian with their stated error (or relative part of the prediction and absolute
-/// floor), readings below detection by the probability of falling below the limit.
-/// Priors: M0 log-uniform over the range of `BathFitOptions`; D/L^2 such that each share already out is as
-/// likely as any other (or, on request, log-uniform); partition values weigh equally. Why not log-uniform by
-/// default: early readings leave a ridge along which only M0 sqrt(D/L^2) is known, and an even weight per
-/// order of magnitude then lets the prior's own limits decide: with 50 % out, 5-95 % ranges held the true
-/// load in 59 of 100 synthetic logs, against 100 of 100 with even shares.
-/// Posterior by quadrature over (ln rate, ln M0); `convergence` is the largest relative change of a
-/// reported quantile when both grids are made half as fine.
+/// Model: `bath.hpp`, with two unknowns: the extractable load M0 (mg) and the rate D/L^2 (1/day);
+/// and one nuisance, the partition (alpha of a bath of mean volume), averaged over the values
+/// given. Likelihood: readings Gaussian with their stated error (or relative part of the prediction
+/// and absolute floor), readings below detection by the probability of falling below the limit.
+/// Priors: M0 log-uniform over the range of `BathFitOptions`; D/L^2 such that each share already
+/// out is as likely as any other (or, on request, log-uniform); partition values weigh equally. Why
+/// not log-uniform by default: early readings leave a ridge along which only M0 sqrt(D/L^2) is
+/// known, and an even weight per order of magnitude then lets the prior's own limits decide: with
+/// 50 % out, 5-95 % ranges held the true load in 59 of 100 synthetic logs, against 100 of 100 with
+/// even shares. Posterior by quadrature over (ln rate, ln M0); `convergence` is the largest
+/// relative change of a reported quantile when both grids are made half as fine.
 ///
-/// Accuracy of the ranges: over synthetic logs with the share out between 10 and 97 %, 5-95 % ranges of load,
-/// remainder and next reading hold the truth in 90 % within binomial limits (a test does it on 200 logs).
+/// Accuracy of the ranges: over synthetic logs with the share out between 10 and 97 %, 5-95 %
+/// ranges of load, remainder and next reading hold the truth in 90 % within binomial limits (a test
+/// does it on 200 logs).
 ///
-/// Rule for an end date. It is refused unless (1) the median share already out is at least 70 %, (2) the
-/// 5-95 % range of M0 spans less than a factor 1.5, and (3) the model fits (p >= 0.01). Reason: on exact
-/// synthetic logs with 5 % reading error the fitted load ranges 0.46 to 3.3 (truth 1) with 30 % out,
-/// 0.77 to 4.4 with 50 % and 0.94 to 1.11 with 70 %: before that a date is a guess.
+/// Rule for an end date. It is refused unless (1) the median share already out is at least 70 %,
+/// (2) the 5-95 % range of M0 spans less than a factor 1.5, and (3) the model fits (p >= 0.01).
+/// Reason: on exact synthetic logs with 5 % reading error the fitted load ranges 0.46 to 3.3 (truth
+/// 1) with 30 % out, 0.77 to 4.4 with 50 % and 0.94 to 1.11 with 70 %: before that a date is a
+/// guess.
 ///
-/// Thermodynamics is not kinetics, and this is neither: it is diffusion of what is mobile. A solid reserve
-/// (nantokite held at its solubility) gives readings this model cannot tell from early diffusion.
+/// Thermodynamics is not kinetics, and this is neither: it is diffusion of what is mobile. A solid
+/// reserve (nantokite held at its solubility) gives readings this model cannot tell from early
+/// diffusion.
 
 #include <limits>
 #include <string>
@@ -35,8 +38,8 @@
 
 namespace aeruca {
 
-/// How likely rates are held to be before the readings speak: each share already out as likely as any other,
-/// or each order of magnitude of D/L^2 as likely as any other.
+/// How likely rates are held to be before the readings speak: each share already out as likely as
+/// any other, or each order of magnitude of D/L^2 as likely as any other.
 enum class RatePrior { even_share, log_uniform };
 
 struct BathFitOptions {
@@ -46,13 +49,15 @@ struct BathFitOptions {
   ReadingErrors errors;
   double object_mass_g = std::numeric_limits<double>::quiet_NaN();
   RatePrior prior = RatePrior::even_share;
-  double load_factor_max = 100;   ///< prior: M0 from half to this many times what the log shows extracted
-  double total_tau_min = 1e-4;    ///< prior: D/L^2 times the days of the log, lowest
-  double total_tau_max = 30;      ///< and highest
+  double load_factor_max =
+      100;  ///< prior: M0 from half to this many times what the log shows extracted
+  double total_tau_min = 1e-4;  ///< prior: D/L^2 times the days of the log, lowest
+  double total_tau_max = 30;    ///< and highest
   double next_volume_l = std::numeric_limits<double>::quiet_NaN();  ///< NaN: as the last bath
   double next_days = std::numeric_limits<double>::quiet_NaN();      ///< NaN: as the last bath
-  double stop_mg_per_l = std::numeric_limits<double>::quiet_NaN();  ///< user's level above the blank; NaN: none
-  std::size_t grid = 96;          ///< points along ln rate; 33 along ln M0 at each
+  double stop_mg_per_l =
+      std::numeric_limits<double>::quiet_NaN();  ///< user's level above the blank; NaN: none
+  std::size_t grid = 96;                         ///< points along ln rate; 33 along ln M0 at each
 };
 
 /// Median and 5-95 % range.
@@ -66,32 +71,32 @@ enum class ForecastKind { given, refused, not_asked, already_below, beyond_horiz
 
 struct BathFit {
   Status status = Status::converged;
-  std::string message;         ///< one sentence
-  Range load_mg;               ///< M0, extractable by this treatment
-  Range rate_per_day;          ///< D/L^2
-  Range left_mg;               ///< extractable and still inside at the end of the log
-  Range left_mg_per_g;         ///< NaN without object mass
+  std::string message;  ///< one sentence
+  Range load_mg;        ///< M0, extractable by this treatment
+  Range rate_per_day;   ///< D/L^2
+  Range left_mg;        ///< extractable and still inside at the end of the log
+  Range left_mg_per_g;  ///< NaN without object mass
   Range share_out_percent;
-  Range next_reading_mg_per_l; ///< predictive, with the error of the instrument
-  Range next_mean_mg_per_l;    ///< without it
+  Range next_reading_mg_per_l;  ///< predictive, with the error of the instrument
+  Range next_mean_mg_per_l;     ///< without it
   double next_volume_l = 0;
   double next_days = 0;
-  std::vector<Range> readings_mg_per_l;  ///< posterior of each bath's true reading, for plots
-  double chi_squared = 0;      ///< at the best point, measured readings
-  int degrees_of_freedom = 0;  ///< measured readings - 2
-  double p_value = 0;          ///< of chi_squared; NaN with none
+  std::vector<Range> readings_mg_per_l;   ///< posterior of each bath's true reading, for plots
+  double chi_squared = 0;                 ///< at the best point, measured readings
+  int degrees_of_freedom = 0;             ///< measured readings - 2
+  double p_value = 0;                     ///< of chi_squared; NaN with none
   std::vector<double> partition_weights;  ///< posterior weight of each of `alphas`
-  double convergence = 0;      ///< relative
-  double prior_edge = 0;       ///< posterior probability within 5 % of an edge of a prior range
+  double convergence = 0;                 ///< relative
+  double prior_edge = 0;  ///< posterior probability within 5 % of an edge of a prior range
   ForecastKind forecast = ForecastKind::not_asked;
-  Range more_days;             ///< until the expected reading is below `stop_mg_per_l`; NaN unless given
+  Range more_days;  ///< until the expected reading is below `stop_mg_per_l`; NaN unless given
   Range more_baths;
-  std::string forecast_reason; ///< why given or refused, one sentence or two
+  std::string forecast_reason;  ///< why given or refused, one sentence or two
   std::vector<std::string> warnings;
 };
 
-/// Fits a log. Status `infeasible` when fewer than 3 baths were measured or none was above its limit.
-/// Throws InputError for options outside their ranges.
+/// Fits a log. Status `infeasible` when fewer than 3 baths were measured or none was above its
+/// limit. Throws InputError for options outside their ranges.
 [[nodiscard]] BathFit fit_bath_log(const BathLog& log, const BathFitOptions& options = {});
 
 }  // namespace aeruca

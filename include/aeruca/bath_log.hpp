@@ -3,15 +3,16 @@
 /// \file
 /// The record of a desalination: what each bath took out, and what the record can and cannot say.
 ///
-/// File: text with one header line naming the columns, in any order, separated by comma or semicolon;
-/// with semicolons a decimal comma may be used throughout. Lines that are empty or begin with # are left out.
+/// File: text with one header line naming the columns, in any order, separated by comma or
+/// semicolon; with semicolons a decimal comma may be used throughout. Lines that are empty or begin
+/// with # are left out.
 ///   start, end                 dates YYYY-MM-DD, or with a time YYYY-MM-DDThh:mm   (required)
 ///   volume_l                   litres                                             (required)
-///   chloride_mg_per_l          reading; "<5" is below the detection limit 5; empty is not measured (required)
-///   error_mg_per_l             standard error of the reading
-///   detection_limit_mg_per_l   of the method; a reading below it counts as below detection
-///   blank_mg_per_l             chloride of the fresh bath, reagent and water together (0 if absent)
-///   dilution                   the sample was diluted this many times: reading, error and limit are of
+///   chloride_mg_per_l          reading; "<5" is below the detection limit 5; empty is not measured
+///   (required) error_mg_per_l             standard error of the reading detection_limit_mg_per_l
+///   of the method; a reading below it counts as below detection blank_mg_per_l chloride of the
+///   fresh bath, reagent and water together (0 if absent) dilution                   the sample was
+///   diluted this many times: reading, error and limit are of
 ///                              the diluted sample and are multiplied by it (1 if absent)
 ///   method, note               words
 ///
@@ -37,7 +38,8 @@ struct BathRecord {
   double end_day = 0;
   double volume_l = 0;
   ReadingKind kind = ReadingKind::not_measured;
-  double chloride_mg_per_l = 0;         ///< of the bath itself; the limit when below detection; NaN not measured
+  double chloride_mg_per_l =
+      0;  ///< of the bath itself; the limit when below detection; NaN not measured
   double error_mg_per_l = 0;            ///< standard error; NaN not stated
   double detection_limit_mg_per_l = 0;  ///< of the bath itself; NaN not stated
   double blank_mg_per_l = 0;
@@ -63,8 +65,9 @@ struct BathLog {
 
 /// How good readings are where the log does not say.
 struct ReadingErrors {
-  double relative = 0.05;         ///< of a reading, standard
-  double absolute_mg_per_l = 0;   ///< floor, standard; 0: the detection limit over 3.3, if there is one
+  double relative = 0.05;  ///< of a reading, standard
+  double absolute_mg_per_l =
+      0;  ///< floor, standard; 0: the detection limit over 3.3, if there is one
   double volume_relative = 0.02;  ///< of each bath's volume, standard
 };
 
@@ -74,34 +77,36 @@ struct ReadingErrors {
 
 /// One bath's share.
 struct BathExtract {
-  double mg = 0;              ///< (reading - blank) x volume; NaN when not measured; 0 below detection
-  double error_mg = 0;        ///< standard
-  double most_mg = 0;         ///< below detection: the limit x volume; otherwise mg
-  double cumulative_mg = 0;   ///< up to and with this bath, unmeasured and undetected taken as 0
+  double mg = 0;        ///< (reading - blank) x volume; NaN when not measured; 0 below detection
+  double error_mg = 0;  ///< standard
+  double most_mg = 0;   ///< below detection: the limit x volume; otherwise mg
+  double cumulative_mg = 0;  ///< up to and with this bath, unmeasured and undetected taken as 0
   double cumulative_error_mg = 0;
-  double share_percent = 0;   ///< of the total
-  double sqrt_days = 0;       ///< square root of the bath time so far
+  double share_percent = 0;  ///< of the total
+  double sqrt_days = 0;      ///< square root of the bath time so far
 };
 
 struct BathSummary {
   std::vector<BathExtract> baths;
-  double total_mg = 0;           ///< lower bound where baths were not measured or below detection
-  double total_error_mg = 0;     ///< standard, of the measured part
-  double undetected_mg = 0;      ///< the most that baths below detection may have held besides
-  double total_mg_per_g = 0;     ///< NaN without object mass
+  double total_mg = 0;        ///< lower bound where baths were not measured or below detection
+  double total_error_mg = 0;  ///< standard, of the measured part
+  double undetected_mg = 0;   ///< the most that baths below detection may have held besides
+  double total_mg_per_g = 0;  ///< NaN without object mass
   double total_error_mg_per_g = 0;
-  double detection_mg = 0;       ///< limit of the last bath x its volume: what one such bath can hide; NaN not stated
+  double detection_mg =
+      0;  ///< limit of the last bath x its volume: what one such bath can hide; NaN not stated
   double detection_mg_per_g = 0;
   /// Share of variance that a line through zero against the square root of time leaves unexplained;
   /// 0 is straight. NaN with fewer than 3 measured baths.
   double sqrt_line_residual = 0;
-  bool slow_start = false;       ///< extract rises faster than sqrt(t) at first: chloride deep down, or a dry start
-  double late_ratio = 0;         ///< mean ratio of successive extracts of the last three equal baths; NaN
+  bool slow_start =
+      false;  ///< extract rises faster than sqrt(t) at first: chloride deep down, or a dry start
+  double late_ratio = 0;  ///< mean ratio of successive extracts of the last three equal baths; NaN
   double late_ratio_error = 0;
-  bool ratio_steady = false;     ///< those ratios agree within their errors
-  double tail_mg = 0;            ///< last x r/(1-r): a lower bound on what is still extractable; NaN
-  double tail_low_mg = 0;        ///< 5 % point of its spread from the reading errors
-  double tail_high_mg = 0;       ///< 95 % point
+  bool ratio_steady = false;  ///< those ratios agree within their errors
+  double tail_mg = 0;         ///< last x r/(1-r): a lower bound on what is still extractable; NaN
+  double tail_low_mg = 0;     ///< 5 % point of its spread from the reading errors
+  double tail_high_mg = 0;    ///< 95 % point
   std::vector<std::string> warnings;
 };
 

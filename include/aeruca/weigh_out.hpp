@@ -3,12 +3,12 @@
 /// \file
 /// How many grams of what stands on the shelf make the bath that was asked for.
 ///
-/// Strength is percent w/v (g of the named salt per 100 mL of made-up bath) or mol/L. Sodium sesquicarbonate
-/// means Na2CO3.NaHCO3.2H2O, so 1 % w/v is 10 g of that dihydrate per litre; the same bath may be made from
-/// any sodium carbonate and sodium hydrogencarbonate, mole for mole. For the other salts percent counts the
-/// anhydrous salt. Exact stoichiometry; accuracy is that of the atomic weights (better than 0.01 %) and of
-/// the stated purity. This file uses the data set's formula reader for molar masses; the model of
-/// `bath.hpp` does not.
+/// Strength is percent w/v (g of the named salt per 100 mL of made-up bath) or mol/L. Sodium
+/// sesquicarbonate means Na2CO3.NaHCO3.2H2O, so 1 % w/v is 10 g of that dihydrate per litre; the
+/// same bath may be made from any sodium carbonate and sodium hydrogencarbonate, mole for mole. For
+/// the other salts percent counts the anhydrous salt. Exact stoichiometry; accuracy is that of the
+/// atomic weights (better than 0.01 %) and of the stated purity. This file uses the data set's
+/// formula reader for molar masses; the model of `bath.hpp` does not.
 
 #include <string>
 #include <string_view>
@@ -24,18 +24,18 @@ struct WeighOutRequest {
   std::string salt = "sodium sesquicarbonate";  ///< see `bath_salts()`
   double strength = 0;                          ///< above 0
   StrengthUnit unit = StrengthUnit::percent_w_v;
-  double volume_l = 1;                          ///< of made-up bath, above 0
+  double volume_l = 1;  ///< of made-up bath, above 0
   /// What stands on the shelf; see `shelf_forms(salt)`. Must be named: the hydrate decides.
   std::string form;
-  double purity_percent = 100;                  ///< of each reagent as that form, above 0 to 100
-  double reagent_chloride_percent = 0;          ///< Cl by mass of the reagents, 0 to 1
+  double purity_percent = 100;          ///< of each reagent as that form, above 0 to 100
+  double reagent_chloride_percent = 0;  ///< Cl by mass of the reagents, 0 to 1
 };
 
 struct WeighedReagent {
   std::string name;     ///< "sodium carbonate decahydrate (washing soda)"
   std::string formula;  ///< "Na2CO3.10H2O"
   double molar_mass_g_per_mol = 0;
-  double grams = 0;     ///< to weigh, purity counted
+  double grams = 0;  ///< to weigh, purity counted
 };
 
 /// A mistake people make, and what it would give.
@@ -46,10 +46,10 @@ struct WeighOutTrap {
 
 struct WeighOut {
   std::vector<WeighedReagent> reagents;
-  double mol_per_l = 0;      ///< of the salt as named
-  double percent_w_v = 0;    ///< of the salt as named
+  double mol_per_l = 0;    ///< of the salt as named
+  double percent_w_v = 0;  ///< of the salt as named
   double sodium_mol_per_l = 0;
-  double blank_mg_per_l = 0; ///< chloride the reagents bring in
+  double blank_mg_per_l = 0;  ///< chloride the reagents bring in
   std::vector<WeighOutTrap> traps;
   std::vector<std::string> cautions;
 };
@@ -58,8 +58,8 @@ struct WeighOut {
 [[nodiscard]] std::vector<std::string> bath_salts();
 /// Names accepted as `form` for a salt. Throws UnknownName.
 [[nodiscard]] std::vector<std::string> shelf_forms(std::string_view salt);
-/// Throws UnknownName for salt or form (an empty form: InputError listing the forms), InputError for numbers
-/// outside their ranges.
+/// Throws UnknownName for salt or form (an empty form: InputError listing the forms), InputError
+/// for numbers outside their ranges.
 [[nodiscard]] WeighOut weigh_out(const WeighOutRequest& request);
 
 }  // namespace aeruca

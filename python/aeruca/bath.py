@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 class BathSeries(NamedTuple):
-    """Ends of all baths; the last axis is the bath. Fractions of the chloride inside at the start."""
+    """Ends of all baths, the last axis; fractions of the chloride inside at the start."""
 
     in_bath: Array
     left: Array
@@ -34,7 +34,8 @@ def _per_bath(
     except ValueError as problem:
         shapes = ", ".join(str(part.shape) for part in parts)
         raise _core.InputError(
-            f"alpha, days, fill, carry_over of shapes {shapes}: accepted is one value each, or one a bath"
+            f"alpha, days, fill, carry_over of shapes {shapes}: "
+            "accepted is one value each, or one a bath"
         ) from problem
     if lengths.ndim > 1:
         raise _core.InputError(f"days of shape {lengths.shape}: accepted is one value a bath")
@@ -90,9 +91,7 @@ def bath_curve(
     return in_bath.reshape(times.shape), left.reshape(times.shape)
 
 
-def mode_roots(
-    shape: str, alpha: float, count: int, biot: float = math.inf
-) -> Array:
+def mode_roots(shape: str, alpha: float, count: int, biot: float = math.inf) -> Array:
     """First positive roots of the eigenvalue equation of body and bath."""
     return _core._mode_roots(shape, alpha, count, biot)
 
@@ -121,7 +120,7 @@ def summarise_bath_log(
     object_mass_g: float | None = None,
     errors: _core.ReadingErrors | None = None,
 ) -> _core.BathSummary:
-    """Extracted mg and mg per g with errors, shares, late ratio, tail (a lower bound)."""
+    """Sum up: mg and mg per g extracted with errors, shares, late ratio, tail (a lower bound)."""
     return _core._summarise_bath_log(log, _given(object_mass_g), errors or _core.ReadingErrors())
 
 

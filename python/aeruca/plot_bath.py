@@ -85,8 +85,9 @@ def plot_bath(
         _draw_next(axes, log, fit)
     _draw_readings(axes, log, errors or _core.ReadingErrors())
     if stop_mg_per_l is not None:
-        axes.axhline(stop_mg_per_l, color=_HIDDEN, linestyle=":", linewidth=1,
-                     label=f"your stop level, {stop_mg_per_l:g} mg/L")  # fmt: skip
+        level = stop_mg_per_l + log.baths[-1].blank_mg_per_l
+        axes.axhline(level, color=_HIDDEN, linestyle=":", linewidth=1,
+                     label=f"your stop level, {stop_mg_per_l:g} mg/L above the blank")  # fmt: skip
     axes.set_ylabel("chloride in the bath (mg/L)")
     axes.set_ylim(bottom=0)
     axes.figure.autofmt_xdate()

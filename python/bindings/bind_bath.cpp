@@ -14,8 +14,8 @@ PorousBody body_of(const std::string& shape, const std::string& load, double bio
 }
 
 // The arrays have been broadcast to one length by the Python side.
-std::vector<BathStep> steps_of(const DoubleArray& alpha, const DoubleArray& days, const DoubleArray& fill,
-                               const DoubleArray& carry_over) {
+std::vector<BathStep> steps_of(const DoubleArray& alpha, const DoubleArray& days,
+                               const DoubleArray& fill, const DoubleArray& carry_over) {
   std::vector<BathStep> steps;
   for (py::ssize_t k = 0; k < days.size(); ++k) {
     steps.push_back({alpha.data()[k], days.data()[k], fill.data()[k], carry_over.data()[k]});
@@ -23,9 +23,9 @@ std::vector<BathStep> steps_of(const DoubleArray& alpha, const DoubleArray& days
   return steps;
 }
 
-py::tuple table(const std::string& shape, const std::string& load, double biot, const DoubleArray& rates,
-                const DoubleArray& alpha, const DoubleArray& days, const DoubleArray& fill,
-                const DoubleArray& carry_over, double accuracy) {
+py::tuple table(const std::string& shape, const std::string& load, double biot,
+                const DoubleArray& rates, const DoubleArray& alpha, const DoubleArray& days,
+                const DoubleArray& fill, const DoubleArray& carry_over, double accuracy) {
   const PorousBody body = body_of(shape, load, biot);
   const auto steps = steps_of(alpha, days, fill, carry_over);
   ModeOptions options;
@@ -37,13 +37,15 @@ py::tuple table(const std::string& shape, const std::string& load, double biot, 
     result = bath_table(body, steps, span, options);
   }
   const std::vector<py::ssize_t> size{rates.size(), days.size()};
-  return py::make_tuple(to_array(result.in_bath, size), to_array(result.left, size), result.truncation_error);
+  return py::make_tuple(to_array(result.in_bath, size), to_array(result.left, size),
+                        result.truncation_error);
 }
 
-py::tuple curve(const std::string& shape, const std::string& load, double biot, const DoubleArray& alpha,
-                const DoubleArray& tau_of_bath, const DoubleArray& fill, const DoubleArray& carry_over,
-                const DoubleArray& tau) {
-  const auto points = bath_curve(body_of(shape, load, biot), steps_of(alpha, tau_of_bath, fill, carry_over), span_of(tau));
+py::tuple curve(const std::string& shape, const std::string& load, double biot,
+                const DoubleArray& alpha, const DoubleArray& tau_of_bath, const DoubleArray& fill,
+                const DoubleArray& carry_over, const DoubleArray& tau) {
+  const auto points = bath_curve(body_of(shape, load, biot),
+                                 steps_of(alpha, tau_of_bath, fill, carry_over), span_of(tau));
   std::vector<double> in_bath, left;
   for (const BathPoint& point : points) {
     in_bath.push_back(point.in_bath);
@@ -55,14 +57,16 @@ py::tuple curve(const std::string& shape, const std::string& load, double biot, 
 void bind_model(py::module_& m) {
   m.def("_bath_table", &table);
   m.def("_bath_curve", &curve);
-  m.def("_mode_roots",
-        [](const std::string& shape, double alpha, std::size_t count, double biot) {
-          return to_array(mode_roots(body_shape(shape), alpha, count, biot));
-        });
-  m.def("_fraction_of_final_release", [](const std::string& shape, const DoubleArray& alpha, const DoubleArray& tau) {
-    const BodyShape body = body_shape(shape);
-    return py::vectorize([body](double a, double t) { return fraction_of_final_release(body, a, t); })(alpha, tau);
+  m.def("_mode_roots", [](const std::string& shape, double alpha, std::size_t count, double biot) {
+    return to_array(mode_roots(body_shape(shape), alpha, count, biot));
   });
+  m.def("_fraction_of_final_release",
+        [](const std::string& shape, const DoubleArray& alpha, const DoubleArray& tau) {
+          const BodyShape body = body_shape(shape);
+          return py::vectorize([body](double a, double t) {
+            return fraction_of_final_release(body, a, t);
+          })(alpha, tau);
+        });
 }
 
 void bind_log(py::module_& m) {
@@ -72,7 +76,8 @@ void bind_log(py::module_& m) {
       .def_readonly("start_day", &BathRecord::start_day, "days since 1970-01-01")
       .def_readonly("end_day", &BathRecord::end_day, "days since 1970-01-01")
       .def_readonly("volume_l", &BathRecord::volume_l)
-      .def_property_readonly("kind", [](const BathRecord& bath) { return std::string(to_string(bath.kind)); })
+      .def_property_readonly(
+          "kind", [](const BathRecord& bath) { return std::string(to_string(bath.kind)); })
       .def_readonly("chloride_mg_per_l", &BathRecord::chloride_mg_per_l)
       .def_readonly("error_mg_per_l", &BathRecord::error_mg_per_l)
       .def_readonly("detection_limit_mg_per_l", &BathRecord::detection_limit_mg_per_l)
@@ -89,9 +94,10 @@ void bind_log(py::module_& m) {
       .def("__repr__", [](const BathLog& log) {
         return "<BathLog " + log.file + ", " + std::to_string(log.baths.size()) + " baths>";
       });
-  py::class_<ReadingErrors>(m, "ReadingErrors", "How good readings are where the log does not say (standard errors).")
-      .def(py::init<double, double, double>(), py::arg("relative") = 0.05, py::arg("absolute_mg_per_l") = 0.0,
-           py::arg("volume_relative") = 0.02)
+  py::class_<ReadingErrors>(m, "ReadingErrors",
+                            "How good readings are where the log does not say (standard errors).")
+      .def(py::init<double, double, double>(), py::arg("relative") = 0.05,
+           py::arg("absolute_mg_per_l") = 0.0, py::arg("volume_relative") = 0.02)
       .def_readonly("relative", &ReadingErrors::relative)
       .def_readonly("absolute_mg_per_l", &ReadingErrors::absolute_mg_per_l)
       .def_readonly("volume_relative", &ReadingErrors::volume_relative);
@@ -110,7 +116,8 @@ void bind_summary(py::module_& m) {
       .def_readonly("cumulative_error_mg", &BathExtract::cumulative_error_mg)
       .def_readonly("share_percent", &BathExtract::share_percent)
       .def_readonly("sqrt_days", &BathExtract::sqrt_days);
-  py::class_<BathSummary>(m, "BathSummary", "Sums, shares, straightness, late ratio and tail of a bath log.")
+  py::class_<BathSummary>(m, "BathSummary",
+                          "Sums, shares, straightness, late ratio and tail of a bath log.")
       .def_readonly("baths", &BathSummary::baths)
       .def_readonly("total_mg", &BathSummary::total_mg)
       .def_readonly("total_error_mg", &BathSummary::total_error_mg)
@@ -133,11 +140,16 @@ void bind_summary(py::module_& m) {
 
 const char* forecast_word(const BathFit& fit) {
   switch (fit.forecast) {
-    case ForecastKind::given: return "given";
-    case ForecastKind::refused: return "refused";
-    case ForecastKind::not_asked: return "not asked";
-    case ForecastKind::already_below: return "already below";
-    default: return "beyond horizon";
+    case ForecastKind::given:
+      return "given";
+    case ForecastKind::refused:
+      return "refused";
+    case ForecastKind::not_asked:
+      return "not asked";
+    case ForecastKind::already_below:
+      return "already below";
+    default:
+      return "beyond horizon";
   }
 }
 
@@ -158,8 +170,10 @@ void bind_range(py::module_& m) {
 }
 
 void bind_fit(py::module_& m) {
-  py::class_<BathFit>(m, "BathFit", "What a bath log says of the chloride still inside; ranges are 5-95 %.")
-      .def_property_readonly("status", [](const BathFit& fit) { return std::string(to_string(fit.status)); })
+  py::class_<BathFit>(m, "BathFit",
+                      "What a bath log says of the chloride still inside; ranges are 5-95 %.")
+      .def_property_readonly("status",
+                             [](const BathFit& fit) { return std::string(to_string(fit.status)); })
       .def_readonly("message", &BathFit::message)
       .def_readonly("load_mg", &BathFit::load_mg)
       .def_readonly("rate_per_day", &BathFit::rate_per_day)
@@ -183,21 +197,22 @@ void bind_fit(py::module_& m) {
       .def_readonly("forecast_reason", &BathFit::forecast_reason)
       .def_readonly("warnings", &BathFit::warnings)
       .def("__repr__", &repr);
-  m.def("_fit_bath_log", [](const BathLog& log, const std::string& shape, const std::string& load, double biot,
-                            std::vector<double> alphas, const ReadingErrors& errors, double object_mass_g,
-                            double next_volume_l, double next_days, double stop_mg_per_l, std::size_t grid) {
-    BathFitOptions options;
-    options.body = body_of(shape, load, biot);
-    options.alphas = std::move(alphas);
-    options.errors = errors;
-    options.object_mass_g = object_mass_g;
-    options.next_volume_l = next_volume_l;
-    options.next_days = next_days;
-    options.stop_mg_per_l = stop_mg_per_l;
-    options.grid = grid;
-    py::gil_scoped_release released;
-    return fit_bath_log(log, options);
-  });
+  m.def("_fit_bath_log",
+        [](const BathLog& log, const std::string& shape, const std::string& load, double biot,
+           std::vector<double> alphas, const ReadingErrors& errors, double object_mass_g,
+           double next_volume_l, double next_days, double stop_mg_per_l, std::size_t grid) {
+          BathFitOptions options;
+          options.body = body_of(shape, load, biot);
+          options.alphas = std::move(alphas);
+          options.errors = errors;
+          options.object_mass_g = object_mass_g;
+          options.next_volume_l = next_volume_l;
+          options.next_days = next_days;
+          options.stop_mg_per_l = stop_mg_per_l;
+          options.grid = grid;
+          py::gil_scoped_release released;
+          return fit_bath_log(log, options);
+        });
 }
 
 void bind_weigh_out(py::module_& m) {
@@ -211,24 +226,29 @@ void bind_weigh_out(py::module_& m) {
         text << "<WeighedReagent " << reagent.grams << " g " << reagent.name << ">";
         return text.str();
       });
-  py::class_<WeighOut>(m, "WeighOut", "What to weigh for a bath, with the mistakes people make and cautions.")
+  py::class_<WeighOut>(m, "WeighOut",
+                       "What to weigh for a bath, with the mistakes people make and cautions.")
       .def_readonly("reagents", &WeighOut::reagents)
       .def_readonly("mol_per_l", &WeighOut::mol_per_l)
       .def_readonly("percent_w_v", &WeighOut::percent_w_v)
       .def_readonly("sodium_mol_per_l", &WeighOut::sodium_mol_per_l)
       .def_readonly("blank_mg_per_l", &WeighOut::blank_mg_per_l)
-      .def_property_readonly("traps", [](const WeighOut& out) {
-        std::vector<std::pair<std::string, double>> traps;
-        for (const auto& trap : out.traps) traps.emplace_back(trap.mistake, trap.factor);
-        return traps;
-      }, "(mistake, strength got over strength wanted)")
+      .def_property_readonly(
+          "traps",
+          [](const WeighOut& out) {
+            std::vector<std::pair<std::string, double>> traps;
+            for (const auto& trap : out.traps) traps.emplace_back(trap.mistake, trap.factor);
+            return traps;
+          },
+          "(mistake, strength got over strength wanted)")
       .def_readonly("cautions", &WeighOut::cautions);
   m.def("bath_salts", &bath_salts, "Names accepted as salt.");
   m.def("shelf_forms", &shelf_forms, py::arg("salt"), "Names accepted as form for a salt.");
   m.def("_weigh_out", [](const std::string& salt, double strength, bool molar, double volume_l,
-                         const std::string& form, double purity_percent, double reagent_chloride_percent) {
-    return weigh_out({salt, strength, molar ? StrengthUnit::mol_per_l : StrengthUnit::percent_w_v, volume_l, form,
-                      purity_percent, reagent_chloride_percent});
+                         const std::string& form, double purity_percent,
+                         double reagent_chloride_percent) {
+    return weigh_out({salt, strength, molar ? StrengthUnit::mol_per_l : StrengthUnit::percent_w_v,
+                      volume_l, form, purity_percent, reagent_chloride_percent});
   });
 }
 

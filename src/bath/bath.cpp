@@ -11,8 +11,8 @@
 namespace aeruca {
 namespace {
 
-// Up to this total tau a uniformly loaded slab releases as if it had no far side, to 1e-16: the first
-// reflected term is of the order erfc(1/sqrt(tau)).
+// Up to this total tau a uniformly loaded slab releases as if it had no far side, to 1e-16: the
+// first reflected term is of the order erfc(1/sqrt(tau)).
 constexpr double kFarSideUnfelt = 0.03;
 
 // A thinner slab with the same early release: lengths are divided by 1/`factor`.
@@ -39,7 +39,9 @@ struct Thinning {
     }
     return thin;
   }
-  [[nodiscard]] double time(double tau) const { return factor == 1 ? tau : tau / (factor * factor); }
+  [[nodiscard]] double time(double tau) const {
+    return factor == 1 ? tau : tau / (factor * factor);
+  }
   void undo(BathPoint& point) const {
     if (factor == 1) return;
     point.tau *= factor * factor;
@@ -149,7 +151,8 @@ std::vector<BathPoint> bath_curve(const PorousBody& body, std::span<const BathSt
   std::vector<BathPoint> curve;
   if (baths.empty()) return curve;
   treatment.run();
-  for (const auto& points : treatment.points) curve.insert(curve.end(), points.begin(), points.end());
+  for (const auto& points : treatment.points)
+    curve.insert(curve.end(), points.begin(), points.end());
   for (BathPoint& point : curve) thinning.undo(point);
   return curve;
 }
@@ -172,8 +175,10 @@ std::vector<BathPlan> compare_bath_counts(const PorousBody& body, double alpha, 
                                           std::span<const std::size_t> counts) {
   std::vector<BathPlan> plans;
   for (const std::size_t count : counts) {
-    if (count < 1 || count > 1000) throw InputError("baths", static_cast<double>(count), "1 to 1000");
-    const std::vector<BathStep> baths(count, BathStep{alpha, total_tau / static_cast<double>(count), 0, 0});
+    if (count < 1 || count > 1000)
+      throw InputError("baths", static_cast<double>(count), "1 to 1000");
+    const std::vector<BathStep> baths(
+        count, BathStep{alpha, total_tau / static_cast<double>(count), 0, 0});
     plans.push_back({count, bath_series(body, baths).ends.back().left,
                      std::isinf(alpha) ? 0.0 : std::pow(1 + alpha, -static_cast<double>(count))});
   }

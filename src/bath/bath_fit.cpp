@@ -21,15 +21,16 @@ using detail::Posterior;
 using detail::PosteriorPoint;
 
 constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
-constexpr std::size_t kHorizon = 100;         // baths a forecast looks ahead
-constexpr double kShareNeeded = 70;           // percent out, median, before an end date
-constexpr double kLoadSpanAllowed = 1.5;      // 95 % over 5 % of the load
-constexpr double kWeightless = 1e-8;          // points that cannot move a quantile
-constexpr double kFitDoubted = 0.01;          // p value below which the model is refused
+constexpr std::size_t kHorizon = 100;     // baths a forecast looks ahead
+constexpr double kShareNeeded = 70;       // percent out, median, before an end date
+constexpr double kLoadSpanAllowed = 1.5;  // 95 % over 5 % of the load
+constexpr double kWeightless = 1e-8;      // points that cannot move a quantile
+constexpr double kFitDoubted = 0.01;      // p value below which the model is refused
 
 void check(const BathFitOptions& options) {
   const auto above_zero = [](const char* name, double value) {
-    if (!std::isnan(value) && !(value > 0 && std::isfinite(value))) throw InputError(name, value, "above 0");
+    if (!std::isnan(value) && !(value > 0 && std::isfinite(value)))
+      throw InputError(name, value, "above 0");
   };
   if (options.alphas.empty()) throw InputError("alphas", "none", "one value or more, each above 0");
   for (const double alpha : options.alphas) {
@@ -45,8 +46,10 @@ void check(const BathFitOptions& options) {
   if (!(options.errors.absolute_mg_per_l >= 0)) {
     throw InputError("absolute_mg_per_l", options.errors.absolute_mg_per_l, "0 or more");
   }
-  if (!(options.load_factor_max > 1)) throw InputError("load_factor_max", options.load_factor_max, "above 1");
-  if (!(options.total_tau_min > 0 && options.total_tau_min < options.total_tau_max && options.total_tau_max <= 1e3)) {
+  if (!(options.load_factor_max > 1))
+    throw InputError("load_factor_max", options.load_factor_max, "above 1");
+  if (!(options.total_tau_min > 0 && options.total_tau_min < options.total_tau_max &&
+        options.total_tau_max <= 1e3)) {
     throw InputError("total_tau_min", options.total_tau_min, "above 0 and below total_tau_max");
   }
   if (options.grid < 8 || options.grid > 2000) {
@@ -55,9 +58,9 @@ void check(const BathFitOptions& options) {
 }
 
 std::size_t measured_count(const BathLog& log) {
-  return static_cast<std::size_t>(std::count_if(log.baths.begin(), log.baths.end(), [](const BathRecord& bath) {
-    return bath.kind == ReadingKind::measured;
-  }));
+  return static_cast<std::size_t>(
+      std::count_if(log.baths.begin(), log.baths.end(),
+                    [](const BathRecord& bath) { return bath.kind == ReadingKind::measured; }));
 }
 
 using PointValue = std::function<double(const PosteriorPoint&)>;
@@ -67,23 +70,28 @@ Range range_of(const Posterior& posterior, const PointValue& value, std::size_t 
   std::vector<std::pair<double, double>> pairs;
   pairs.reserve(posterior.points.size());
   for (const PosteriorPoint& point : posterior.points) {
-    if (point.weight < kWeightless || point.rate_index % stride != 0 || point.load_index % stride != 0) continue;
+    if (point.weight < kWeightless || point.rate_index % stride != 0 ||
+        point.load_index % stride != 0)
+      continue;
     pairs.emplace_back(value(point), point.weight);
   }
   return detail::weighted_range(std::move(pairs));
 }
 
 double difference(const Range& a, const Range& b) {
-  return std::max({std::abs(a.low / b.low - 1), std::abs(a.median / b.median - 1), std::abs(a.high / b.high - 1)});
+  return std::max({std::abs(a.low / b.low - 1), std::abs(a.median / b.median - 1),
+                   std::abs(a.high / b.high - 1)});
 }
 
 // Median and range of a mixture of Gaussians: the next reading with the error of the instrument.
-Range predictive(const LogModel& model, const Posterior& posterior, std::size_t k, const ReadingErrors& errors) {
+Range predictive(const LogModel& model, const Posterior& posterior, std::size_t k,
+                 const ReadingErrors& errors) {
   std::vector<std::array<double, 3>> parts;  // mean, sigma, weight
   double low = 0, high = 0;
   for (const PosteriorPoint& point : posterior.points) {
     if (point.weight < 1e-7) continue;
-    const double mean = detail::expected_mg_per_l(model, posterior.responses[point.response], point.load_mg, k);
+    const double mean =
+        detail::expected_mg_per_l(model, posterior.responses[point.response], point.load_mg, k);
     const double sigma = detail::reading_sigma(model.baths[k], mean, errors);
     parts.push_back({mean, sigma, point.weight});
     low = std::min(low, mean - 6 * sigma);
@@ -108,7 +116,8 @@ Range predictive(const LogModel& model, const Posterior& posterior, std::size_t 
 
 class FitReport {
  public:
-  FitReport(const BathLog& log, const LogModel& model, const Posterior& posterior, const BathFitOptions& options)
+  FitReport(const BathLog& log, const LogModel& model, const Posterior& posterior,
+            const BathFitOptions& options)
       : log_(log), model_(model), posterior_(posterior), options_(options) {}
 
   BathFit make() {
@@ -118,8 +127,8 @@ class FitReport {
     convergence();
     priors();
     forecast();
-    fit_.message = "load " + words(fit_.load_mg, "mg") + ", still inside " + words(fit_.left_mg, "mg") +
-                   ", share out " + words(fit_.share_out_percent, "%") +
+    fit_.message = "load " + words(fit_.load_mg, "mg") + ", still inside " +
+                   words(fit_.left_mg, "mg") + ", share out " + words(fit_.share_out_percent, "%") +
                    " (median and 5-95 %, of what this treatment can extract)";
     return std::move(fit_);
   }
@@ -133,18 +142,22 @@ class FitReport {
     return posterior_.responses[point.response].left;
   }
   [[nodiscard]] double expected(const PosteriorPoint& point, std::size_t k) const {
-    return detail::expected_mg_per_l(model_, posterior_.responses[point.response], point.load_mg, k);
+    return detail::expected_mg_per_l(model_, posterior_.responses[point.response], point.load_mg,
+                                     k);
   }
 
   void estimates() {
     fit_.load_mg = range_of(posterior_, [](const auto& p) { return p.load_mg; });
     fit_.rate_per_day = range_of(posterior_, [](const auto& p) { return p.rate_per_day; });
     fit_.left_mg = range_of(posterior_, [&](const auto& p) { return p.load_mg * left(p); });
-    fit_.share_out_percent = range_of(posterior_, [&](const auto& p) { return 100 * (1 - left(p)); });
+    fit_.share_out_percent =
+        range_of(posterior_, [&](const auto& p) { return 100 * (1 - left(p)); });
     const double grams = options_.object_mass_g;
-    fit_.left_mg_per_g = {fit_.left_mg.low / grams, fit_.left_mg.median / grams, fit_.left_mg.high / grams};
+    fit_.left_mg_per_g = {fit_.left_mg.low / grams, fit_.left_mg.median / grams,
+                          fit_.left_mg.high / grams};
     for (std::size_t k = 0; k < model_.logged; ++k) {
-      fit_.readings_mg_per_l.push_back(range_of(posterior_, [&](const auto& p) { return expected(p, k); }));
+      fit_.readings_mg_per_l.push_back(
+          range_of(posterior_, [&](const auto& p) { return expected(p, k); }));
     }
     fit_.partition_weights.assign(options_.alphas.size(), 0.0);
     for (const PosteriorPoint& point : posterior_.points) {
@@ -156,7 +169,8 @@ class FitReport {
     const std::size_t next = model_.logged;
     fit_.next_volume_l = model_.baths[next].volume_l;
     fit_.next_days = model_.baths[next].days();
-    fit_.next_mean_mg_per_l = range_of(posterior_, [&](const auto& p) { return expected(p, next); });
+    fit_.next_mean_mg_per_l =
+        range_of(posterior_, [&](const auto& p) { return expected(p, next); });
     fit_.next_reading_mg_per_l = predictive(model_, posterior_, next, options_.errors);
   }
 
@@ -167,29 +181,34 @@ class FitReport {
       const BathRecord& bath = model_.baths[k];
       if (bath.kind != ReadingKind::measured) continue;
       const double mean = expected(best, k);
-      residuals.push_back((bath.chloride_mg_per_l - mean) / detail::reading_sigma(bath, mean, options_.errors));
+      residuals.push_back((bath.chloride_mg_per_l - mean) /
+                          detail::reading_sigma(bath, mean, options_.errors));
       fit_.chi_squared += residuals.back() * residuals.back();
     }
     fit_.degrees_of_freedom = static_cast<int>(residuals.size()) - 2;
     fit_.p_value = kNotKnown;
     if (fit_.degrees_of_freedom < 1) return;
     const boost::math::chi_squared distribution(fit_.degrees_of_freedom);
-    fit_.p_value = boost::math::cdf(boost::math::complement(distribution, std::min(fit_.chi_squared, 1e300)));
+    fit_.p_value =
+        boost::math::cdf(boost::math::complement(distribution, std::min(fit_.chi_squared, 1e300)));
     if (fit_.p_value < kFitDoubted) {
-      fit_.warnings.push_back("the diffusion model does not fit (p = " + format_number(fit_.p_value, 2) +
-                              "): a solid reserve, a layer lost, changed chemistry or errors stated too small");
+      fit_.warnings.push_back(
+          "the diffusion model does not fit (p = " + format_number(fit_.p_value, 2) +
+          "): a solid reserve, a layer lost, changed chemistry or errors stated too small");
     }
     const std::size_t n = residuals.size();
     const double late = (residuals[n - 1] + residuals[n - 2] + residuals[n - 3]) / std::sqrt(3.0);
     if (n >= 5 && late > 2.5) {
       fit_.warnings.emplace_back(
-          "the last readings lie above the model: a solid reserve or a second, slower store of chloride");
+          "the last readings lie above the model: a solid reserve or a second, slower store of "
+          "chloride");
     }
   }
 
   void convergence() {
     const auto compare = [&](const PointValue& value) {
-      fit_.convergence = std::max(fit_.convergence, difference(range_of(posterior_, value, 2), range_of(posterior_, value)));
+      fit_.convergence = std::max(fit_.convergence, difference(range_of(posterior_, value, 2),
+                                                               range_of(posterior_, value)));
     };
     compare([](const auto& p) { return p.load_mg; });
     compare([](const auto& p) { return p.rate_per_day; });
@@ -206,7 +225,8 @@ class FitReport {
     for (const PosteriorPoint& point : posterior_.points) {
       const double load = std::log(point.load_mg);
       const double rate = std::log(point.rate_per_day);
-      if (load > posterior_.log_load_high - load_edge || rate < posterior_.log_rate_low + rate_edge ||
+      if (load > posterior_.log_load_high - load_edge ||
+          rate < posterior_.log_rate_low + rate_edge ||
           rate > posterior_.log_rate_high - rate_edge) {
         fit_.prior_edge += point.weight;
       }
@@ -226,14 +246,17 @@ class FitReport {
     }
     std::vector<std::string> reasons;
     if (!(fit_.share_out_percent.median >= kShareNeeded)) {
-      reasons.push_back("only about " + format_number(fit_.share_out_percent.median, 2) +
-                        " % of the extractable chloride is out (70 % is needed before a date means anything)");
+      reasons.push_back(
+          "only about " + format_number(fit_.share_out_percent.median, 2) +
+          " % of the extractable chloride is out (70 % is needed before a date means anything)");
     }
     if (!(fit_.load_mg.high <= kLoadSpanAllowed * fit_.load_mg.low)) {
-      reasons.push_back("the extractable total may be anything from " + format_number(fit_.load_mg.low, 3) +
-                        " to " + format_number(fit_.load_mg.high, 3) + " mg");
+      reasons.push_back("the extractable total may be anything from " +
+                        format_number(fit_.load_mg.low, 3) + " to " +
+                        format_number(fit_.load_mg.high, 3) + " mg");
     }
-    if (!std::isnan(fit_.p_value) && fit_.p_value < kFitDoubted) reasons.emplace_back("the model does not fit the readings");
+    if (!std::isnan(fit_.p_value) && fit_.p_value < kFitDoubted)
+      reasons.emplace_back("the model does not fit the readings");
     if (!reasons.empty()) {
       fit_.forecast = ForecastKind::refused;
       fit_.forecast_reason = "no end date: " + detail::join(reasons, "; ");
@@ -242,7 +265,8 @@ class FitReport {
     count_baths();
   }
 
-  // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not within it.
+  // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not
+  // within it.
   [[nodiscard]] double baths_needed(const std::vector<double>& gain, double load_mg) const {
     for (std::size_t i = 0; i < kHorizon; ++i) {
       if (load_mg * gain[model_.logged + i] / fit_.next_volume_l < options_.stop_mg_per_l) {
@@ -275,17 +299,20 @@ class FitReport {
     if (baths.high > static_cast<double>(kHorizon)) {
       fit_.forecast = ForecastKind::beyond_horizon;
       fit_.more_baths = fit_.more_days = {kNotKnown, kNotKnown, kNotKnown};
-      fit_.forecast_reason = "more than " + std::to_string(kHorizon) + " such baths may be needed to fall below " + level;
+      fit_.forecast_reason = "more than " + std::to_string(kHorizon) +
+                             " such baths may be needed to fall below " + level;
       return;
     }
-    fit_.more_days = {fit_.more_baths.low * days, fit_.more_baths.median * days, fit_.more_baths.high * days};
+    fit_.more_days = {fit_.more_baths.low * days, fit_.more_baths.median * days,
+                      fit_.more_baths.high * days};
     const bool below = baths.high <= 1;
     fit_.forecast = below ? ForecastKind::already_below : ForecastKind::given;
-    fit_.forecast_reason =
-        (below ? "the next such bath is expected to read below "
-               : words(fit_.more_baths, "more such baths") + " until the expected reading is below ") +
-        level + "; by diffusion alone, and a low reading is not an empty object: " + words(fit_.left_mg, "mg") +
-        " is expected inside now";
+    fit_.forecast_reason = (below ? "the next such bath is expected to read below "
+                                  : words(fit_.more_baths, "more such baths") +
+                                        " until the expected reading is below ") +
+                           level +
+                           "; by diffusion alone, and a low reading is not an empty object: " +
+                           words(fit_.left_mg, "mg") + " is expected inside now";
   }
 
   const BathLog& log_;
@@ -308,7 +335,8 @@ BathFit fit_bath_log(const BathLog& log, const BathFitOptions& options) {
   }
   LogModel model(log, options, 1);
   if (!(model.extracted_mg > 0)) {
-    none.message = "the measured baths hold no more chloride than their blanks; there is nothing to fit";
+    none.message =
+        "the measured baths hold no more chloride than their blanks; there is nothing to fit";
     return none;
   }
   return FitReport(log, model, detail::make_posterior(model, options), options).make();

@@ -36,10 +36,12 @@ class LogReader {
       log.baths.push_back(record(*columns, line));
       check_order(log);
     }
-    if (!columns) fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
+    if (!columns)
+      fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
     if (log.baths.empty()) fail("", "there is a header but no bath", 0);
     if (!columns->has("blank_mg_per_l")) {
-      log.warnings.push_back("no column blank_mg_per_l: the fresh baths are taken to hold no chloride");
+      log.warnings.push_back(
+          "no column blank_mg_per_l: the fresh baths are taken to hold no chloride");
     }
     return log;
   }
@@ -85,7 +87,8 @@ class LogReader {
   double day(const std::string& field, std::string_view text) const {
     const auto value = detail::parse_day(text);
     if (!value) {
-      fail(field, "'" + std::string(text) + "' is no date; accepted is YYYY-MM-DD or YYYY-MM-DDThh:mm");
+      fail(field,
+           "'" + std::string(text) + "' is no date; accepted is YYYY-MM-DD or YYYY-MM-DDThh:mm");
     }
     return *value;
   }
@@ -94,7 +97,8 @@ class LogReader {
     const auto row = detail::split_row(line, separator_);
     if (!row) fail("", "a double quote is not closed");
     if (row->size() != columns.count()) {
-      fail("", std::to_string(row->size()) + " fields, but the header has " + std::to_string(columns.count()));
+      fail("", std::to_string(row->size()) + " fields, but the header has " +
+                   std::to_string(columns.count()));
     }
     const auto text = [&](std::string_view name) { return columns.text(*row, name); };
     BathRecord bath;
@@ -103,14 +107,18 @@ class LogReader {
     bath.end = std::string(text("end"));
     bath.start_day = day("start", bath.start);
     bath.end_day = day("end", bath.end);
-    if (bath.end_day <= bath.start_day) fail("end", "'" + bath.end + "' is not after the start " + bath.start);
+    if (bath.end_day <= bath.start_day)
+      fail("end", "'" + bath.end + "' is not after the start " + bath.start);
     bath.volume_l = bounded("volume_l", text("volume_l"), 1e-6, 1e6, "1e-06 to 1e+06 litres");
     bath.dilution = optional_number("dilution", text("dilution"), 1, 1, "1 or more");
-    bath.error_mg_per_l = bath.dilution *
-        optional_number("error_mg_per_l", text("error_mg_per_l"), kNotKnown, 1e-9, "above 0");
-    bath.detection_limit_mg_per_l = bath.dilution *
-        optional_number("detection_limit_mg_per_l", text("detection_limit_mg_per_l"), kNotKnown, 1e-9, "above 0");
-    bath.blank_mg_per_l = optional_number("blank_mg_per_l", text("blank_mg_per_l"), 0, 0, "0 or more");
+    bath.error_mg_per_l = bath.dilution * optional_number("error_mg_per_l", text("error_mg_per_l"),
+                                                          kNotKnown, 1e-9, "above 0");
+    bath.detection_limit_mg_per_l =
+        bath.dilution * optional_number("detection_limit_mg_per_l",
+                                        text("detection_limit_mg_per_l"), kNotKnown, 1e-9,
+                                        "above 0");
+    bath.blank_mg_per_l =
+        optional_number("blank_mg_per_l", text("blank_mg_per_l"), 0, 0, "0 or more");
     bath.method = std::string(text("method"));
     bath.note = std::string(text("note"));
     set_reading(bath, text("chloride_mg_per_l"));
@@ -122,17 +130,20 @@ class LogReader {
     bath.chloride_mg_per_l = kNotKnown;
     if (text.empty()) return;
     if (text[0] == '<') {
-      const double limit = bath.dilution *
-          bounded(field, detail::trim(text.substr(1)), 1e-9, 1e6, "'<' and a limit above 0");
+      const double limit = bath.dilution * bounded(field, detail::trim(text.substr(1)), 1e-9, 1e6,
+                                                   "'<' and a limit above 0");
       bath.kind = ReadingKind::below_detection;
       bath.chloride_mg_per_l = bath.detection_limit_mg_per_l = limit;
       return;
     }
-    const double reading = bath.dilution *
-        bounded(field, text, 0, 1e6, "0 or more mg/L, '<5' for below a limit of 5, or nothing if not measured");
+    const double reading =
+        bath.dilution *
+        bounded(field, text, 0, 1e6,
+                "0 or more mg/L, '<5' for below a limit of 5, or nothing if not measured");
     const double limit = bath.detection_limit_mg_per_l;
     if (reading == 0 && std::isnan(limit)) {
-      fail(field, "a reading of 0 needs a limit; accepted is '<' and the detection limit of the method");
+      fail(field,
+           "a reading of 0 needs a limit; accepted is '<' and the detection limit of the method");
     }
     const bool below = reading < limit;
     bath.kind = below ? ReadingKind::below_detection : ReadingKind::measured;
@@ -149,8 +160,9 @@ class LogReader {
                         "; accepted are baths in order of time");
     }
     if (gap > kGapWorthAWord) {
-      log.warnings.push_back("line " + std::to_string(line_) + ": " + format_number(gap, 3) +
-                             " days between this bath and the one before; the object is taken as unchanged meanwhile");
+      log.warnings.push_back(
+          "line " + std::to_string(line_) + ": " + format_number(gap, 3) +
+          " days between this bath and the one before; the object is taken as unchanged meanwhile");
     }
   }
 
@@ -176,11 +188,13 @@ BathLog parse_bath_log(std::string_view text, const std::string& name) {
   return LogReader(text, name).read();
 }
 
-double reading_error_mg_per_l(const BathRecord& bath, double chloride_mg_per_l, const ReadingErrors& errors) {
+double reading_error_mg_per_l(const BathRecord& bath, double chloride_mg_per_l,
+                              const ReadingErrors& errors) {
   if (!std::isnan(bath.error_mg_per_l)) return bath.error_mg_per_l;
   double floor = errors.absolute_mg_per_l;
   // A limit of detection is by custom 3.3 standard errors of a blank.
-  if (floor == 0 && !std::isnan(bath.detection_limit_mg_per_l)) floor = bath.detection_limit_mg_per_l / 3.3;
+  if (floor == 0 && !std::isnan(bath.detection_limit_mg_per_l))
+    floor = bath.detection_limit_mg_per_l / 3.3;
   return std::hypot(floor, errors.relative * chloride_mg_per_l);
 }
 

@@ -19,9 +19,9 @@ BathExtract extract_of(const BathRecord& bath, const ReadingErrors& errors) {
     extract.most_mg = bath.chloride_mg_per_l * bath.volume_l;
   } else {
     extract.mg = extract.most_mg = (bath.chloride_mg_per_l - bath.blank_mg_per_l) * bath.volume_l;
-    extract.error_mg = std::hypot(
-        bath.volume_l * reading_error_mg_per_l(bath, bath.chloride_mg_per_l, errors),
-        errors.volume_relative * extract.mg);
+    extract.error_mg =
+        std::hypot(bath.volume_l * reading_error_mg_per_l(bath, bath.chloride_mg_per_l, errors),
+                   errors.volume_relative * extract.mg);
   }
   return extract;
 }
@@ -78,7 +78,8 @@ bool equal_baths(const BathRecord& a, const BathRecord& b) {
 }
 
 // last x r/(1-r) with r = sqrt(last/third last), over the Gaussian errors of the two logarithms.
-std::pair<double, double> tail_range(double last, double ratio, double last_error, double first_error) {
+std::pair<double, double> tail_range(double last, double ratio, double last_error,
+                                     double first_error) {
   constexpr int kPoints = 60;
   const boost::math::normal normal;
   std::vector<double> tails;
@@ -87,11 +88,14 @@ std::pair<double, double> tail_range(double last, double ratio, double last_erro
     for (int j = 0; j < kPoints; ++j) {
       const double y = boost::math::quantile(normal, (j + 0.5) / kPoints) * first_error;
       const double r = ratio * std::exp(0.5 * (x - y));
-      tails.push_back(r < 1 ? last * std::exp(x) * r / (1 - r) : std::numeric_limits<double>::infinity());
+      tails.push_back(r < 1 ? last * std::exp(x) * r / (1 - r)
+                            : std::numeric_limits<double>::infinity());
     }
   }
   std::sort(tails.begin(), tails.end());
-  const auto at = [&](double share) { return tails[static_cast<std::size_t>(share * kPoints * kPoints)]; };
+  const auto at = [&](double share) {
+    return tails[static_cast<std::size_t>(share * kPoints * kPoints)];
+  };
   return {at(0.05), at(0.95)};
 }
 
@@ -112,7 +116,8 @@ void estimate_tail(const BathLog& log, BathSummary& summary) {
   summary.late_ratio = std::sqrt(extract[2].mg / extract[0].mg);
   summary.late_ratio_error = 0.5 * summary.late_ratio * std::hypot(relative[0], relative[2]);
   const double change = std::log(extract[2].mg * extract[0].mg / (extract[1].mg * extract[1].mg));
-  summary.ratio_steady = summary.late_ratio < 1 &&
+  summary.ratio_steady =
+      summary.late_ratio < 1 &&
       std::abs(change) <= 2 * std::hypot(relative[0], 2 * relative[1], relative[2]);
   if (summary.late_ratio >= 1) return;
   summary.tail_mg = extract[2].mg * summary.late_ratio / (1 - summary.late_ratio);
@@ -129,25 +134,30 @@ void warn(const BathLog& log, BathSummary& summary) {
     missing += bath.kind == ReadingKind::not_measured;
     hidden += bath.kind == ReadingKind::below_detection;
     if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_mg_per_l) {
-      warnings.push_back("bath " + std::to_string(k + 1) + " reads less than its blank: its extract is negative");
+      warnings.push_back("bath " + std::to_string(k + 1) +
+                         " reads less than its blank: its extract is negative");
     }
   }
   if (missing > 0) {
-    warnings.push_back("baths not measured: " + std::to_string(missing) + "; the total is a lower bound");
+    warnings.push_back("baths not measured: " + std::to_string(missing) +
+                       "; the total is a lower bound");
   }
   if (hidden > 0) {
-    warnings.push_back("baths below the detection limit: " + std::to_string(hidden) + "; they may hold up to " +
-                       detail::format_number(summary.undetected_mg, 3) + " mg besides");
+    warnings.push_back("baths below the detection limit: " + std::to_string(hidden) +
+                       "; they may hold up to " + detail::format_number(summary.undetected_mg, 3) +
+                       " mg besides");
   }
   if (summary.slow_start) {
     warnings.emplace_back(
-        "the extract starts slower than the square root of time: chloride deep down, or the layer was not wet at first");
+        "the extract starts slower than the square root of time: chloride deep down, or the layer "
+        "was not wet at first");
   }
 }
 
 }  // namespace
 
-BathSummary summarise_bath_log(const BathLog& log, double object_mass_g, const ReadingErrors& errors) {
+BathSummary summarise_bath_log(const BathLog& log, double object_mass_g,
+                               const ReadingErrors& errors) {
   if (log.baths.empty()) throw InputError("baths", "0", "a log with one bath or more");
   if (!std::isnan(object_mass_g) && !(object_mass_g > 0)) {
     throw InputError("object_mass_g", object_mass_g, "above 0");

@@ -10,10 +10,10 @@
 namespace aeruca::detail {
 namespace {
 
-constexpr double kDrop = 12;            // log density below the top that still counts: 6e-6 in density
+constexpr double kDrop = 12;  // log density below the top that still counts: 6e-6 in density
 constexpr std::size_t kLoadPoints = 33;
 constexpr std::size_t kScanPoints = 28;
-constexpr double kLeastSigma = 1e-9;    // mg/L; keeps a reading without any stated error finite
+constexpr double kLeastSigma = 1e-9;  // mg/L; keeps a reading without any stated error finite
 
 // ln of the probability that a Gaussian falls below `z` standard errors; erfc underflows past -38.
 double log_below(double z) {
@@ -51,7 +51,8 @@ LoadSlice find_slice(const LogModel& model, const Response& response, const Read
   for (double step = 1e-3; slice.low > low && density(slice.low) > slice.top - kDrop; step *= 1.5) {
     slice.low = std::max(low, slice.low - step);
   }
-  for (double step = 1e-3; slice.high < high && density(slice.high) > slice.top - kDrop; step *= 1.5) {
+  for (double step = 1e-3; slice.high < high && density(slice.high) > slice.top - kDrop;
+       step *= 1.5) {
     slice.high = std::min(high, slice.high + step);
   }
   return slice;
@@ -59,16 +60,19 @@ LoadSlice find_slice(const LogModel& model, const Response& response, const Read
 
 class PosteriorMaker {
  public:
-  PosteriorMaker(LogModel& model, const BathFitOptions& options) : model_(model), options_(options) {
+  PosteriorMaker(LogModel& model, const BathFitOptions& options)
+      : model_(model), options_(options) {
     posterior_.log_load_low = std::log(0.5 * model.extracted_mg);
     posterior_.log_load_high = std::log(options.load_factor_max * model.extracted_mg);
     posterior_.log_rate_low = std::log(options.total_tau_min / model.total_days);
     posterior_.log_rate_high = std::log(options.total_tau_max / model.total_days);
   }
 
-  // Each scan puts half of the next one's points where the weight is, half evenly over what matters.
+  // Each scan puts half of the next one's points where the weight is, half evenly over what
+  // matters.
   Posterior make() {
-    std::vector<double> log_rates = evenly(posterior_.log_rate_low, posterior_.log_rate_high, kScanPoints);
+    std::vector<double> log_rates =
+        evenly(posterior_.log_rate_low, posterior_.log_rate_high, kScanPoints);
     for (int scan = 0; scan < 3; ++scan) {
       log_rates = better_points(log_rates, scan < 2 ? kScanPoints : options_.grid);
     }
@@ -93,8 +97,8 @@ class PosteriorMaker {
       double top = -std::numeric_limits<double>::infinity();
       for (const double alpha : options_.alphas) {
         const Response response = model_.response(std::exp(log_rate), alpha);
-        const LoadSlice slice = find_slice(model_, response, options_.errors, posterior_.log_load_low,
-                                           posterior_.log_load_high);
+        const LoadSlice slice = find_slice(model_, response, options_.errors,
+                                           posterior_.log_load_low, posterior_.log_load_high);
         top = std::max(top, slice.top + std::log(std::max(slice.high - slice.low, 1e-12)));
         if (alpha == options_.alphas.front()) left.push_back(response.left);
       }
@@ -103,7 +107,8 @@ class PosteriorMaker {
     if (options_.prior == RatePrior::log_uniform) return density;
     const std::vector<double> widths = prior_widths(log_rates, left);
     const std::vector<double> even = spacings(log_rates);
-    for (std::size_t i = 0; i < density.size(); ++i) density[i] += std::log(widths[i] / even[i] + 1e-300);
+    for (std::size_t i = 0; i < density.size(); ++i)
+      density[i] += std::log(widths[i] / even[i] + 1e-300);
     return density;
   }
 
@@ -116,7 +121,8 @@ class PosteriorMaker {
     return widths;
   }
 
-  // Prior probability of each rate, up to a factor: even in ln rate, or even in the share that is out.
+  // Prior probability of each rate, up to a factor: even in ln rate, or even in the share that is
+  // out.
   [[nodiscard]] std::vector<double> prior_widths(const std::vector<double>& log_rates,
                                                  const std::vector<double>& left) const {
     if (options_.prior == RatePrior::log_uniform) return spacings(log_rates);
@@ -127,7 +133,8 @@ class PosteriorMaker {
     return widths;
   }
 
-  [[nodiscard]] std::vector<double> better_points(const std::vector<double>& at, std::size_t count) {
+  [[nodiscard]] std::vector<double> better_points(const std::vector<double>& at,
+                                                  std::size_t count) {
     std::vector<double> density = scan(at);
     const double top = *std::max_element(density.begin(), density.end());
     std::size_t first = 0;
@@ -140,13 +147,15 @@ class PosteriorMaker {
       cumulative.push_back(cumulative.back() + mean * (at[i] - at[i - 1]));
     }
     for (std::size_t i = 0; i < cumulative.size(); ++i) {
-      cumulative[i] = cumulative[i] / cumulative.back() + (at[first + i] - at[first]) / (at[last] - at[first]);
+      cumulative[i] =
+          cumulative[i] / cumulative.back() + (at[first + i] - at[first]) / (at[last] - at[first]);
     }
     std::vector<double> points;
     std::size_t cell = 1;
     for (const double share : evenly(0, cumulative.back(), count)) {
       while (cell + 1 < cumulative.size() && cumulative[cell] < share) ++cell;
-      const double part = (share - cumulative[cell - 1]) / (cumulative[cell] - cumulative[cell - 1]);
+      const double part =
+          (share - cumulative[cell - 1]) / (cumulative[cell] - cumulative[cell - 1]);
       points.push_back(at[first + cell - 1] + part * (at[first + cell] - at[first + cell - 1]));
     }
     return points;
@@ -179,8 +188,7 @@ class PosteriorMaker {
       const double load = std::exp(slice.low + step * static_cast<double>(j));
       const double density = log_likelihood(model_, response, load, options_.errors);
       const double ends = j == 0 || j + 1 == kLoadPoints ? 0.5 : 1.0;
-      posterior_.points.push_back(
-          {index, rate_index, j, rate, load, density, ends * step * width});
+      posterior_.points.push_back({index, rate_index, j, rate, load, density, ends * step * width});
     }
   }
 
@@ -193,7 +201,8 @@ class PosteriorMaker {
       }
     }
     double sum = 0;
-    for (PosteriorPoint& point : posterior_.points) sum += point.weight *= std::exp(point.log_density - top);
+    for (PosteriorPoint& point : posterior_.points)
+      sum += point.weight *= std::exp(point.log_density - top);
     for (PosteriorPoint& point : posterior_.points) point.weight /= sum;
   }
 
@@ -205,7 +214,9 @@ class PosteriorMaker {
 }  // namespace
 
 LogModel::LogModel(const BathLog& log, const BathFitOptions& options, std::size_t future)
-    : baths(log.baths), logged(log.baths.size()), body_(options.body),
+    : baths(log.baths),
+      logged(log.baths.size()),
+      body_(options.body),
       library_(options.body.shape, options.body.biot) {
   for (const BathRecord& bath : log.baths) {
     mean_volume_l_ += bath.volume_l / static_cast<double>(logged);
@@ -228,7 +239,8 @@ Response LogModel::response(double rate_per_day, double mean_alpha) {
   std::vector<BathStep> steps;
   bool filled = false;
   for (const BathRecord& bath : baths) {
-    steps.push_back({mean_alpha * bath.volume_l / mean_volume_l_, rate_per_day * bath.days(), 0, 0});
+    steps.push_back(
+        {mean_alpha * bath.volume_l / mean_volume_l_, rate_per_day * bath.days(), 0, 0});
     filled = filled || bath.blank_mg_per_l > 0;
   }
   const BathSeries clean = series_with(library_, body_, steps, modes);
@@ -248,7 +260,8 @@ Response LogModel::response(double rate_per_day, double mean_alpha) {
   return response;
 }
 
-double expected_mg_per_l(const LogModel& model, const Response& response, double load_mg, std::size_t k) {
+double expected_mg_per_l(const LogModel& model, const Response& response, double load_mg,
+                         std::size_t k) {
   return (load_mg * response.gain[k] + response.fill[k]) / model.baths[k].volume_l;
 }
 

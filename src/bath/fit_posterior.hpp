@@ -9,7 +9,8 @@
 
 namespace aeruca::detail {
 
-/// What the baths hold for one rate and one partition, linear in the load: mg in bath = load gain + fill.
+/// What the baths hold for one rate and one partition, linear in the load: mg in bath = load gain +
+/// fill.
 struct Response {
   std::vector<double> gain;  ///< per bath of the log, then of the baths to come
   std::vector<double> fill;  ///< mg from the fresh baths' own chloride
@@ -24,8 +25,8 @@ class LogModel {
 
   std::vector<BathRecord> baths;  ///< with those to come
   std::size_t logged = 0;
-  double total_days = 0;          ///< of the logged ones
-  double extracted_mg = 0;        ///< measured
+  double total_days = 0;    ///< of the logged ones
+  double extracted_mg = 0;  ///< measured
 
  private:
   PorousBody body_;
@@ -39,7 +40,7 @@ struct PosteriorPoint {
   double rate_per_day = 0;
   double load_mg = 0;
   double log_density = 0;
-  double weight = 0;         ///< all add up to 1
+  double weight = 0;  ///< all add up to 1
 };
 
 struct Posterior {
@@ -47,11 +48,13 @@ struct Posterior {
   std::vector<std::size_t> partition;  ///< of each response: position in the options' alphas
   std::vector<PosteriorPoint> points;
   std::size_t best = 0;
-  double log_load_low = 0, log_load_high = 0, log_rate_low = 0, log_rate_high = 0;  ///< prior ranges
+  double log_load_low = 0, log_load_high = 0, log_rate_low = 0,
+         log_rate_high = 0;  ///< prior ranges
 };
 
 /// mg/L in bath k.
-double expected_mg_per_l(const LogModel& model, const Response& response, double load_mg, std::size_t k);
+double expected_mg_per_l(const LogModel& model, const Response& response, double load_mg,
+                         std::size_t k);
 
 /// Standard error of a reading of bath k expected to be `mg_per_l`, volume counted.
 double reading_sigma(const BathRecord& bath, double mg_per_l, const ReadingErrors& errors);

@@ -12,10 +12,17 @@ namespace {
 
 const std::array<std::string, 4> kRequired{"start", "end", "volume_l", "chloride_mg_per_l"};
 // The last five are kept by careful workers; they are accepted and not used here.
-const std::array<std::string, 11> kOptional{
-    "error_mg_per_l", "detection_limit_mg_per_l", "blank_mg_per_l", "dilution",
-    "method",         "note",                     "ph",             "temperature_c",
-    "salt",           "colour",                   "lot"};
+const std::array<std::string, 11> kOptional{"error_mg_per_l",
+                                            "detection_limit_mg_per_l",
+                                            "blank_mg_per_l",
+                                            "dilution",
+                                            "method",
+                                            "note",
+                                            "ph",
+                                            "temperature_c",
+                                            "salt",
+                                            "colour",
+                                            "lot"};
 
 std::vector<std::string> accepted_columns() {
   std::vector<std::string> names(kRequired.begin(), kRequired.end());
@@ -39,7 +46,8 @@ std::optional<double> parse_clock(std::string_view text) {
   const auto hour = digits(text, 0, 2);
   const auto minute = digits(text, 3, 2);
   const auto second = text.size() == 8 ? digits(text, 6, 2) : 0;
-  if (!hour || !minute || !second || text[2] != ':' || (text.size() == 8 && text[5] != ':')) return std::nullopt;
+  if (!hour || !minute || !second || text[2] != ':' || (text.size() == 8 && text[5] != ':'))
+    return std::nullopt;
   if (*hour > 23 || *minute > 59 || *second > 59) return std::nullopt;
   return (*hour * 3600 + *minute * 60 + *second) / 86400.0;
 }
@@ -66,7 +74,8 @@ std::optional<std::vector<std::string>> split_row(std::string_view line, char se
   return fields;
 }
 
-LogColumns::LogColumns(std::string_view header, char separator, const std::string& file, long line) {
+LogColumns::LogColumns(std::string_view header, char separator, const std::string& file,
+                       long line) {
   const auto names = split_row(header, separator);
   if (!names) throw FileError(file, line, "header", "a double quote is not closed");
   const auto accepted = accepted_columns();
@@ -75,7 +84,8 @@ LogColumns::LogColumns(std::string_view header, char separator, const std::strin
       const std::string nearest = nearest_name(name, accepted);
       throw FileError(file, line, "header",
                       "no column is called '" + name + "'; " +
-                          (nearest.empty() ? "accepted are " + join(accepted, ", ") : "nearest is '" + nearest + "'"));
+                          (nearest.empty() ? "accepted are " + join(accepted, ", ")
+                                           : "nearest is '" + nearest + "'"));
     }
     if (!position_.emplace(name, count_++).second) {
       throw FileError(file, line, "header", "column '" + name + "' stands twice");
@@ -83,12 +93,14 @@ LogColumns::LogColumns(std::string_view header, char separator, const std::strin
   }
   for (const std::string& name : kRequired) {
     if (!has(name)) {
-      throw FileError(file, line, "header", "column '" + name + "' is missing; needed are " + join(kRequired, ", "));
+      throw FileError(file, line, "header",
+                      "column '" + name + "' is missing; needed are " + join(kRequired, ", "));
     }
   }
 }
 
-std::string_view LogColumns::text(const std::vector<std::string>& row, std::string_view name) const {
+std::string_view LogColumns::text(const std::vector<std::string>& row,
+                                  std::string_view name) const {
   const auto found = position_.find(name);
   return found == position_.end() ? std::string_view{} : std::string_view(row[found->second]);
 }
@@ -98,7 +110,8 @@ std::optional<double> parse_day(std::string_view text) {
   const auto year_number = digits(text, 0, 4);
   const auto month_number = digits(text, 5, 2);
   const auto day_number = digits(text, 8, 2);
-  if (!year_number || !month_number || !day_number || text[4] != '-' || text[7] != '-') return std::nullopt;
+  if (!year_number || !month_number || !day_number || text[4] != '-' || text[7] != '-')
+    return std::nullopt;
   const year_month_day date{year{*year_number}, month{static_cast<unsigned>(*month_number)},
                             day{static_cast<unsigned>(*day_number)}};
   if (!date.ok()) return std::nullopt;

@@ -10,7 +10,8 @@
 
 namespace aeruca::detail {
 
-/// The line as fields; a field in double quotes may hold the separator. Empty when a quote is not closed.
+/// The line as fields; a field in double quotes may hold the separator. Empty when a quote is not
+/// closed.
 std::optional<std::vector<std::string>> split_row(std::string_view line, char separator);
 
 /// Column name -> position. Throws FileError for unknown, repeated or missing columns.
@@ -20,15 +21,19 @@ class LogColumns {
 
   [[nodiscard]] std::size_t count() const { return count_; }
   /// Text of a column in a row; empty when the log has no such column.
-  [[nodiscard]] std::string_view text(const std::vector<std::string>& row, std::string_view name) const;
-  [[nodiscard]] bool has(std::string_view name) const { return position_.find(name) != position_.end(); }
+  [[nodiscard]] std::string_view text(const std::vector<std::string>& row,
+                                      std::string_view name) const;
+  [[nodiscard]] bool has(std::string_view name) const {
+    return position_.find(name) != position_.end();
+  }
 
  private:
   std::map<std::string, std::size_t, std::less<>> position_;
   std::size_t count_ = 0;
 };
 
-/// Days since 1970-01-01T00:00 of YYYY-MM-DD, optionally followed by T or a space and hh:mm or hh:mm:ss.
+/// Days since 1970-01-01T00:00 of YYYY-MM-DD, optionally followed by T or a space and hh:mm or
+/// hh:mm:ss.
 std::optional<double> parse_day(std::string_view text);
 
 }  // namespace aeruca::detail

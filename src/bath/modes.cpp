@@ -26,7 +26,8 @@ double slope_zero(BodyShape shape, std::size_t n) {
   }
   const double s = (order + 0.5) * std::numbers::pi;  // tan z = z, by its asymptotic series
   double z = s - 1 / s - 2 / (3 * s * s * s);
-  for (int step = 0; step < 4; ++step) z -= (std::sin(z) / std::cos(z) - z) / std::pow(std::tan(z), 2);
+  for (int step = 0; step < 4; ++step)
+    z -= (std::sin(z) / std::cos(z) - z) / std::pow(std::tan(z), 2);
   return z;
 }
 
@@ -50,8 +51,8 @@ double root_between(const RootEquation& equation, double low, double high) {
   // E is positive at 0 and takes alternating signs at the zeros of phi'.
   const double start = low == 0 ? high * 1e-12 : low;
   std::uintmax_t steps = 200;
-  const double root = boost::math::tools::newton_raphson_iterate(
-      equation, 0.5 * (low + high), start, high, 53, steps);
+  const double root = boost::math::tools::newton_raphson_iterate(equation, 0.5 * (low + high),
+                                                                 start, high, 53, steps);
   return root;
 }
 
@@ -67,7 +68,9 @@ double near_cylinder_overlap(double p, double q) {
   return squares + 2 * h * h * (0.5 * s * s * j1 * j1 - a - b) / std::pow(s, 4);
 }
 
-double sine_ratio(double z) { return std::abs(z) < 1e-8 ? 1.0 : std::sin(z) / z; }
+double sine_ratio(double z) {
+  return std::abs(z) < 1e-8 ? 1.0 : std::sin(z) / z;
+}
 
 // int f g dv of two modes that nearly coincide.
 double near_overlap(BodyShape shape, double p, double q) {
@@ -78,7 +81,9 @@ double near_overlap(BodyShape shape, double p, double q) {
 
 }  // namespace
 
-int dimension(BodyShape shape) { return static_cast<int>(shape) + 1; }
+int dimension(BodyShape shape) {
+  return static_cast<int>(shape) + 1;
+}
 
 double mode_value(BodyShape shape, double z) {
   if (shape == BodyShape::slab) return std::cos(z);
@@ -118,9 +123,11 @@ const ModeSet& ModeLibrary::get(double alpha, std::size_t count) {
   return set;
 }
 
-// Green: int f g dv (p^2 - q^2) = d (f g' - g f') at 1. Where p and q nearly meet, at most once among the
-// neighbours of j since both sets interlace with the zeros of phi', the quotient gives way to its limit.
-double project_on(const ModeSet& from, const std::vector<double>& amplitude, const ModeSet& to, std::size_t j) {
+// Green: int f g dv (p^2 - q^2) = d (f g' - g f') at 1. Where p and q nearly meet, at most once
+// among the neighbours of j since both sets interlace with the zeros of phi', the quotient gives
+// way to its limit.
+double project_on(const ModeSet& from, const std::vector<double>& amplitude, const ModeSet& to,
+                  std::size_t j) {
   const double q = to.q[j];
   const std::size_t count = amplitude.size();
   double near = 0;
@@ -137,8 +144,10 @@ double project_on(const ModeSet& from, const std::vector<double>& amplitude, con
   };
   add(0, std::min(first, count));
   for (std::size_t i = first; i < last; ++i) {
-    if (std::abs(from.q[i] - q) > 1e-3) add(i, i + 1);
-    else near += amplitude[i] * near_overlap(from.shape, from.q[i], q);
+    if (std::abs(from.q[i] - q) > 1e-3)
+      add(i, i + 1);
+    else
+      near += amplitude[i] * near_overlap(from.shape, from.q[i], q);
   }
   if (last > first) add(last, count);
   return near + dimension(from.shape) * (values * q * to.slope[j] - slopes * to.value[j]);
@@ -147,13 +156,15 @@ double project_on(const ModeSet& from, const std::vector<double>& amplitude, con
 double tail_bound(BodyShape shape, InitialLoad load, double q_last, double tau) {
   // Terms are below 2d/q^2 (uniform) or 2/q (at the metal), spaced by pi.
   const double decay = std::exp(-q_last * q_last * tau);
-  if (load == InitialLoad::uniform) return 2 * dimension(shape) * decay / (std::numbers::pi * q_last);
+  if (load == InitialLoad::uniform)
+    return 2 * dimension(shape) * decay / (std::numbers::pi * q_last);
   return decay * std::min(1.0, 1 / (std::numbers::pi * q_last * q_last * tau));
 }
 
 std::size_t modes_needed(BodyShape shape, InitialLoad load, double tau, double accuracy) {
   double q = std::sqrt(std::log(1 / accuracy) / tau);
-  // A coarse walk down: the bound falls steeply, a few per cent more modes than needed do not matter.
+  // A coarse walk down: the bound falls steeply, a few per cent more modes than needed do not
+  // matter.
   while (tail_bound(shape, load, 0.97 * q, tau) < accuracy) q *= 0.97;
   while (tail_bound(shape, load, q, tau) > accuracy) q *= 1.03;
   return static_cast<std::size_t>(std::min(q / std::numbers::pi, 1e9)) + 3;

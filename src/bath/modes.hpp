@@ -1,7 +1,8 @@
 #pragma once
 
-// The modes of body and bath together: roots, means, norms and overlaps. Notation as in aeruca/bath.hpp;
-// m = int f dv, so that the bath's component of a mode is -m/alpha (mass of every mode but q = 0 is nil).
+// The modes of body and bath together: roots, means, norms and overlaps. Notation as in
+// aeruca/bath.hpp; m = int f dv, so that the bath's component of a mode is -m/alpha (mass of every
+// mode but q = 0 is nil).
 
 #include <cstddef>
 #include <map>
@@ -45,7 +46,8 @@ class ModeLibrary {
 };
 
 /// sum_i amplitude_i int f_i g_j dv over the modes of one set, for mode j of another.
-double project_on(const ModeSet& from, const std::vector<double>& amplitude, const ModeSet& to, std::size_t j);
+double project_on(const ModeSet& from, const std::vector<double>& amplitude, const ModeSet& to,
+                  std::size_t j);
 
 /// Bound on what the modes with q > `q_last` still hold after `tau` (fraction of load).
 double tail_bound(BodyShape shape, InitialLoad load, double q_last, double tau);

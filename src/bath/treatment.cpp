@@ -30,7 +30,8 @@ void check_carry_over(std::span<const BathStep> baths, std::size_t k) {
 
 void check_treatment(const PorousBody& body, std::span<const BathStep> baths,
                      const ModeOptions& options) {
-  if (!(body.biot > 0)) throw InputError("biot", body.biot, "above 0, infinity for perfect stirring");
+  if (!(body.biot > 0))
+    throw InputError("biot", body.biot, "above 0, infinity for perfect stirring");
   if (body.load == InitialLoad::at_metal && body.shape != BodyShape::slab) {
     throw InputError("load", "at-metal", "uniform for a cylinder or sphere");
   }
@@ -40,9 +41,12 @@ void check_treatment(const PorousBody& body, std::span<const BathStep> baths,
   if (options.modes_max < 1) throw InputError("modes_max", "0", "1 or more");
   for (std::size_t k = 0; k < baths.size(); ++k) {
     const BathStep& bath = baths[k];
-    if (!(bath.alpha > 0)) throw InputError(at("alpha", k), bath.alpha, "above 0, infinity for a perfect sink");
-    if (!(bath.tau >= 0 && std::isfinite(bath.tau))) throw InputError(at("tau", k), bath.tau, "0 or more");
-    if (!(bath.fill >= 0 && std::isfinite(bath.fill))) throw InputError(at("fill", k), bath.fill, "0 or more");
+    if (!(bath.alpha > 0))
+      throw InputError(at("alpha", k), bath.alpha, "above 0, infinity for a perfect sink");
+    if (!(bath.tau >= 0 && std::isfinite(bath.tau)))
+      throw InputError(at("tau", k), bath.tau, "0 or more");
+    if (!(bath.fill >= 0 && std::isfinite(bath.fill)))
+      throw InputError(at("fill", k), bath.fill, "0 or more");
     if (bath.fill > 0 && std::isinf(bath.alpha)) {
       throw InputError(at("fill", k), bath.fill, "0 for a perfect sink");
     }
@@ -50,7 +54,8 @@ void check_treatment(const PorousBody& body, std::span<const BathStep> baths,
   }
 }
 
-Treatment::Treatment(ModeLibrary& library, const PorousBody& body, const std::vector<BathStep>& baths,
+Treatment::Treatment(ModeLibrary& library, const PorousBody& body,
+                     const std::vector<BathStep>& baths,
                      const std::vector<std::vector<double>>& times, const ModeOptions& options)
     : body_(body), baths_(baths), times_(times), options_(options), library_(library) {
   choose_modes();
@@ -59,7 +64,8 @@ Treatment::Treatment(ModeLibrary& library, const PorousBody& body, const std::ve
 void Treatment::choose_modes() {
   std::map<double, double> shortest;  // by alpha
   for (std::size_t k = 0; k < baths_.size(); ++k) {
-    double& tau = shortest.try_emplace(baths_[k].alpha, std::numeric_limits<double>::infinity()).first->second;
+    double& tau = shortest.try_emplace(baths_[k].alpha, std::numeric_limits<double>::infinity())
+                      .first->second;
     if (baths_[k].tau > 0) tau = std::min(tau, baths_[k].tau);
     for (const double time : times_[k]) {
       if (time > 0) tau = std::min(tau, time);
@@ -96,14 +102,17 @@ void Treatment::run() {
   truncation_error = 0;
   begun_ = 0;
   for (bath_ = 0; bath_ < baths_.size(); ++bath_) {
-    if (bath_ == 0) fill_first();
-    else change_bath(bath_);
+    if (bath_ == 0)
+      fill_first();
+    else
+      change_bath(bath_);
     starts.push_back({begun_, bath_, in_bath_, left_, 1 - left_});
     for (const double time : times_[bath_]) points[bath_].push_back(point_after(time));
     ends.push_back(point_after(baths_[bath_].tau));
     if (baths_[bath_].tau > 0) {
       // Twice: the steps at earlier changes also live in the modes cut off.
-      truncation_error += 2 * tail_bound(body_.shape, body_.load, set_->q[amplitude_.size() - 1], baths_[bath_].tau);
+      truncation_error += 2 * tail_bound(body_.shape, body_.load, set_->q[amplitude_.size() - 1],
+                                         baths_[bath_].tau);
     }
   }
 }
@@ -132,7 +141,8 @@ void Treatment::change_bath(std::size_t next) {
   }
   const double kept = bath.carry_over;
   left_ = end.left;
-  in_bath_ = kept == 0 ? bath.fill : kept * end.in_bath + bath.fill * (1 - kept * old_bath.alpha / bath.alpha);
+  in_bath_ = kept == 0 ? bath.fill
+                       : kept * end.in_bath + bath.fill * (1 - kept * old_bath.alpha / bath.alpha);
   const double concentration = in_bath_ / bath.alpha;
   if (bath.alpha == old_bath.alpha && options_.change == ModeOptions::Change::automatic) {
     rescale_equal(concentration - (std::isinf(bath.alpha) ? 0 : end.in_bath / bath.alpha));

@@ -10,14 +10,15 @@
 namespace aeruca::detail {
 
 /// Checks everything the public functions promise to refuse. Throws InputError.
-void check_treatment(const PorousBody& body, std::span<const BathStep> baths, const ModeOptions& options);
+void check_treatment(const PorousBody& body, std::span<const BathStep> baths,
+                     const ModeOptions& options);
 
 /// The public results with mode sets that serve many calls.
-BathSeries series_with(ModeLibrary& library, const PorousBody& body, std::span<const BathStep> baths,
-                       const ModeOptions& options);
+BathSeries series_with(ModeLibrary& library, const PorousBody& body,
+                       std::span<const BathStep> baths, const ModeOptions& options);
 
-/// `times[k]` are the moments (since bath k was filled, ascending, at most its tau) that are wanted of
-/// bath k besides its end. 
+/// `times[k]` are the moments (since bath k was filled, ascending, at most its tau) that are wanted
+/// of bath k besides its end.
 class Treatment {
  public:
   Treatment(ModeLibrary& library, const PorousBody& body, const std::vector<BathStep>& baths,
@@ -46,13 +47,13 @@ class Treatment {
   ModeOptions options_;
   ModeLibrary& library_;
   std::map<double, std::size_t> counts_;  // modes to use, by alpha
-  const ModeSet* set_ = nullptr;    // of the present bath; only amplitude_.size() of them are used
+  const ModeSet* set_ = nullptr;  // of the present bath; only amplitude_.size() of them are used
   std::size_t bath_ = 0;
-  double begun_ = 0;                // tau at which the present bath was filled
-  double zero_ = 0;                 // amplitude of the mode at q = 0
-  double left_ = 1;                 // in the body when the present bath was filled
-  double in_bath_ = 0;              // in the bath then
-  std::vector<double> amplitude_;   // when the present bath was filled
+  double begun_ = 0;               // tau at which the present bath was filled
+  double zero_ = 0;                // amplitude of the mode at q = 0
+  double left_ = 1;                // in the body when the present bath was filled
+  double in_bath_ = 0;             // in the bath then
+  std::vector<double> amplitude_;  // when the present bath was filled
 };
 
 }  // namespace aeruca::detail

@@ -28,40 +28,61 @@ struct BathSalt {
 };
 
 const std::string kMakeUp =
-    "Percent w/v means grams in 100 mL of finished bath: dissolve in most of the water, then make up to the volume.";
+    "Percent w/v means grams in 100 mL of finished bath: dissolve in most of the water, then make "
+    "up to the volume.";
 const std::string kSheets =
-    "This is arithmetic, not advice to treat: the safety data sheet, local rules and the conservator decide.";
+    "This is arithmetic, not advice to treat: the safety data sheet, local rules and the "
+    "conservator decide.";
 const std::string kAlkali =
-    "Alkaline: goggles and gloves, no dust; never in an aluminium vessel; dissolves lead, tin and zinc slowly; "
+    "Alkaline: goggles and gloves, no dust; never in an aluminium vessel; dissolves lead, tin and "
+    "zinc slowly; "
     "foams with acids.";
 const std::string kCaustic =
-    "Causes severe burns and heats on dissolving: face shield, eyewash in reach, add the solid slowly to cold water; "
+    "Causes severe burns and heats on dissolving: face shield, eyewash in reach, add the solid "
+    "slowly to cold water; "
     "never with aluminium, zinc, tin or lead (hydrogen).";
-const std::string kHydrate = "The label must say which hydrate it is; crystals lose water in air and then make a stronger bath.";
+const std::string kHydrate =
+    "The label must say which hydrate it is; crystals lose water in air and then make a stronger "
+    "bath.";
 
 const std::vector<BathSalt>& salts() {
   static const Ingredient soda_ash{"sodium carbonate, anhydrous", "Na2CO3"};
   static const Ingredient monohydrate{"sodium carbonate monohydrate", "Na2CO3.H2O"};
-  static const Ingredient washing_soda{"sodium carbonate decahydrate (washing soda)", "Na2CO3.10H2O"};
+  static const Ingredient washing_soda{"sodium carbonate decahydrate (washing soda)",
+                                       "Na2CO3.10H2O"};
   static const Ingredient bicarbonate{"sodium hydrogencarbonate (bicarbonate)", "NaHCO3"};
   static const Ingredient ready{"sodium sesquicarbonate dihydrate", "Na2CO3.NaHCO3.2H2O"};
   static const Ingredient caustic{"sodium hydroxide", "NaOH"};
   static const std::vector<BathSalt> all{
-      {"sodium sesquicarbonate", ready.formula, 3,
+      {"sodium sesquicarbonate",
+       ready.formula,
+       3,
        {{"dihydrate", {ready}},
         {"anhydrous", {soda_ash, bicarbonate}},
         {"monohydrate", {monohydrate, bicarbonate}},
         {"decahydrate", {washing_soda, bicarbonate}}},
        {kAlkali, kHydrate, kMakeUp, kSheets}},
-      {"sodium carbonate", soda_ash.formula, 2,
+      {"sodium carbonate",
+       soda_ash.formula,
+       2,
        {{"anhydrous", {soda_ash}}, {"monohydrate", {monohydrate}}, {"decahydrate", {washing_soda}}},
        {kAlkali, kHydrate, kMakeUp, kSheets}},
-      {"sodium bicarbonate", bicarbonate.formula, 1, {{"anhydrous", {bicarbonate}}}, {kMakeUp, kSheets}},
-      {"sodium hydroxide", caustic.formula, 1, {{"pellets", {caustic}}}, {kCaustic, kMakeUp, kSheets}}};
+      {"sodium bicarbonate",
+       bicarbonate.formula,
+       1,
+       {{"anhydrous", {bicarbonate}}},
+       {kMakeUp, kSheets}},
+      {"sodium hydroxide",
+       caustic.formula,
+       1,
+       {{"pellets", {caustic}}},
+       {kCaustic, kMakeUp, kSheets}}};
   return all;
 }
 
-double molar_mass(const std::string& formula) { return molar_mass_g_per_mol(parse_formula(formula)); }
+double molar_mass(const std::string& formula) {
+  return molar_mass_g_per_mol(parse_formula(formula));
+}
 
 template <class Item>
 std::vector<std::string> names_of(const std::vector<Item>& items) {
@@ -85,7 +106,8 @@ void check(const WeighOutRequest& request, const BathSalt& salt) {
   const bool percent = request.unit == StrengthUnit::percent_w_v;
   const double most = percent ? 50 : 10;
   if (!(request.strength > 0 && request.strength <= most)) {
-    throw InputError("strength", request.strength, percent ? "above 0 to 50 % w/v" : "above 0 to 10 mol/L");
+    throw InputError("strength", request.strength,
+                     percent ? "above 0 to 50 % w/v" : "above 0 to 10 mol/L");
   }
   if (!(request.volume_l > 0 && request.volume_l <= 1e6)) {
     throw InputError("volume_l", request.volume_l, "above 0 to 1e+06 litres");
@@ -97,7 +119,9 @@ void check(const WeighOutRequest& request, const BathSalt& salt) {
     throw InputError("reagent_chloride_percent", request.reagent_chloride_percent, "0 to 1");
   }
   if (request.form.empty()) {
-    throw InputError("form", "nothing", "what stands on the shelf, one of " + detail::join(names_of(salt.forms), ", "));
+    throw InputError(
+        "form", "nothing",
+        "what stands on the shelf, one of " + detail::join(names_of(salt.forms), ", "));
   }
 }
 
@@ -116,7 +140,8 @@ void add_form_traps(const BathSalt& salt, const Form& used, WeighOut& result) {
   }
 }
 
-void add_strength_traps(const BathSalt& salt, const Form& used, const WeighOutRequest& request, WeighOut& result) {
+void add_strength_traps(const BathSalt& salt, const Form& used, const WeighOutRequest& request,
+                        WeighOut& result) {
   const double grams_per_l = 10 * result.percent_w_v;
   if (used.ingredients.size() == 2) {
     double sodium = 0;  // of the full weight of each ingredient
@@ -128,15 +153,20 @@ void add_strength_traps(const BathSalt& salt, const Form& used, const WeighOutRe
                             sodium / result.sodium_mol_per_l});
   }
   if (salt.sodium == 3 && request.unit == StrengthUnit::percent_w_v) {
-    result.traps.push_back({"taking a 0.1 mol/L recipe for this percentage", 0.1 / result.mol_per_l});
+    result.traps.push_back(
+        {"taking a 0.1 mol/L recipe for this percentage", 0.1 / result.mol_per_l});
   }
 }
 
 }  // namespace
 
-std::vector<std::string> bath_salts() { return names_of(salts()); }
+std::vector<std::string> bath_salts() {
+  return names_of(salts());
+}
 
-std::vector<std::string> shelf_forms(std::string_view salt) { return names_of(find(salts(), "salt", salt).forms); }
+std::vector<std::string> shelf_forms(std::string_view salt) {
+  return names_of(find(salts(), "salt", salt).forms);
+}
 
 WeighOut weigh_out(const WeighOutRequest& request) {
   const BathSalt& salt = find(salts(), "salt", request.salt);
@@ -144,13 +174,15 @@ WeighOut weigh_out(const WeighOutRequest& request) {
   const Form& form = find(salt.forms, "form", request.form);
   const double mass = molar_mass(salt.formula);
   WeighOut result;
-  result.mol_per_l = request.unit == StrengthUnit::mol_per_l ? request.strength : 10 * request.strength / mass;
+  result.mol_per_l =
+      request.unit == StrengthUnit::mol_per_l ? request.strength : 10 * request.strength / mass;
   result.percent_w_v = result.mol_per_l * mass / 10;
   result.sodium_mol_per_l = result.mol_per_l * salt.sodium;
   double grams = 0;
   for (const Ingredient& part : form.ingredients) {
     const double part_mass = molar_mass(part.formula);
-    const double wanted = result.mol_per_l * request.volume_l * part_mass * 100 / request.purity_percent;
+    const double wanted =
+        result.mol_per_l * request.volume_l * part_mass * 100 / request.purity_percent;
     result.reagents.push_back({part.name, part.formula, part_mass, wanted});
     grams += wanted;
   }

@@ -19,29 +19,43 @@ void given_or_throw(double value, const char* option) {
 }
 
 void add_body(CLI::App* command, BodyRequest* body) {
-  command->add_option("--shape", body->shape, "slab (layer on metal), cylinder or sphere")->capture_default_str();
-  command->add_option("--load", body->load, "where the chloride sits: uniform or at-metal (slab only)")
+  command->add_option("--shape", body->shape, "slab (layer on metal), cylinder or sphere")
       ->capture_default_str();
-  command->add_option("--biot", body->biot, "film conductance x L / D; leave out for perfect stirring");
+  command
+      ->add_option("--load", body->load, "where the chloride sits: uniform or at-metal (slab only)")
+      ->capture_default_str();
+  command->add_option("--biot", body->biot,
+                      "film conductance x L / D; leave out for perfect stirring");
 }
 
 void add_log(CLI::App* bath, Context& context) {
   auto request = std::make_shared<LogRequest>();
-  CLI::App* command = bath->add_subcommand("log", "sum up a bath log, fit it, forecast the next reading");
-  command->add_option("file", request->file, "CSV with start, end, volume_l, chloride_mg_per_l and more")->required();
+  CLI::App* command =
+      bath->add_subcommand("log", "sum up a bath log, fit it, forecast the next reading");
+  command
+      ->add_option("file", request->file,
+                   "CSV with start, end, volume_l, chloride_mg_per_l and more")
+      ->required();
   command->add_option("--object-mass-g", request->options.object_mass_g, "mass of the object");
-  command->add_option("--stop-mg-per-l", request->options.stop_mg_per_l, "your stop level above the blank");
-  command->add_option("--next-volume-l", request->options.next_volume_l, "volume of the next bath (default: as the last)");
-  command->add_option("--next-days", request->options.next_days, "length of the next bath (default: as the last)");
-  command->add_option("--alpha", request->options.alphas, "bath volume over K x layer volume; several are averaged")
+  command->add_option("--stop-mg-per-l", request->options.stop_mg_per_l,
+                      "your stop level above the blank");
+  command->add_option("--next-volume-l", request->options.next_volume_l,
+                      "volume of the next bath (default: as the last)");
+  command->add_option("--next-days", request->options.next_days,
+                      "length of the next bath (default: as the last)");
+  command
+      ->add_option("--alpha", request->options.alphas,
+                   "bath volume over K x layer volume; several are averaged")
       ->capture_default_str();
-  command->add_option("--relative-error", request->options.errors.relative,
-                      "standard error of a reading as a part of it, where the log states none")
+  command
+      ->add_option("--relative-error", request->options.errors.relative,
+                   "standard error of a reading as a part of it, where the log states none")
       ->capture_default_str();
   command->add_option("--absolute-error-mg-per-l", request->options.errors.absolute_mg_per_l,
                       "least standard error of a reading (default: detection limit / 3.3)");
-  command->add_option("--volume-error", request->options.errors.volume_relative,
-                      "standard error of a bath volume as a part of it")
+  command
+      ->add_option("--volume-error", request->options.errors.volume_relative,
+                   "standard error of a bath volume as a part of it")
       ->capture_default_str();
   add_body(command, &request->body);
   command->callback([request, &context] { print_log(*request, context); });
@@ -49,17 +63,26 @@ void add_log(CLI::App* bath, Context& context) {
 
 void add_forecast(CLI::App* bath, Context& context) {
   auto request = std::make_shared<ForecastRequest>();
-  CLI::App* command = bath->add_subcommand("forecast", "model only: what each of given baths would take out");
+  CLI::App* command =
+      bath->add_subcommand("forecast", "model only: what each of given baths would take out");
   command->add_option("--rate-per-day", request->rate_per_day, "D / L^2");
-  command->add_option("--d-m2-per-s", request->d_m2_per_s, "apparent diffusion coefficient, with --thickness-mm");
-  command->add_option("--thickness-mm", request->thickness_mm, "L: layer thickness, or half-thickness, or radius");
-  command->add_option("--load-mg", request->load_mg, "chloride in the body at the start")->capture_default_str();
+  command->add_option("--d-m2-per-s", request->d_m2_per_s,
+                      "apparent diffusion coefficient, with --thickness-mm");
+  command->add_option("--thickness-mm", request->thickness_mm,
+                      "L: layer thickness, or half-thickness, or radius");
+  command->add_option("--load-mg", request->load_mg, "chloride in the body at the start")
+      ->capture_default_str();
   command->add_option("--volumes-l", request->volumes_l, "volume of each bath")->required();
-  command->add_option("--days", request->days, "length of each bath; one value serves all")->required();
-  command->add_option("--capacity-l", request->capacity_l,
-                      "K x volume of the body; bath volume over it is alpha (leave out for a perfect sink)");
-  command->add_option("--fill-mg-per-l", request->fill_mg_per_l, "chloride of the fresh bath")->capture_default_str();
-  command->add_option("--carry-over", request->carry_over, "part of the old bath left in the vessel, 0 to 1")
+  command->add_option("--days", request->days, "length of each bath; one value serves all")
+      ->required();
+  command->add_option(
+      "--capacity-l", request->capacity_l,
+      "K x volume of the body; bath volume over it is alpha (leave out for a perfect sink)");
+  command->add_option("--fill-mg-per-l", request->fill_mg_per_l, "chloride of the fresh bath")
+      ->capture_default_str();
+  command
+      ->add_option("--carry-over", request->carry_over,
+                   "part of the old bath left in the vessel, 0 to 1")
       ->capture_default_str();
   add_body(command, &request->body);
   command->callback([request, &context] {
@@ -73,14 +96,18 @@ void add_forecast(CLI::App* bath, Context& context) {
 
 void add_plan(CLI::App* bath, Context& context) {
   auto request = std::make_shared<PlanRequest>();
-  CLI::App* command = bath->add_subcommand("plan", "is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
+  CLI::App* command = bath->add_subcommand(
+      "plan", "is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
   command->add_option("--tau", request->total_tau, "whole treatment in reduced time D t / L^2");
   command->add_option("--rate-per-day", request->rate_per_day, "D / L^2, with --total-days");
   command->add_option("--total-days", request->total_days, "whole treatment");
-  command->add_option("--alpha", request->alpha, "each bath's volume over K x volume of the body")->required();
-  command->add_option("--baths", request->counts, "numbers of baths to compare")->capture_default_str();
-  command->add_flag("--same-liquid", request->same_liquid,
-                    "divide one volume (that of alpha) over the baths instead of using it for each");
+  command->add_option("--alpha", request->alpha, "each bath's volume over K x volume of the body")
+      ->required();
+  command->add_option("--baths", request->counts, "numbers of baths to compare")
+      ->capture_default_str();
+  command->add_flag(
+      "--same-liquid", request->same_liquid,
+      "divide one volume (that of alpha) over the baths instead of using it for each");
   add_body(command, &request->body);
   command->callback([request, &context] {
     if (std::isnan(request->total_tau)) {
@@ -93,18 +120,25 @@ void add_plan(CLI::App* bath, Context& context) {
 
 void add_weigh_out(CLI::App* bath, Context& context) {
   auto request = std::make_shared<WeighRequest>();
-  CLI::App* command = bath->add_subcommand("weigh-out", "grams to weigh for a bath from the salt on the shelf");
-  command->add_option("--salt", request->request.salt, detail::join(bath_salts(), ", "))->capture_default_str();
+  CLI::App* command =
+      bath->add_subcommand("weigh-out", "grams to weigh for a bath from the salt on the shelf");
+  command->add_option("--salt", request->request.salt, detail::join(bath_salts(), ", "))
+      ->capture_default_str();
   auto* percent = command->add_option("--percent", request->percent, "strength, % w/v");
   command->add_option("--mol-per-l", request->mol_per_l, "strength, mol/L")->excludes(percent);
-  command->add_option("--volume-l", request->request.volume_l, "litres of finished bath")->capture_default_str();
-  command->add_option("--form", request->request.form, "what stands on the shelf, such as decahydrate");
-  command->add_option("--purity-percent", request->request.purity_percent, "of each reagent")->capture_default_str();
-  command->add_option("--reagent-chloride-percent", request->request.reagent_chloride_percent,
-                      "chloride by mass in the reagents, from the label")
+  command->add_option("--volume-l", request->request.volume_l, "litres of finished bath")
+      ->capture_default_str();
+  command->add_option("--form", request->request.form,
+                      "what stands on the shelf, such as decahydrate");
+  command->add_option("--purity-percent", request->request.purity_percent, "of each reagent")
+      ->capture_default_str();
+  command
+      ->add_option("--reagent-chloride-percent", request->request.reagent_chloride_percent,
+                   "chloride by mass in the reagents, from the label")
       ->capture_default_str();
   command->callback([request, &context] {
-    if (std::isnan(request->percent)) given_or_throw(request->mol_per_l, "--percent or --mol-per-l");
+    if (std::isnan(request->percent))
+      given_or_throw(request->mol_per_l, "--percent or --mol-per-l");
     print_weigh_out(*request, context);
   });
 }

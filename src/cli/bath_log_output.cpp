@@ -16,48 +16,62 @@ std::string with_error(double value, double error, const std::string& unit) {
 }
 
 std::string in_words(const Range& range, const std::string& unit) {
-  return format_number(range.median, 3) + " " + unit + "  (5-95 %: " + format_number(range.low, 3) + " to " +
-         format_number(range.high, 3) + ")";
+  return format_number(range.median, 3) + " " + unit + "  (5-95 %: " + format_number(range.low, 3) +
+         " to " + format_number(range.high, 3) + ")";
 }
 
 std::string reading_words(const BathRecord& bath) {
   if (bath.kind == ReadingKind::not_measured) return "-";
-  return (bath.kind == ReadingKind::below_detection ? "< " : "") + format_number(bath.chloride_mg_per_l, 4);
+  return (bath.kind == ReadingKind::below_detection ? "< " : "") +
+         format_number(bath.chloride_mg_per_l, 4);
 }
 
-void print_baths(const BathLog& log, const BathSummary& summary, const BathFit& fit, Context& context) {
-  std::vector<std::vector<std::string>> rows{
-      {"bath", "from", "to", "L", "reading mg/L", "model mg/L", "extracted mg", "share %", "so far mg"}};
+void print_baths(const BathLog& log, const BathSummary& summary, const BathFit& fit,
+                 Context& context) {
+  std::vector<std::vector<std::string>> rows{{"bath", "from", "to", "L", "reading mg/L",
+                                              "model mg/L", "extracted mg", "share %",
+                                              "so far mg"}};
   for (std::size_t k = 0; k < log.baths.size(); ++k) {
     const BathRecord& bath = log.baths[k];
     const BathExtract& extract = summary.baths[k];
     const bool measured = bath.kind == ReadingKind::measured;
-    rows.push_back({std::to_string(k + 1), bath.start, bath.end, format_number(bath.volume_l, 4), reading_words(bath),
-                    fit.readings_mg_per_l.empty() ? "-" : format_number(fit.readings_mg_per_l[k].median, 3),
-                    measured ? format_number(extract.mg, 4) : "-", measured ? format_number(extract.share_percent, 3) : "-",
-                    format_number(extract.cumulative_mg, 4)});
+    rows.push_back(
+        {std::to_string(k + 1), bath.start, bath.end, format_number(bath.volume_l, 4),
+         reading_words(bath),
+         fit.readings_mg_per_l.empty() ? "-" : format_number(fit.readings_mg_per_l[k].median, 3),
+         measured ? format_number(extract.mg, 4) : "-",
+         measured ? format_number(extract.share_percent, 3) : "-",
+         format_number(extract.cumulative_mg, 4)});
   }
   context.out << in_columns(rows) << '\n';
 }
 
 void print_summary(const BathSummary& summary, Context& context) {
-  context.out << "Extracted        " << with_error(summary.total_mg, summary.total_error_mg, "mg chloride");
+  context.out << "Extracted        "
+              << with_error(summary.total_mg, summary.total_error_mg, "mg chloride");
   if (!std::isnan(summary.total_mg_per_g)) {
-    context.out << ", " << with_error(summary.total_mg_per_g, summary.total_error_mg_per_g, "mg per g of object");
+    context.out << ", "
+                << with_error(summary.total_mg_per_g, summary.total_error_mg_per_g,
+                              "mg per g of object");
   }
   context.out << " (one standard error)\n";
   if (!std::isnan(summary.sqrt_line_residual)) {
-    context.out << "Square-root line " << format_number(100 * summary.sqrt_line_residual, 2)
-                << " % of the variance unexplained (a straight line tells neither D nor the load)\n";
+    context.out
+        << "Square-root line " << format_number(100 * summary.sqrt_line_residual, 2)
+        << " % of the variance unexplained (a straight line tells neither D nor the load)\n";
   }
   if (!std::isnan(summary.late_ratio)) {
-    context.out << "Late ratio       " << with_error(summary.late_ratio, summary.late_ratio_error, "of successive equal baths, ")
+    context.out << "Late ratio       "
+                << with_error(summary.late_ratio, summary.late_ratio_error,
+                              "of successive equal baths, ")
                 << (summary.ratio_steady ? "steady" : "not steady") << '\n';
   }
   if (!std::isnan(summary.tail_mg)) {
-    context.out << "Tail             at least " << format_number(summary.tail_mg, 3) << " mg still extractable (spread "
-                << format_number(summary.tail_low_mg, 3) << " to "
-                << (std::isfinite(summary.tail_high_mg) ? format_number(summary.tail_high_mg, 3) : "no limit")
+    context.out << "Tail             at least " << format_number(summary.tail_mg, 3)
+                << " mg still extractable (spread " << format_number(summary.tail_low_mg, 3)
+                << " to "
+                << (std::isfinite(summary.tail_high_mg) ? format_number(summary.tail_high_mg, 3)
+                                                        : "no limit")
                 << " mg; a lower bound, low early)\n";
   }
   if (!std::isnan(summary.detection_mg)) {
@@ -70,7 +84,8 @@ void print_summary(const BathSummary& summary, Context& context) {
 }
 
 void print_fit(const BathFit& fit, const LogRequest& request, Context& context) {
-  context.out << "\nDiffusion fit (" << request.body.shape << ", load " << request.body.load << ")\n";
+  context.out << "\nDiffusion fit (" << request.body.shape << ", load " << request.body.load
+              << ")\n";
   if (fit.status != Status::converged) {
     context.out << "  none: " << fit.message << '\n';
     return;
@@ -80,62 +95,84 @@ void print_fit(const BathFit& fit, const LogRequest& request, Context& context) 
               << "  share out                 " << in_words(fit.share_out_percent, "%") << '\n'
               << "  extractable still inside  " << in_words(fit.left_mg, "mg") << '\n';
   if (!std::isnan(fit.left_mg_per_g.median)) {
-    context.out << "                            " << in_words(fit.left_mg_per_g, "mg per g of object") << '\n';
+    context.out << "                            "
+                << in_words(fit.left_mg_per_g, "mg per g of object") << '\n';
   }
-  context.out << "  next reading              " << in_words(fit.next_reading_mg_per_l, "mg/L") << ", after "
-              << format_number(fit.next_days, 3) << " days in " << format_number(fit.next_volume_l, 3)
-              << " L, with the error of the instrument\n"
-              << "  chi-squared               " << format_number(fit.chi_squared, 3) << " for " << fit.degrees_of_freedom
+  context.out << "  next reading              " << in_words(fit.next_reading_mg_per_l, "mg/L")
+              << ", after " << format_number(fit.next_days, 3) << " days in "
+              << format_number(fit.next_volume_l, 3) << " L, with the error of the instrument\n"
+              << "  chi-squared               " << format_number(fit.chi_squared, 3) << " for "
+              << fit.degrees_of_freedom
               << " degrees of freedom, p = " << format_number(fit.p_value, 2) << '\n'
               << "  quadrature                moves by " << format_number(100 * fit.convergence, 2)
               << " % on half the grid\n"
-              << "  priors                    load log-uniform to " << format_number(request.options.load_factor_max, 3)
+              << "  priors                    load log-uniform to "
+              << format_number(request.options.load_factor_max, 3)
               << " times the extract; every share out as likely as any other (D t/L^2 of the log "
-              << format_number(request.options.total_tau_min, 2) << " to " << format_number(request.options.total_tau_max, 3)
-              << "); alpha";
+              << format_number(request.options.total_tau_min, 2) << " to "
+              << format_number(request.options.total_tau_max, 3) << "); alpha";
   for (std::size_t a = 0; a < request.options.alphas.size(); ++a) {
-    context.out << (a == 0 ? " " : ", ") << format_number(request.options.alphas[a], 3) << " (weight "
-                << format_number(fit.partition_weights[a], 2) << ")";
+    context.out << (a == 0 ? " " : ", ") << format_number(request.options.alphas[a], 3)
+                << " (weight " << format_number(fit.partition_weights[a], 2) << ")";
   }
   context.out << "\n\nForecast: " << fit.forecast_reason << '\n';
   if (fit.forecast == ForecastKind::given || fit.forecast == ForecastKind::already_below) {
-    context.out << "          " << format_number(fit.more_days.low, 3) << " to " << format_number(fit.more_days.high, 3)
-                << " days, median " << format_number(fit.more_days.median, 3) << '\n';
+    context.out << "          " << format_number(fit.more_days.low, 3) << " to "
+                << format_number(fit.more_days.high, 3) << " days, median "
+                << format_number(fit.more_days.median, 3) << '\n';
   }
 }
 
 Json json_of(const Range& range) {
-  return {{"low", number_or_null(range.low)}, {"median", number_or_null(range.median)}, {"high", number_or_null(range.high)}};
+  return {{"low", number_or_null(range.low)},
+          {"median", number_or_null(range.median)},
+          {"high", number_or_null(range.high)}};
 }
 
 const char* word(ForecastKind kind) {
   switch (kind) {
-    case ForecastKind::given: return "given";
-    case ForecastKind::refused: return "refused";
-    case ForecastKind::not_asked: return "not asked";
-    case ForecastKind::already_below: return "already below";
-    default: return "beyond horizon";
+    case ForecastKind::given:
+      return "given";
+    case ForecastKind::refused:
+      return "refused";
+    case ForecastKind::not_asked:
+      return "not asked";
+    case ForecastKind::already_below:
+      return "already below";
+    default:
+      return "beyond horizon";
   }
 }
 
 Json json_of(const BathLog& log, const BathSummary& summary) {
-  Json out{{"total_mg", summary.total_mg}, {"total_error_mg", summary.total_error_mg},
-           {"undetected_mg", summary.undetected_mg}, {"total_mg_per_g", number_or_null(summary.total_mg_per_g)},
+  Json out{{"total_mg", summary.total_mg},
+           {"total_error_mg", summary.total_error_mg},
+           {"undetected_mg", summary.undetected_mg},
+           {"total_mg_per_g", number_or_null(summary.total_mg_per_g)},
            {"total_error_mg_per_g", number_or_null(summary.total_error_mg_per_g)},
            {"detection_mg", number_or_null(summary.detection_mg)},
            {"detection_mg_per_g", number_or_null(summary.detection_mg_per_g)},
-           {"sqrt_line_residual", number_or_null(summary.sqrt_line_residual)}, {"slow_start", summary.slow_start},
+           {"sqrt_line_residual", number_or_null(summary.sqrt_line_residual)},
+           {"slow_start", summary.slow_start},
            {"late_ratio", number_or_null(summary.late_ratio)},
-           {"late_ratio_error", number_or_null(summary.late_ratio_error)}, {"ratio_steady", summary.ratio_steady},
-           {"tail_mg", number_or_null(summary.tail_mg)}, {"tail_low_mg", number_or_null(summary.tail_low_mg)},
-           {"tail_high_mg", number_or_null(summary.tail_high_mg)}, {"warnings", summary.warnings}};
+           {"late_ratio_error", number_or_null(summary.late_ratio_error)},
+           {"ratio_steady", summary.ratio_steady},
+           {"tail_mg", number_or_null(summary.tail_mg)},
+           {"tail_low_mg", number_or_null(summary.tail_low_mg)},
+           {"tail_high_mg", number_or_null(summary.tail_high_mg)},
+           {"warnings", summary.warnings}};
   for (std::size_t k = 0; k < log.baths.size(); ++k) {
     const BathRecord& bath = log.baths[k];
     const BathExtract& extract = summary.baths[k];
-    out["baths"].push_back({{"start", bath.start}, {"end", bath.end}, {"volume_l", bath.volume_l},
-                            {"kind", to_string(bath.kind)}, {"chloride_mg_per_l", number_or_null(bath.chloride_mg_per_l)},
-                            {"extracted_mg", number_or_null(extract.mg)}, {"error_mg", number_or_null(extract.error_mg)},
-                            {"cumulative_mg", extract.cumulative_mg}, {"share_percent", number_or_null(extract.share_percent)}});
+    out["baths"].push_back({{"start", bath.start},
+                            {"end", bath.end},
+                            {"volume_l", bath.volume_l},
+                            {"kind", to_string(bath.kind)},
+                            {"chloride_mg_per_l", number_or_null(bath.chloride_mg_per_l)},
+                            {"extracted_mg", number_or_null(extract.mg)},
+                            {"error_mg", number_or_null(extract.error_mg)},
+                            {"cumulative_mg", extract.cumulative_mg},
+                            {"share_percent", number_or_null(extract.share_percent)}});
   }
   return out;
 }
@@ -156,8 +193,10 @@ Json json_of(const BathFit& fit) {
   out["p_value"] = number_or_null(fit.p_value);
   out["partition_weights"] = fit.partition_weights;
   out["convergence"] = fit.convergence;
-  out["forecast"] = {{"kind", word(fit.forecast)}, {"reason", fit.forecast_reason},
-                     {"more_days", json_of(fit.more_days)}, {"more_baths", json_of(fit.more_baths)}};
+  out["forecast"] = {{"kind", word(fit.forecast)},
+                     {"reason", fit.forecast_reason},
+                     {"more_days", json_of(fit.more_days)},
+                     {"more_baths", json_of(fit.more_baths)}};
   out["warnings"] = fit.warnings;
   return out;
 }
@@ -168,9 +207,11 @@ void print_log(const LogRequest& asked, Context& context) {
   LogRequest request = asked;
   request.options.body = request.body.body();
   const BathLog log = read_bath_log(request.file);
-  const BathSummary summary = summarise_bath_log(log, request.options.object_mass_g, request.options.errors);
+  const BathSummary summary =
+      summarise_bath_log(log, request.options.object_mass_g, request.options.errors);
   const BathFit fit = fit_bath_log(log, request.options);
-  if (fit.status != Status::converged || fit.forecast == ForecastKind::refused) context.exit_code = kNoAnswer;
+  if (fit.status != Status::converged || fit.forecast == ForecastKind::refused)
+    context.exit_code = kNoAnswer;
   if (context.json) {
     Json out{{"file", log.file}, {"summary", json_of(log, summary)}, {"fit", json_of(fit)}};
     add_data_line(out, context);
@@ -181,7 +222,8 @@ void print_log(const LogRequest& asked, Context& context) {
   print_baths(log, summary, fit, context);
   print_summary(summary, context);
   print_fit(fit, request, context);
-  context.out << "\nA low bath reading is not an empty object; a solid reserve can give the same readings.\n";
+  context.out << "\nA low bath reading is not an empty object; a solid reserve can give the same "
+                 "readings.\n";
   for (const auto& warning : summary.warnings) context.out << "! " << warning << '\n';
   for (const auto& warning : fit.warnings) context.out << "! " << warning << '\n';
   print_data_line(context);

@@ -33,19 +33,23 @@ std::string in_columns(const std::vector<std::vector<std::string>>& rows) {
   std::ostringstream text;
   for (const auto& row : rows) {
     for (std::size_t i = 0; i < row.size(); ++i) {
-      text << "  " << (i == 0 ? std::left : std::right) << std::setw(static_cast<int>(width[i])) << row[i];
+      text << "  " << (i == 0 ? std::left : std::right) << std::setw(static_cast<int>(width[i]))
+           << row[i];
     }
     text << '\n';
   }
   return text.str();
 }
 
-Json number_or_null(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number_or_null(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
 
 namespace {
 
 const char* const kModelLimits =
-    "Model: one diffusion coefficient, linear partition, no solid reserve, no layer lost. A low bath reading is\n"
+    "Model: one diffusion coefficient, linear partition, no solid reserve, no layer lost. A low "
+    "bath reading is\n"
     "not an empty object.\n";
 
 struct ForecastRun {
@@ -60,7 +64,8 @@ struct ForecastRun {
 double rate_of(const ForecastRequest& request) {
   if (!std::isnan(request.rate_per_day)) return request.rate_per_day;
   const double metres = request.thickness_mm * 1e-3;
-  if (!(request.thickness_mm > 0)) throw InputError("--thickness-mm", request.thickness_mm, "above 0");
+  if (!(request.thickness_mm > 0))
+    throw InputError("--thickness-mm", request.thickness_mm, "above 0");
   return request.d_m2_per_s * 86400 / (metres * metres);
 }
 
@@ -73,8 +78,9 @@ ForecastRun run_forecast(const ForecastRequest& request) {
   run.days = request.days;
   if (run.days.size() == 1) run.days.assign(request.volumes_l.size(), request.days.front());
   if (run.days.size() != request.volumes_l.size()) {
-    throw InputError("--days", std::to_string(request.days.size()) + " values",
-                     "one value, or as many as --volumes-l (" + std::to_string(request.volumes_l.size()) + ")");
+    throw InputError(
+        "--days", std::to_string(request.days.size()) + " values",
+        "one value, or as many as --volumes-l (" + std::to_string(request.volumes_l.size()) + ")");
   }
   if (!std::isnan(request.capacity_l) && !(request.capacity_l > 0)) {
     throw InputError("--capacity-l", request.capacity_l, "above 0");
@@ -84,7 +90,8 @@ ForecastRun run_forecast(const ForecastRequest& request) {
     if (!(volume > 0)) throw InputError("--volumes-l", volume, "above 0");
     const double alpha = std::isnan(request.capacity_l) ? std::numeric_limits<double>::infinity()
                                                         : volume / request.capacity_l;
-    run.steps.push_back({alpha, run.rate_per_day * run.days[k], request.fill_mg_per_l * volume / request.load_mg,
+    run.steps.push_back({alpha, run.rate_per_day * run.days[k],
+                         request.fill_mg_per_l * volume / request.load_mg,
                          k == 0 ? 0 : request.carry_over});
   }
   run.series = bath_series(run.body, run.steps);
@@ -93,16 +100,22 @@ ForecastRun run_forecast(const ForecastRequest& request) {
 
 Json json_of(const ForecastRequest& request, const ForecastRun& run) {
   Json out;
-  out["model"] = {{"shape", request.body.shape}, {"load", request.body.load},
-                  {"rate_per_day", run.rate_per_day}, {"load_mg", request.load_mg}};
+  out["model"] = {{"shape", request.body.shape},
+                  {"load", request.body.load},
+                  {"rate_per_day", run.rate_per_day},
+                  {"load_mg", request.load_mg}};
   out["truncation_error"] = run.series.truncation_error;
   for (std::size_t k = 0; k < run.steps.size(); ++k) {
     const BathPoint& end = run.series.ends[k];
-    out["baths"].push_back({{"days", run.days[k]}, {"volume_l", request.volumes_l[k]}, {"tau_total", end.tau},
-                            {"alpha", number_or_null(run.steps[k].alpha)},
-                            {"chloride_mg_per_l", end.in_bath * request.load_mg / request.volumes_l[k]},
-                            {"in_bath_mg", end.in_bath * request.load_mg},
-                            {"left_mg", end.left * request.load_mg}, {"left_fraction", end.left}});
+    out["baths"].push_back(
+        {{"days", run.days[k]},
+         {"volume_l", request.volumes_l[k]},
+         {"tau_total", end.tau},
+         {"alpha", number_or_null(run.steps[k].alpha)},
+         {"chloride_mg_per_l", end.in_bath * request.load_mg / request.volumes_l[k]},
+         {"in_bath_mg", end.in_bath * request.load_mg},
+         {"left_mg", end.left * request.load_mg},
+         {"left_fraction", end.left}});
   }
   return out;
 }
@@ -117,16 +130,19 @@ void print_forecast(const ForecastRequest& request, Context& context) {
     context.out << out.dump(2) << '\n';
     return;
   }
-  context.out << "Bath forecast by diffusion alone: " << request.body.shape << ", load " << request.body.load << ", D/L^2 "
-              << format_number(run.rate_per_day, 4) << " per day, " << format_number(request.load_mg, 4)
+  context.out << "Bath forecast by diffusion alone: " << request.body.shape << ", load "
+              << request.body.load << ", D/L^2 " << format_number(run.rate_per_day, 4)
+              << " per day, " << format_number(request.load_mg, 4)
               << " mg chloride inside at the start\n\n";
-  std::vector<std::vector<std::string>> rows{{"bath", "days", "volume L", "alpha", "reading mg/L", "bath holds mg", "left inside mg", "left %"}};
+  std::vector<std::vector<std::string>> rows{{"bath", "days", "volume L", "alpha", "reading mg/L",
+                                              "bath holds mg", "left inside mg", "left %"}};
   for (std::size_t k = 0; k < run.steps.size(); ++k) {
     const BathPoint& end = run.series.ends[k];
-    rows.push_back({std::to_string(k + 1), format_number(run.days[k], 4), format_number(request.volumes_l[k], 4),
-                    format_number(run.steps[k].alpha, 3),
+    rows.push_back({std::to_string(k + 1), format_number(run.days[k], 4),
+                    format_number(request.volumes_l[k], 4), format_number(run.steps[k].alpha, 3),
                     format_number(end.in_bath * request.load_mg / request.volumes_l[k], 4),
-                    format_number(end.in_bath * request.load_mg, 4), format_number(end.left * request.load_mg, 4),
+                    format_number(end.in_bath * request.load_mg, 4),
+                    format_number(end.left * request.load_mg, 4),
                     format_number(100 * end.left, 4)});
   }
   context.out << in_columns(rows) << "\nAmounts are right to "
@@ -137,38 +153,51 @@ void print_forecast(const ForecastRequest& request, Context& context) {
 }
 
 void print_plan(const PlanRequest& request, Context& context) {
-  const double tau = std::isnan(request.total_tau) ? request.rate_per_day * request.total_days : request.total_tau;
+  const double tau =
+      std::isnan(request.total_tau) ? request.rate_per_day * request.total_days : request.total_tau;
   if (!(tau > 0)) throw InputError("--tau", tau, "above 0");
   const PorousBody body = request.body.body();
   std::vector<BathPlan> plans;
   for (const std::size_t count : request.counts) {
-    const double alpha = request.same_liquid ? request.alpha / static_cast<double>(count) : request.alpha;
+    const double alpha =
+        request.same_liquid ? request.alpha / static_cast<double>(count) : request.alpha;
     const std::vector<std::size_t> one{count};
     plans.push_back(compare_bath_counts(body, alpha, tau, one).front());
   }
-  const double sink = compare_bath_counts(body, std::numeric_limits<double>::infinity(), tau, std::vector<std::size_t>{1}).front().left;
+  const double sink = compare_bath_counts(body, std::numeric_limits<double>::infinity(), tau,
+                                          std::vector<std::size_t>{1})
+                          .front()
+                          .left;
   if (context.json) {
-    Json out{{"total_tau", tau}, {"alpha", number_or_null(request.alpha)}, {"same_liquid", request.same_liquid}};
+    Json out{{"total_tau", tau},
+             {"alpha", number_or_null(request.alpha)},
+             {"same_liquid", request.same_liquid}};
     for (const BathPlan& plan : plans) {
-      out["plans"].push_back({{"baths", plan.baths}, {"left_fraction", plan.left}, {"equilibrium_fraction", plan.equilibrium}});
+      out["plans"].push_back({{"baths", plan.baths},
+                              {"left_fraction", plan.left},
+                              {"equilibrium_fraction", plan.equilibrium}});
     }
     out["endless_fresh_water_fraction"] = sink;
     add_data_line(out, context);
     context.out << out.dump(2) << '\n';
     return;
   }
-  context.out << "What is left inside after D t / L^2 = " << format_number(tau, 4) << " (" << request.body.shape << ", load "
-              << request.body.load << ", alpha " << format_number(request.alpha, 4)
+  context.out << "What is left inside after D t / L^2 = " << format_number(tau, 4) << " ("
+              << request.body.shape << ", load " << request.body.load << ", alpha "
+              << format_number(request.alpha, 4)
               << (request.same_liquid ? ", divided over the baths" : " each") << ")\n\n";
   std::vector<std::vector<std::string>> rows{{"baths", "left %", "left % in endless time"}};
   for (const BathPlan& plan : plans) {
-    rows.push_back({std::to_string(plan.baths), format_number(100 * plan.left, 3), format_number(100 * plan.equilibrium, 3)});
+    rows.push_back({std::to_string(plan.baths), format_number(100 * plan.left, 3),
+                    format_number(100 * plan.equilibrium, 3)});
   }
-  context.out << in_columns(rows) << "  endless fresh water: " << format_number(100 * sink, 3) << " %\n\n";
+  context.out << in_columns(rows) << "  endless fresh water: " << format_number(100 * sink, 3)
+              << " %\n\n";
   const double gain = plans.front().left / plans.back().left;
-  context.out << "Going from " << plans.front().baths << " to " << plans.back().baths << " baths divides what is left by "
-              << format_number(gain, 3)
-              << (gain < 1.1 ? ": changing hardly gains anything, diffusion inside is the limit.\n" : ".\n")
+  context.out << "Going from " << plans.front().baths << " to " << plans.back().baths
+              << " baths divides what is left by " << format_number(gain, 3)
+              << (gain < 1.1 ? ": changing hardly gains anything, diffusion inside is the limit.\n"
+                             : ".\n")
               << kModelLimits;
   print_data_line(context);
 }
@@ -180,19 +209,26 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   asked.strength = molar ? request.mol_per_l : request.percent;
   const WeighOut result = weigh_out(asked);
   if (context.json) {
-    Json out{{"salt", asked.salt}, {"volume_l", asked.volume_l}, {"mol_per_l", result.mol_per_l},
-             {"percent_w_v", result.percent_w_v}, {"blank_mg_per_l", result.blank_mg_per_l}};
+    Json out{{"salt", asked.salt},
+             {"volume_l", asked.volume_l},
+             {"mol_per_l", result.mol_per_l},
+             {"percent_w_v", result.percent_w_v},
+             {"blank_mg_per_l", result.blank_mg_per_l}};
     for (const auto& reagent : result.reagents) {
-      out["reagents"].push_back({{"name", reagent.name}, {"formula", reagent.formula}, {"grams", reagent.grams},
+      out["reagents"].push_back({{"name", reagent.name},
+                                 {"formula", reagent.formula},
+                                 {"grams", reagent.grams},
                                  {"molar_mass_g_per_mol", reagent.molar_mass_g_per_mol}});
     }
-    for (const auto& trap : result.traps) out["traps"].push_back({{"mistake", trap.mistake}, {"factor", trap.factor}});
+    for (const auto& trap : result.traps)
+      out["traps"].push_back({{"mistake", trap.mistake}, {"factor", trap.factor}});
     out["cautions"] = result.cautions;
     add_data_line(out, context);
     context.out << out.dump(2) << '\n';
     return;
   }
-  context.out << "For " << format_number(asked.volume_l, 4) << " L of " << format_number(result.percent_w_v, 4) << " % w/v ("
+  context.out << "For " << format_number(asked.volume_l, 4) << " L of "
+              << format_number(result.percent_w_v, 4) << " % w/v ("
               << format_number(result.mol_per_l, 4) << " mol/L) " << asked.salt << ", weigh\n\n";
   std::vector<std::vector<std::string>> rows;
   for (const auto& reagent : result.reagents) {
@@ -200,11 +236,13 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   }
   context.out << in_columns(rows) << "\nand make up to the volume.";
   if (asked.reagent_chloride_percent > 0) {
-    context.out << " Chloride brought in by the reagents: " << format_number(result.blank_mg_per_l, 3) << " mg/L.";
+    context.out << " Chloride brought in by the reagents: "
+                << format_number(result.blank_mg_per_l, 3) << " mg/L.";
   }
   context.out << "\n\nMistakes and what they give (strength got / wanted):\n";
   rows.clear();
-  for (const auto& trap : result.traps) rows.push_back({trap.mistake, "x " + format_number(trap.factor, 3)});
+  for (const auto& trap : result.traps)
+    rows.push_back({trap.mistake, "x " + format_number(trap.factor, 3)});
   context.out << in_columns(rows) << '\n';
   for (const auto& caution : result.cautions) context.out << "! " << caution << '\n';
   print_data_line(context);

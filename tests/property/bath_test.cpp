@@ -42,9 +42,11 @@ double carried(const std::vector<BathStep>& baths, const BathSeries& series, std
 }
 
 // Carman and Haul, with the scaled error function e(z) = exp(z^2) erfc(z).
-double scaled_erfc(double z) { return z > 20 ? (1 - 0.5 / (z * z) * (1 - 1.5 / (z * z) * (1 - 2.5 / (z * z)))) /
-                                                   (z * std::sqrt(std::numbers::pi))
-                                              : std::exp(z * z) * boost::math::erfc(z); }
+double scaled_erfc(double z) {
+  return z > 20 ? (1 - 0.5 / (z * z) * (1 - 1.5 / (z * z) * (1 - 2.5 / (z * z)))) /
+                      (z * std::sqrt(std::numbers::pi))
+                : std::exp(z * z) * boost::math::erfc(z);
+}
 
 double short_time(BodyShape shape, double alpha, double tau) {
   if (shape == BodyShape::slab) return (1 + alpha) * (1 - scaled_erfc(std::sqrt(tau) / alpha));
@@ -78,7 +80,8 @@ TEST_CASE("the left fraction falls without rest in clean baths and never below e
   std::mt19937_64 random(2);
   for (int trial = 0; trial < 60; ++trial) {
     const auto shape = kShapes[random() % 3];
-    const auto load = shape == BodyShape::slab && random() % 2 ? InitialLoad::at_metal : InitialLoad::uniform;
+    const auto load =
+        shape == BodyShape::slab && random() % 2 ? InitialLoad::at_metal : InitialLoad::uniform;
     const auto baths = random_baths(random, random() % 2, false);
     double total = 0, floor = 1;
     for (const auto& bath : baths) {
@@ -137,7 +140,8 @@ TEST_CASE("dividing one bath into two without a change is the identity") {
 }
 
 TEST_CASE("early release follows the short-time forms") {
-  // The slab form is exact until the far side is felt; the sphere form (two signs of its cubic) likewise.
+  // The slab form is exact until the far side is felt; the sphere form (two signs of its cubic)
+  // likewise.
   for (const double alpha : {0.2, 1.0, 10.0, 100.0}) {
     for (const double tau : {1e-12, 1e-9, 1e-6, 1e-4, 1e-3, 5e-3}) {
       CAPTURE(alpha, tau);
@@ -158,7 +162,8 @@ TEST_CASE("the thinner slab that stands in early joins the full one without a st
     for (const double total : {0.03, 0.03 - 1e-13}) {
       const std::vector<BathStep> baths{{5, 0.4 * total, 0.01, 0}, {8, 0.6 * total, 0.02, 0.1}};
       const std::vector<BathStep> other{{5, 0.012, 0.01, 0}, {8, 0.018, 0.02, 0.1}};
-      CHECK(std::abs(bath_series(body, baths).ends[1].left - bath_series(body, other).ends[1].left) < 2e-10);
+      CHECK(std::abs(bath_series(body, baths).ends[1].left -
+                     bath_series(body, other).ends[1].left) < 2e-10);
     }
   }
 }
@@ -167,9 +172,11 @@ TEST_CASE("many very large baths become a perfect sink and a large Biot number p
   for (const auto shape : kShapes) {
     const std::vector<BathStep> sink{{kInfinity, 0.1, 0, 0}, {kInfinity, 0.2, 0, 0}};
     const std::vector<BathStep> large{{1e9, 0.1, 0, 0}, {2e9, 0.2, 0, 0}};
-    CHECK(std::abs(bath_series({shape}, sink).ends[1].left - bath_series({shape}, large).ends[1].left) < 1e-8);
+    CHECK(std::abs(bath_series({shape}, sink).ends[1].left -
+                   bath_series({shape}, large).ends[1].left) < 1e-8);
     const PorousBody stirred{shape, InitialLoad::uniform, 1e9};
-    CHECK(std::abs(bath_series(stirred, sink).ends[1].left - bath_series({shape}, sink).ends[1].left) < 1e-8);
+    CHECK(std::abs(bath_series(stirred, sink).ends[1].left -
+                   bath_series({shape}, sink).ends[1].left) < 1e-8);
   }
 }
 
@@ -187,7 +194,8 @@ TEST_CASE("the stated truncation bound holds") {
         CAPTURE(to_string(shape), tau, accuracy, rough.modes);
         CHECK(rough.truncation_error <= 10 * accuracy);
         for (std::size_t k = 0; k < baths.size(); ++k) {
-          CHECK(std::abs(rough.ends[k].left - exact.ends[k].left) <= rough.truncation_error + 1e-12);
+          CHECK(std::abs(rough.ends[k].left - exact.ends[k].left) <=
+                rough.truncation_error + 1e-12);
         }
       }
     }

@@ -37,9 +37,14 @@ std::vector<Row> read_rows() {
     if (line.empty() || line[0] == '#' || line.substr(0, 8) == "quantity") continue;
     const auto field = detail::split(line, ',');
     REQUIRE(field.size() == 12);
-    rows.push_back({std::string(field[0]), std::string(field[11]), std::string(field[9]),
+    rows.push_back({std::string(field[0]),
+                    std::string(field[11]),
+                    std::string(field[9]),
                     {body_shape(field[1]), initial_load(field[2]), number(field[4])},
-                    number(field[3]), number(field[5]), number(field[7]), number(field[8]),
+                    number(field[3]),
+                    number(field[5]),
+                    number(field[7]),
+                    number(field[8]),
                     static_cast<std::size_t>(number(field[6]))});
   }
   return rows;
@@ -80,11 +85,14 @@ double ours(const Row& row) {
     return last * ratio / (1 - ratio);
   }
   if (row.quantity == "film_rate_ratio") {
-    return std::pow(mode_roots(shape, row.alpha, 1, row.body.biot)[0] / mode_roots(shape, row.alpha, 1)[0], 2);
+    return std::pow(
+        mode_roots(shape, row.alpha, 1, row.body.biot)[0] / mode_roots(shape, row.alpha, 1)[0], 2);
   }
   REQUIRE(row.quantity == "equilibrium_wash");
   const std::vector<std::size_t> counts{row.index};
-  const double left = compare_bath_counts(row.body, row.alpha, 100.0 * static_cast<double>(row.index), counts)[0].left;
+  const double left =
+      compare_bath_counts(row.body, row.alpha, 100.0 * static_cast<double>(row.index), counts)[0]
+          .left;
   CHECK(std::abs(left - std::pow(1 + row.alpha, -static_cast<double>(row.index))) < 1e-12);
   return left;
 }
@@ -95,7 +103,8 @@ TEST_CASE("the bath model gives the published and the independently computed val
   std::map<std::string, double> fewest;
   for (const Row& row : read_rows()) {
     const double value = ours(row);
-    CAPTURE(row.quantity, to_string(row.body.shape), row.alpha, row.tau, row.index, row.value, value);
+    CAPTURE(row.quantity, to_string(row.body.shape), row.alpha, row.tau, row.index, row.value,
+            value);
     CHECK(std::abs(value - row.value) <= row.tolerance);
     if (row.why.starts_with("disagrees")) {
       std::cout << row.quantity << ": published " << row.value << ", ours "

@@ -73,7 +73,9 @@ BathFitOptions options_for(const Truth& truth) {
   return options;
 }
 
-bool holds(const Range& range, double value) { return range.low <= value && value <= range.high; }
+bool holds(const Range& range, double value) {
+  return range.low <= value && value <= range.high;
+}
 
 // 3.3 binomial standard errors about 90 %.
 bool within_binomial(int count, int trials) {
@@ -106,14 +108,16 @@ TEST_CASE("ranges hold the truth as often as they say") {
     rate += holds(fit.rate_per_day, truth.tau_each() / 14);
     Truth clean = truth;  // the blank's own chloride that went in is not counted as left
     clean.blank_mg_per_l = 0;
-    left += holds(fit.left_mg, truth.load_mg *
-                      bath_series(truth.body, clean.steps(truth.tau_each(), truth.count)).ends.back().left);
+    left += holds(
+        fit.left_mg,
+        truth.load_mg *
+            bath_series(truth.body, clean.steps(truth.tau_each(), truth.count)).ends.back().left);
     const bool below = future.kind == ReadingKind::below_detection;
     next += below ? fit.next_reading_mg_per_l.low < future.chloride_mg_per_l
                   : holds(fit.next_reading_mg_per_l, future.chloride_mg_per_l);
   }
-  std::cout << "5-95 % ranges hold the truth in " << fitted << " logs: load " << load << ", rate " << rate << ", left "
-            << left << ", next reading " << next << '\n';
+  std::cout << "5-95 % ranges hold the truth in " << fitted << " logs: load " << load << ", rate "
+            << rate << ", left " << left << ", next reading " << next << '\n';
   CHECK(fitted >= 190);
   CHECK(within_binomial(load, fitted));
   CHECK(within_binomial(rate, fitted));
@@ -121,9 +125,9 @@ TEST_CASE("ranges hold the truth as often as they say") {
   CHECK(within_binomial(next, fitted));
 }
 
-// The study of the working notes (maximum likelihood there, posterior medians here): what eight readings
-// with 5 % error say of the load, truth 1. Notes: 30 % 0.46-3.3; 50 % 0.77-4.4; 70 % 0.94-1.11; 80 %
-// 0.96-1.04; 90 % 0.97-1.03.
+// The study of the working notes (maximum likelihood there, posterior medians here): what eight
+// readings with 5 % error say of the load, truth 1. Notes: 30 % 0.46-3.3; 50 % 0.77-4.4; 70 %
+// 0.94-1.11; 80 % 0.96-1.04; 90 % 0.97-1.03.
 TEST_CASE("the load is known once most is out and an end date is refused before") {
   constexpr int kTrials = 60;
   for (const double share : {0.3, 0.5, 0.7, 0.8, 0.9}) {
@@ -146,9 +150,11 @@ TEST_CASE("the load is known once most is out and an end date is refused before"
     std::sort(medians.begin(), medians.end());
     const double low = medians[kTrials / 20];
     const double high = medians[kTrials - 1 - kTrials / 20];
-    std::cout << 100 * share << " % out: fitted load 5-95 % " << detail::format_number(low, 3) << " to "
-              << detail::format_number(high, 3) << ", end date refused in " << refused << " of " << kTrials << '\n';
-    // At 50 % one log in 60 looks by chance as if the end were near; no rule on the readings can tell.
+    std::cout << 100 * share << " % out: fitted load 5-95 % " << detail::format_number(low, 3)
+              << " to " << detail::format_number(high, 3) << ", end date refused in " << refused
+              << " of " << kTrials << '\n';
+    // At 50 % one log in 60 looks by chance as if the end were near; no rule on the readings can
+    // tell.
     if (share == 0.3) CHECK(refused == kTrials);
     if (share == 0.5) CHECK(refused >= kTrials - 2);
     if (share <= 0.5) CHECK(high / low > 1.5);
@@ -250,8 +256,11 @@ TEST_CASE("a steady reading from a solid reserve is not taken for diffusion's en
 }
 
 TEST_CASE("too little to fit is a status, not a guess") {
-  BathLog log = parse_bath_log("start,end,volume_l,chloride_mg_per_l\n2025-01-06,2025-01-13,2,60\n2025-01-13,2025-01-20,2,<5\n"
-                               "2025-01-20,2025-01-27,2,20\n", "x");
+  BathLog log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l\n2025-01-06,2025-01-13,2,60\n2025-01-13,2025-01-20,2,<"
+      "5\n"
+      "2025-01-20,2025-01-27,2,20\n",
+      "x");
   const BathFit two = fit_bath_log(log);
   CHECK(two.status == Status::infeasible);
   CHECK(two.message == "a fit needs three measured baths above the detection limit; the log has 2");

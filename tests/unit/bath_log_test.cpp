@@ -26,9 +26,11 @@ std::string refusal(const std::string& text) {
 
 TEST_CASE("a log is read with columns in any order, semicolons and decimal commas") {
   const auto log = parse_bath_log(
-      "\xEF\xBB\xBF# invented\r\nchloride_mg_per_l; end ;start;volume_l;method;dilution;error_mg_per_l\r\n"
+      "\xEF\xBB\xBF# invented\r\nchloride_mg_per_l; end "
+      ";start;volume_l;method;dilution;error_mg_per_l\r\n"
       "6,31;2025-01-13T12:00;2025-01-06;2,5;\"strip; by eye\";10;0,2\r\n\r\n"
-      "<0,5;2025-01-20;2025-01-13 12:00;2;;10;\r\n;2025-01-27;2025-01-20;2;;;\r\n", "log.csv");
+      "<0,5;2025-01-20;2025-01-13 12:00;2;;10;\r\n;2025-01-27;2025-01-20;2;;;\r\n",
+      "log.csv");
   REQUIRE(log.baths.size() == 3);
   CHECK(log.baths[0].volume_l == 2.5);
   CHECK(std::abs(log.baths[0].chloride_mg_per_l - 63.1) < 1e-12);
@@ -47,8 +49,10 @@ TEST_CASE("a log is read with columns in any order, semicolons and decimal comma
 }
 
 TEST_CASE("a number below the stated limit counts as below detection") {
-  const auto log = parse_bath_log("start,end,volume_l,chloride_mg_per_l,detection_limit_mg_per_l,blank_mg_per_l\n"
-                                  "2025-01-06,2025-01-13,2,3,5,1\n2025-01-13,2025-01-14,2,0,5,1\n", "x");
+  const auto log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l,detection_limit_mg_per_l,blank_mg_per_l\n"
+      "2025-01-06,2025-01-13,2,3,5,1\n2025-01-13,2025-01-14,2,0,5,1\n",
+      "x");
   CHECK(log.baths[0].kind == ReadingKind::below_detection);
   CHECK(log.baths[0].chloride_mg_per_l == 5);
   CHECK(log.baths[1].kind == ReadingKind::below_detection);
@@ -56,54 +60,82 @@ TEST_CASE("a number below the stated limit counts as below detection") {
 }
 
 TEST_CASE("every fault of a log is named by file, line and column") {
-  CHECK(refusal("") == "log.csv: the file is empty; accepted is a header line and one line for each bath");
+  CHECK(refusal("") ==
+        "log.csv: the file is empty; accepted is a header line and one line for each bath");
   CHECK(refusal(kHead) == "log.csv: there is a header but no bath");
   CHECK(refusal("start,end,volume_l\n") ==
-        "log.csv, line 1, header: column 'chloride_mg_per_l' is missing; needed are start, end, volume_l, chloride_mg_per_l");
-  CHECK(refusal("start,end,volume,chloride_mg_per_l\n") == "log.csv, line 1, header: no column is called 'volume'; nearest is 'volume_l'");
-  CHECK_THAT(refusal("start,end,xyzzyxyzzy,chloride_mg_per_l\n"), contains("no column is called 'xyzzyxyzzy'"));
-  CHECK(refusal("start,end,end,chloride_mg_per_l\n") == "log.csv, line 1, header: column 'end' stands twice");
-  CHECK(refusal("start,\"end,volume_l\n") == "log.csv, line 1, header: a double quote is not closed");
-  CHECK(refusal(kHead + "2025-01-06,2025-01-13,2\n") == "log.csv, line 2: 3 fields, but the header has 4");
+        "log.csv, line 1, header: column 'chloride_mg_per_l' is missing; needed are start, end, "
+        "volume_l, chloride_mg_per_l");
+  CHECK(refusal("start,end,volume,chloride_mg_per_l\n") ==
+        "log.csv, line 1, header: no column is called 'volume'; nearest is 'volume_l'");
+  CHECK_THAT(refusal("start,end,xyzzyxyzzy,chloride_mg_per_l\n"),
+             contains("no column is called 'xyzzyxyzzy'"));
+  CHECK(refusal("start,end,end,chloride_mg_per_l\n") ==
+        "log.csv, line 1, header: column 'end' stands twice");
+  CHECK(refusal("start,\"end,volume_l\n") ==
+        "log.csv, line 1, header: a double quote is not closed");
+  CHECK(refusal(kHead + "2025-01-06,2025-01-13,2\n") ==
+        "log.csv, line 2: 3 fields, but the header has 4");
   CHECK(refusal(kHead + "06.01.2025,2025-01-13,2,5\n") ==
-        "log.csv, line 2, start: '06.01.2025' is no date; accepted is YYYY-MM-DD or YYYY-MM-DDThh:mm");
+        "log.csv, line 2, start: '06.01.2025' is no date; accepted is YYYY-MM-DD or "
+        "YYYY-MM-DDThh:mm");
   CHECK_THAT(refusal(kHead + "2025-02-30,2025-03-13,2,5\n"), contains("'2025-02-30' is no date"));
-  CHECK_THAT(refusal(kHead + "2025-01-06,2025-01-13T25:00,2,5\n"), contains("line 2, end: '2025-01-13T25:00' is no date"));
-  CHECK(refusal(kHead + "2025-01-13,2025-01-06,2,5\n") == "log.csv, line 2, end: '2025-01-06' is not after the start 2025-01-13");
+  CHECK_THAT(refusal(kHead + "2025-01-06,2025-01-13T25:00,2,5\n"),
+             contains("line 2, end: '2025-01-13T25:00' is no date"));
+  CHECK(refusal(kHead + "2025-01-13,2025-01-06,2,5\n") ==
+        "log.csv, line 2, end: '2025-01-06' is not after the start 2025-01-13");
   CHECK(refusal(kHead + kRow + "2025-01-12,2025-01-20,2,5\n") ==
-        "log.csv, line 3, start: '2025-01-12' is before the end of the bath before, 2025-01-13; accepted are baths in order of time");
-  CHECK(refusal(kHead + "2025-01-06,2025-01-13,0,5\n") == "log.csv, line 2, volume_l: '0' is out of range; accepted is 1e-06 to 1e+06 litres");
-  CHECK(refusal(kHead + "2025-01-06,2025-01-13,two,5\n") == "log.csv, line 2, volume_l: 'two' is no number");
+        "log.csv, line 3, start: '2025-01-12' is before the end of the bath before, 2025-01-13; "
+        "accepted are baths in order of time");
+  CHECK(refusal(kHead + "2025-01-06,2025-01-13,0,5\n") ==
+        "log.csv, line 2, volume_l: '0' is out of range; accepted is 1e-06 to 1e+06 litres");
+  CHECK(refusal(kHead + "2025-01-06,2025-01-13,two,5\n") ==
+        "log.csv, line 2, volume_l: 'two' is no number");
   CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,-5\n") ==
-        "log.csv, line 2, chloride_mg_per_l: '-5' is out of range; accepted is 0 or more mg/L, '<5' for below a limit of 5, or nothing if not measured");
+        "log.csv, line 2, chloride_mg_per_l: '-5' is out of range; accepted is 0 or more mg/L, "
+        "'<5' for below a limit of 5, or nothing if not measured");
   CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,0\n") ==
-        "log.csv, line 2, chloride_mg_per_l: a reading of 0 needs a limit; accepted is '<' and the detection limit of the method");
-  CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,<x\n") == "log.csv, line 2, chloride_mg_per_l: 'x' is no number");
+        "log.csv, line 2, chloride_mg_per_l: a reading of 0 needs a limit; accepted is '<' and the "
+        "detection limit of the method");
+  CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,<x\n") ==
+        "log.csv, line 2, chloride_mg_per_l: 'x' is no number");
   CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,<0\n") ==
-        "log.csv, line 2, chloride_mg_per_l: '0' is out of range; accepted is '<' and a limit above 0");
+        "log.csv, line 2, chloride_mg_per_l: '0' is out of range; accepted is '<' and a limit "
+        "above 0");
   CHECK(refusal("start;end;volume_l;chloride_mg_per_l\n2025-01-06;2025-01-13;2,5;5.5\n") ==
-        "log.csv, line 2, chloride_mg_per_l: '5.5' has a decimal point, but earlier numbers have a decimal comma");
+        "log.csv, line 2, chloride_mg_per_l: '5.5' has a decimal point, but earlier numbers have a "
+        "decimal comma");
   CHECK(refusal("start,end,volume_l,chloride_mg_per_l,dilution\n2025-01-06,2025-01-13,2,5,0.5\n") ==
         "log.csv, line 2, dilution: '0.5' is out of range; accepted is 1 or more");
-  CHECK(refusal("start,end,volume_l,chloride_mg_per_l,error_mg_per_l\n2025-01-06,2025-01-13,2,5,0\n") ==
+  CHECK(refusal(
+            "start,end,volume_l,chloride_mg_per_l,error_mg_per_l\n2025-01-06,2025-01-13,2,5,0\n") ==
         "log.csv, line 2, error_mg_per_l: '0' is out of range; accepted is above 0");
-  CHECK(refusal("start,end,volume_l,chloride_mg_per_l,blank_mg_per_l\n2025-01-06,2025-01-13,2,5,-1\n") ==
-        "log.csv, line 2, blank_mg_per_l: '-1' is out of range; accepted is 0 or more");
-  CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,nan\n") == "log.csv, line 2, chloride_mg_per_l: 'nan' is no number");
-  CHECK_THROWS_WITH(read_bath_log("/no/such/log.csv"), "/no/such/log.csv: cannot be opened; a readable file is wanted");
+  CHECK(
+      refusal(
+          "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l\n2025-01-06,2025-01-13,2,5,-1\n") ==
+      "log.csv, line 2, blank_mg_per_l: '-1' is out of range; accepted is 0 or more");
+  CHECK(refusal(kHead + "2025-01-06,2025-01-13,2,nan\n") ==
+        "log.csv, line 2, chloride_mg_per_l: 'nan' is no number");
+  CHECK_THROWS_WITH(read_bath_log("/no/such/log.csv"),
+                    "/no/such/log.csv: cannot be opened; a readable file is wanted");
 }
 
 TEST_CASE("a gap between baths is said") {
   const auto log = parse_bath_log(kHead + kRow + "2025-01-20,2025-01-27,2,30\n", "x");
   REQUIRE(log.warnings.size() == 2);
-  CHECK(log.warnings[0] == "line 3: 7 days between this bath and the one before; the object is taken as unchanged meanwhile");
+  CHECK(log.warnings[0] ==
+        "line 3: 7 days between this bath and the one before; the object is taken as unchanged "
+        "meanwhile");
 }
 
 TEST_CASE("sums, shares and errors follow from readings, blanks and volumes") {
   const auto log = parse_bath_log(
-      "start,end,volume_l,chloride_mg_per_l,error_mg_per_l,blank_mg_per_l,detection_limit_mg_per_l\n"
-      "2025-01-01,2025-01-08,2,51,2,1,3\n2025-01-08,2025-01-15,2,26,2,1,3\n2025-01-15,2025-01-22,2,,,1,3\n"
-      "2025-01-22,2025-01-29,2,<3,,1,3\n", "x");
+      "start,end,volume_l,chloride_mg_per_l,error_mg_per_l,blank_mg_per_l,detection_limit_mg_per_"
+      "l\n"
+      "2025-01-01,2025-01-08,2,51,2,1,3\n2025-01-08,2025-01-15,2,26,2,1,3\n2025-01-15,2025-01-22,2,"
+      ",,1,3\n"
+      "2025-01-22,2025-01-29,2,<3,,1,3\n",
+      "x");
   ReadingErrors errors;
   errors.volume_relative = 0.01;
   const auto summary = summarise_bath_log(log, 50, errors);
@@ -125,16 +157,25 @@ TEST_CASE("sums, shares and errors follow from readings, blanks and volumes") {
 }
 
 TEST_CASE("the tail of three equal baths is last x r/(1-r), with a spread that holds it") {
-  const auto log = parse_bath_log(kHead + "2025-01-01,2025-01-08,1,100\n2025-01-08,2025-01-15,1,80\n2025-01-15,2025-01-22,1,64\n", "x");
+  const auto log = parse_bath_log(
+      kHead +
+          "2025-01-01,2025-01-08,1,100\n2025-01-08,2025-01-15,1,80\n2025-01-15,2025-01-22,1,64\n",
+      "x");
   const auto summary = summarise_bath_log(log);
   CHECK(std::abs(summary.late_ratio - 0.8) < 1e-12);
   CHECK(summary.ratio_steady);
   CHECK(std::abs(summary.tail_mg - 256) < 1e-9);
   CHECK(summary.tail_low_mg < 256);
   CHECK(summary.tail_high_mg > 256);
-  const auto unequal = parse_bath_log(kHead + "2025-01-01,2025-01-08,1,100\n2025-01-08,2025-01-15,2,80\n2025-01-15,2025-01-22,1,64\n", "x");
+  const auto unequal = parse_bath_log(
+      kHead +
+          "2025-01-01,2025-01-08,1,100\n2025-01-08,2025-01-15,2,80\n2025-01-15,2025-01-22,1,64\n",
+      "x");
   CHECK(std::isnan(summarise_bath_log(unequal).tail_mg));
-  const auto rising = parse_bath_log(kHead + "2025-01-01,2025-01-08,1,64\n2025-01-08,2025-01-15,1,80\n2025-01-15,2025-01-22,1,100\n", "x");
+  const auto rising = parse_bath_log(
+      kHead +
+          "2025-01-01,2025-01-08,1,64\n2025-01-08,2025-01-15,1,80\n2025-01-15,2025-01-22,1,100\n",
+      "x");
   CHECK(std::isnan(summarise_bath_log(rising).tail_mg));
   CHECK(summarise_bath_log(rising).slow_start);
 }
@@ -143,7 +184,8 @@ TEST_CASE("a square-root release is straight and not slow") {
   std::string text = kHead;
   for (int k = 0; k < 6; ++k) {
     const double mg = 100 * (std::sqrt(k + 1.0) - std::sqrt(static_cast<double>(k)));
-    text += "2025-01-0" + std::to_string(k + 1) + ",2025-01-0" + std::to_string(k + 2) + ",1," + std::to_string(mg) + "\n";
+    text += "2025-01-0" + std::to_string(k + 1) + ",2025-01-0" + std::to_string(k + 2) + ",1," +
+            std::to_string(mg) + "\n";
   }
   const auto summary = summarise_bath_log(parse_bath_log(text, "x"));
   CHECK(summary.sqrt_line_residual < 1e-9);

@@ -15,7 +15,8 @@ namespace {
 const double kNan = std::numeric_limits<double>::quiet_NaN();
 const double kInfinity = std::numeric_limits<double>::infinity();
 
-std::string refusal(const PorousBody& body, const std::vector<BathStep>& baths, const ModeOptions& options = {}) {
+std::string refusal(const PorousBody& body, const std::vector<BathStep>& baths,
+                    const ModeOptions& options = {}) {
   try {
     (void)bath_series(body, baths, options);
   } catch (const InputError& problem) {
@@ -27,18 +28,25 @@ std::string refusal(const PorousBody& body, const std::vector<BathStep>& baths, 
 }  // namespace
 
 TEST_CASE("a bath outside its range is refused with its number in the sequence") {
-  CHECK(refusal({}, {{0, 1, 0, 0}}) == "alpha of bath 1 = 0: accepted is above 0, infinity for a perfect sink");
+  CHECK(refusal({}, {{0, 1, 0, 0}}) ==
+        "alpha of bath 1 = 0: accepted is above 0, infinity for a perfect sink");
   CHECK(refusal({}, {{1, 1, 0, 0}, {1, -2, 0, 0}}) == "tau of bath 2 = -2: accepted is 0 or more");
   CHECK(refusal({}, {{1, kNan, 0, 0}}) == "tau of bath 1 = not known: accepted is 0 or more");
   CHECK(refusal({}, {{1, 1, -0.1, 0}}) == "fill of bath 1 = -0.1: accepted is 0 or more");
-  CHECK(refusal({}, {{kInfinity, 1, 0.1, 0}}) == "fill of bath 1 = 0.1: accepted is 0 for a perfect sink");
-  CHECK(refusal({}, {{1, 1, 0, 0}, {1, 1, 0, 1.5}}) == "carry_over of bath 2 = 1.5: accepted is 0 to 1");
-  CHECK(refusal({}, {{1, 1, 0, 0.5}}) == "carry_over of bath 1 = 0.5: accepted is 0, there is no bath before it");
+  CHECK(refusal({}, {{kInfinity, 1, 0.1, 0}}) ==
+        "fill of bath 1 = 0.1: accepted is 0 for a perfect sink");
+  CHECK(refusal({}, {{1, 1, 0, 0}, {1, 1, 0, 1.5}}) ==
+        "carry_over of bath 2 = 1.5: accepted is 0 to 1");
+  CHECK(refusal({}, {{1, 1, 0, 0.5}}) ==
+        "carry_over of bath 1 = 0.5: accepted is 0, there is no bath before it");
   CHECK(refusal({}, {{4, 1, 0, 0}, {1, 1, 0, 0.5}}) ==
         "carry_over of bath 2 = 0.5: accepted is no more liquid than the new bath holds");
-  CHECK(refusal({}, {{kInfinity, 1, 0, 0}, {1, 1, 0, 0.5}}) == "carry_over of bath 2 = 0.5: accepted is 0 beside a perfect sink");
-  CHECK(refusal({BodyShape::sphere, InitialLoad::at_metal}, {}) == "load = at-metal: accepted is uniform for a cylinder or sphere");
-  CHECK(refusal({BodyShape::slab, InitialLoad::uniform, 0}, {}) == "biot = 0: accepted is above 0, infinity for perfect stirring");
+  CHECK(refusal({}, {{kInfinity, 1, 0, 0}, {1, 1, 0, 0.5}}) ==
+        "carry_over of bath 2 = 0.5: accepted is 0 beside a perfect sink");
+  CHECK(refusal({BodyShape::sphere, InitialLoad::at_metal}, {}) ==
+        "load = at-metal: accepted is uniform for a cylinder or sphere");
+  CHECK(refusal({BodyShape::slab, InitialLoad::uniform, 0}, {}) ==
+        "biot = 0: accepted is above 0, infinity for perfect stirring");
   ModeOptions options;
   options.accuracy = 0;
   CHECK(refusal({}, {}, options) == "accuracy = 0: accepted is above 0 to 0.01");
@@ -72,7 +80,8 @@ TEST_CASE("a curve meets the ends of the baths and keeps to its times") {
   CHECK(curve[2].bath == 0);
   CHECK(std::abs(curve[2].in_bath - series.ends[0].in_bath) < 1e-13);
   CHECK(std::abs(curve[4].left - series.ends[1].left) < 1e-10);
-  CHECK_THROWS_WITH(bath_curve({}, baths, std::array{0.31}), "tau = 0.31: accepted is a moment before the last bath ends");
+  CHECK_THROWS_WITH(bath_curve({}, baths, std::array{0.31}),
+                    "tau = 0.31: accepted is a moment before the last bath ends");
   CHECK_THROWS_AS(bath_curve({}, baths, std::array{0.2, 0.1}), InputError);
 }
 
@@ -98,6 +107,7 @@ TEST_CASE("a film slows the start and not the end of equilibrium") {
     const std::array brief{BathStep{5, 0.02, 0, 0}};
     CHECK(bath_series({shape, InitialLoad::uniform, 1}, brief).ends[0].left >
           bath_series({shape}, brief).ends[0].left);
-    CHECK(std::abs(bath_series({shape, InitialLoad::uniform, 1}, baths).ends[0].left - 1.0 / 6) < 1e-12);
+    CHECK(std::abs(bath_series({shape, InitialLoad::uniform, 1}, baths).ends[0].left - 1.0 / 6) <
+          1e-12);
   }
 }

@@ -18,7 +18,9 @@ WeighOut sesquicarbonate(double strength, StrengthUnit unit, const std::string& 
   return weigh_out(request);
 }
 
-double rounded(double value, double unit) { return std::round(value / unit) * unit; }
+double rounded(double value, double unit) {
+  return std::round(value / unit) * unit;
+}
 
 }  // namespace
 
@@ -29,9 +31,10 @@ TEST_CASE("the weigh-out table for sesquicarbonate is reproduced") {
     StrengthUnit unit;
     double mol_per_l, ready, ready_unit, anhydrous, bicarbonate, decahydrate;
   };
-  for (const Row& row : {Row{1, StrengthUnit::percent_w_v, 0.0442, 10.0, 0.1, 4.69, 3.72, 12.66},
-                         Row{5, StrengthUnit::percent_w_v, 0.2212, 50.0, 0.1, 23.45, 18.58, 63.30},
-                         Row{0.1, StrengthUnit::mol_per_l, 0.1000, 22.6, 0.1, 10.60, 8.40, 28.61}}) {
+  for (const Row& row :
+       {Row{1, StrengthUnit::percent_w_v, 0.0442, 10.0, 0.1, 4.69, 3.72, 12.66},
+        Row{5, StrengthUnit::percent_w_v, 0.2212, 50.0, 0.1, 23.45, 18.58, 63.30},
+        Row{0.1, StrengthUnit::mol_per_l, 0.1000, 22.6, 0.1, 10.60, 8.40, 28.61}}) {
     const auto ready = sesquicarbonate(row.strength, row.unit, "dihydrate");
     const auto anhydrous = sesquicarbonate(row.strength, row.unit, "anhydrous");
     const auto soda = sesquicarbonate(row.strength, row.unit, "decahydrate");
@@ -56,15 +59,19 @@ TEST_CASE("volume and purity scale the grams, and chloride in the reagent become
   CHECK(std::abs(weigh_out(request).blank_mg_per_l - 1.25) < 1e-12);
 }
 
-TEST_CASE("the mistakes that make a bath nearly three times too strong or weak are shown with their factor") {
+TEST_CASE(
+    "the mistakes that make a bath nearly three times too strong or weak are shown with their "
+    "factor") {
   const auto washing = sesquicarbonate(5, StrengthUnit::percent_w_v, "decahydrate");
   CHECK_THAT(washing.traps[0].mistake, contains("anhydrous in place of"));
   CHECK(std::abs(washing.traps[0].factor - 286.14 / 105.99) < 1e-3);
   const auto ash = sesquicarbonate(5, StrengthUnit::percent_w_v, "anhydrous");
   bool each = false, molar = false;
   for (const auto& trap : ash.traps) {
-    each = each || (trap.mistake.find("each part") != std::string::npos && std::abs(trap.factor - 2.32) < 0.005);
-    molar = molar || (trap.mistake.find("0.1 mol/L") != std::string::npos && std::abs(trap.factor - 0.452) < 0.0005);
+    each = each || (trap.mistake.find("each part") != std::string::npos &&
+                    std::abs(trap.factor - 2.32) < 0.005);
+    molar = molar || (trap.mistake.find("0.1 mol/L") != std::string::npos &&
+                      std::abs(trap.factor - 0.452) < 0.0005);
   }
   CHECK(each);
   CHECK(molar);
@@ -92,7 +99,9 @@ TEST_CASE("other salts count the anhydrous salt, and cautions go with each") {
 TEST_CASE("a weigh-out asks for what it needs") {
   WeighOutRequest request;
   request.strength = 5;
-  CHECK_THROWS_WITH(weigh_out(request), "form = nothing: accepted is what stands on the shelf, one of dihydrate, anhydrous, monohydrate, decahydrate");
+  CHECK_THROWS_WITH(weigh_out(request),
+                    "form = nothing: accepted is what stands on the shelf, one of dihydrate, "
+                    "anhydrous, monohydrate, decahydrate");
   request.form = "decahydrat";
   CHECK_THROWS_WITH(weigh_out(request), "no form named 'decahydrat'; nearest is 'decahydrate'");
   request.form = "dihydrate";
@@ -106,5 +115,6 @@ TEST_CASE("a weigh-out asks for what it needs") {
   CHECK_THROWS_WITH(weigh_out(request), "purity_percent = 101: accepted is above 0 to 100");
   request.purity_percent = 100;
   request.salt = "sodium carbonat";
-  CHECK_THROWS_WITH(weigh_out(request), "no salt named 'sodium carbonat'; nearest is 'sodium carbonate'");
+  CHECK_THROWS_WITH(weigh_out(request),
+                    "no salt named 'sodium carbonat'; nearest is 'sodium carbonate'");
 }

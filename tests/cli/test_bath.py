@@ -1,0 +1,169 @@
+"""aeruca bath log, forecast, plan and weigh-out as a user runs them."""
+
+import json
+
+import pytest
+
+LOG = """start,end,volume_l,chloride_mg_per_l,detection_limit_mg_per_l,blank_mg_per_l
+2025-01-06,2025-01-13,2,63.1,2,1
+2025-01-13,2025-01-20,2,27.4,2,1
+2025-01-20,2025-01-27,2,19.0,2,1
+2025-01-27,2025-02-03,2,13.6,2,1
+2025-02-03,2025-02-10,2,9.2,2,1
+2025-02-10,2025-02-17,2,,2,1
+2025-02-17,2025-02-24,2,5.4,2,1
+2025-02-24,2025-03-03,2,<2,2,1
+"""
+
+
+@pytest.fixture
+def log(tmp_path):
+    path = tmp_path / "log.csv"
+    path.write_text(LOG)
+    return path
+
+
+def test_log_prints_sums_ranges_and_cautions(run, log):
+    done = run("bath", "log", str(log), "--object-mass-g", "180", "--stop-mg-per-l", "2")
+    assert done.returncode == 0, done.stderr
+    for words in [
+        "Extracted        263.4 +/- 8.4 mg chloride, 1.463 +/- 0.047 mg per g of object",
+        "One bath hides   up to 4 mg, 0.022 mg per g of object",
+        "extractable still inside",
+        "5-95 %",
+        "p = 0.7",
+        "A low bath reading is not an empty object",
+        "! baths not measured: 1; the total is a lower bound",
+        "Data set ",
+    ]:
+        assert words in done.stdout
+    assert "complete" not in done.stdout.lower()
+
+
+def test_log_as_json(run, log):
+    done = run("bath", "log", str(log), "--json", "--stop-mg-per-l", "2")
+    assert done.returncode == 0
+    answer = json.loads(done.stdout)
+    assert answer["summary"]["total_mg"] == pytest.approx(263.4)
+    assert answer["summary"]["baths"][7]["kind"] == "below detection"
+    assert answer["fit"]["status"] == "converged"
+    assert answer["fit"]["left_mg"]["low"] < answer["fit"]["left_mg"]["high"]
+    assert answer["fit"]["forecast"]["kind"] == "given"
+    assert len(answer["dataset_hash"]) == 16
+
+
+def test_an_early_log_gets_no_end_date_and_exit_3(run, tmp_path):
+    path = tmp_path / "early.csv"
+    early = (
+        LOG.replace("63.1", "41")
+        .replace("27.4", "17.6")
+        .replace("19.0", "13.7")
+        .replace("13.6", "11.7")
+    )
+    path.write_text("\n".join(early.splitlines()[:5]) + "\n")
+    done = run("bath", "log", str(path), "--stop-mg-per-l", "2")
+    assert done.returncode == 3
+    assert "Forecast: no end date: " in done.stdout
+
+
+def test_a_log_with_two_readings_gets_its_sums_and_exit_3(run, tmp_path):
+    path = tmp_path / "two.csv"
+    path.write_text("\n".join(LOG.splitlines()[:3]) + "\n")
+    done = run("bath", "log", str(path))
+    assert done.returncode == 3
+    assert "Extracted        177" in done.stdout
+    assert (
+        "none: a fit needs three measured baths above the detection limit; the log has 2"
+        in done.stdout
+    )
+
+
+def test_forecast_and_its_json(run):
+    arguments = ["bath", "forecast", "--rate-per-day", "0.01", "--volumes-l", "2", "2", "4",
+                 "--days", "14", "--capacity-l", "0.2"]  # fmt: skip
+    text = run(*arguments)
+    assert text.returncode == 0
+    assert "left inside mg" in text.stdout
+    answer = json.loads(run(*arguments, "--json").stdout)
+    assert len(answer["baths"]) == 3
+    assert sum(bath["in_bath_mg"] for bath in answer["baths"]) + answer["baths"][2][
+        "left_mg"
+    ] == pytest.approx(1000)
+    same = [
+        "bath",
+        "forecast",
+        "--d-m2-per-s",
+        "1.1574074074e-13",
+        "--thickness-mm",
+        "1",
+        *arguments[4:],
+    ]
+    other = json.loads(run(*same, "--json").stdout)
+    assert other["baths"][2]["left_mg"] == pytest.approx(answer["baths"][2]["left_mg"], rel=1e-9)
+
+
+def test_plan_reproduces_the_published_reading(run):
+    # Left after D t / L^2 = 1, 2 with alpha 10: .141, .076 and .094, .0092 for 1 and 4 baths.
+    for tau, one, four in [("1", 14.1, 7.6), ("2", 9.4, 0.92)]:
+        done = run("bath", "plan", "--alpha", "10", "--tau", tau, "--json")
+        plans = json.loads(done.stdout)["plans"]
+        assert 100 * plans[0]["left_fraction"] == pytest.approx(one, abs=0.06)
+        assert 100 * plans[2]["left_fraction"] == pytest.approx(four, abs=0.06)
+    assert (
+        "changing hardly gains anything"
+        in run("bath", "plan", "--alpha", "100", "--tau", "0.3").stdout
+    )
+
+
+def test_weigh_out(run):
+    done = run(
+        "bath",
+        "weigh-out",
+        "--percent",
+        "5",
+        "--form",
+        "decahydrate",
+        "--reagent-chloride-percent",
+        "0.002",
+    )
+    assert done.returncode == 0
+    for words in ["63.3 g", "18.58 g", "1.64 mg/L", "x 2.7", "safety data sheet", "aluminium"]:
+        assert words in done.stdout
+    answer = json.loads(
+        run("bath", "weigh-out", "--mol-per-l", "0.1", "--form", "dihydrate", "--json").stdout
+    )
+    assert answer["reagents"][0]["grams"] == pytest.approx(22.60, abs=0.005)
+
+
+BAD = [
+    (["log", "/no/such.csv"], 1, "/no/such.csv: cannot be opened"),
+    (["log"], 2, "file is required"),
+    (["log", "{log}", "--object-mass-g", "-5"], 1, "object_mass_g = -5: accepted is above 0"),
+    (["log", "{log}", "--shape", "spere"], 1, "no shape named 'spere'; nearest is 'sphere'"),
+    (["log", "{log}", "--stop-mg-per-l", "0"], 1, "stop_mg_per_l = 0: accepted is above 0"),
+    (["log", "{log}", "--alpha", "0"], 1, "alphas = 0: accepted is above 0"),
+    (["forecast", "--volumes-l", "2", "--days", "3"], 2, "--rate-per-day, or --d-m2-per-s with"),
+    (["forecast", "--rate-per-day", "0.1", "--volumes-l", "2", "2", "2", "--days", "3", "4"], 1,
+     "--days = 2 values: accepted is one value, or as many as --volumes-l (3)"),
+    (["forecast", "--rate-per-day", "-1", "--volumes-l", "2", "--days", "3"], 1,
+     "D/L^2 = -1: accepted is above 0 per day"),
+    (["forecast", "--rate-per-day", "1", "--volumes-l", "0", "--days", "3"], 1,
+     "--volumes-l = 0: accepted is above 0"),
+    (["plan", "--alpha", "10"], 2, "--tau, or --rate-per-day with --total-days, is required"),
+    (["plan", "--alpha", "10", "--tau", "-1"], 1, "--tau = -1: accepted is above 0"),
+    (["weigh-out", "--percent", "5"], 1, "form = nothing: accepted is what stands on the shelf"),
+    (["weigh-out", "--form", "dihydrate"], 2, "--percent or --mol-per-l is required"),
+    (["weigh-out", "--percent", "5", "--form", "hexahydrate"], 1,
+     "no form named 'hexahydrate'; nearest is 'decahydrate'"),
+    (["weigh-out", "--percent", "500", "--form", "dihydrate"], 1,
+     "strength = 500: accepted is above 0 to 50 % w/v"),
+    ([], 2, "subcommand is required"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("arguments", "code", "message"), BAD)
+def test_bad_input_gets_one_sentence(run, log, arguments, code, message):
+    done = run("bath", *[argument.format(log=log) for argument in arguments])
+    assert done.returncode == code
+    assert message in done.stderr
+    assert done.stdout == ""
