@@ -33,11 +33,11 @@ enum class ActivityModel { ideal, dilute, sit, pitzer };
 
 /// Values and first derivatives at one composition; n is the number of species of the model.
 struct ActivityValues {
-  std::vector<double> ln_gamma;             ///< (n)
+  std::vector<double> ln_gamma;  ///< (n)
   double ln_water_activity = 0;
-  std::vector<double> ln_gamma_by_molality; ///< (n, n) row-major, d ln gamma_i / d m_j (kg/mol)
-  std::vector<double> ln_water_by_molality; ///< (n), kg/mol
-  double ionic_strength = 0;                ///< mol/kg
+  std::vector<double> ln_gamma_by_molality;  ///< (n, n) row-major, d ln gamma_i / d m_j (kg/mol)
+  std::vector<double> ln_water_by_molality;  ///< (n), kg/mol
+  double ionic_strength = 0;                 ///< mol/kg
 };
 
 /// Activity coefficients of a fixed list of dissolved species at a fixed temperature.
@@ -54,8 +54,8 @@ class Activity {
   [[nodiscard]] virtual std::vector<std::string> remarks() const { return {}; }
 };
 
-/// Makes a model for the named dissolved species. Throws UnknownName for a species that is not in the
-/// data set, InputError for a temperature outside 0 to 50 degrees C.
+/// Makes a model for the named dissolved species. Throws UnknownName for a species that is not in
+/// the data set, InputError for a temperature outside 0 to 50 degrees C.
 [[nodiscard]] std::unique_ptr<Activity> make_activity(ActivityModel model, const Dataset& dataset,
                                                       std::span<const std::string> species,
                                                       double temperature_c);

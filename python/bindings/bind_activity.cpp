@@ -29,18 +29,19 @@ Evaluated evaluate_rows(const Activity& model, std::span<const double> molality,
   return out;
 }
 
-py::tuple activity_rows(const std::string& model, const std::vector<std::string>& species, const DoubleArray& molality,
-                        double temperature_c, const Dataset* dataset) {
+py::tuple activity_rows(const std::string& model, const std::vector<std::string>& species,
+                        const DoubleArray& molality, double temperature_c, const Dataset* dataset) {
   const auto data = dataset == nullptr ? default_dataset() : nullptr;
-  const auto activity = make_activity(activity_model_from(model), dataset == nullptr ? *data : *dataset, species,
-                                      temperature_c);
+  const auto activity = make_activity(
+      activity_model_from(model), dataset == nullptr ? *data : *dataset, species, temperature_c);
   Evaluated values;
   {
     py::gil_scoped_release released;
     values = evaluate_rows(*activity, span_of(molality), species.size());
   }
-  return py::make_tuple(to_array(values.ln_gamma), to_array(values.ln_water), to_array(values.ionic_strength),
-                        activity->ionic_strength_max(), activity->figures(), activity->remarks());
+  return py::make_tuple(to_array(values.ln_gamma), to_array(values.ln_water),
+                        to_array(values.ionic_strength), activity->ionic_strength_max(),
+                        activity->figures(), activity->remarks());
 }
 
 }  // namespace

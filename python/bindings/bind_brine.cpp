@@ -18,15 +18,17 @@ py::array_t<double> shaped(const std::vector<double>& values, const DoubleArray&
 
 // The data set given, or the one built in.
 struct Chosen {
-  explicit Chosen(const Dataset* given) : own(given == nullptr ? default_dataset() : nullptr), used(given) {
+  explicit Chosen(const Dataset* given)
+      : own(given == nullptr ? default_dataset() : nullptr), used(given) {
     if (used == nullptr) used = own.get();
   }
   std::shared_ptr<const Dataset> own;
   const Dataset* used;
 };
 
-py::tuple salt_curve_arrays(const std::string& salt, const DoubleArray& molality, double temperature_c,
-                            const std::string& pitzer_set, const Dataset* dataset) {
+py::tuple salt_curve_arrays(const std::string& salt, const DoubleArray& molality,
+                            double temperature_c, const std::string& pitzer_set,
+                            const Dataset* dataset) {
   const Chosen data(dataset);
   SaltCurve curve;
   {
@@ -34,7 +36,8 @@ py::tuple salt_curve_arrays(const std::string& salt, const DoubleArray& molality
     curve = salt_curve(*data.used, salt, span_of(molality), temperature_c, pitzer_set);
   }
   return py::make_tuple(curve.pitzer_set, shaped(curve.osmotic_coefficient, molality),
-                        shaped(curve.mean_activity_coefficient, molality), shaped(curve.water_activity, molality));
+                        shaped(curve.mean_activity_coefficient, molality),
+                        shaped(curve.water_activity, molality));
 }
 
 py::tuple deliquescence_arrays(const std::string& salt, const DoubleArray& temperature_c,
@@ -45,12 +48,14 @@ py::tuple deliquescence_arrays(const std::string& salt, const DoubleArray& tempe
     py::gil_scoped_release released;
     curve = deliquescence_curve(*data.used, salt, span_of(temperature_c), pitzer_set);
   }
-  return py::make_tuple(shaped(curve.rh_percent, temperature_c), shaped(curve.rh_uncertainty_percent, temperature_c),
+  return py::make_tuple(shaped(curve.rh_percent, temperature_c),
+                        shaped(curve.rh_uncertainty_percent, temperature_c),
                         curve.not_known_because);
 }
 
 void bind_results(py::module_& m) {
-  py::class_<SaltSolution>(m, "SaltSolution", "A solution of one salt; molalities in mol/kg(water).")
+  py::class_<SaltSolution>(m, "SaltSolution",
+                           "A solution of one salt; molalities in mol/kg(water).")
       .def_readonly("solid", &SaltSolution::solid)
       .def_readonly("anhydrous", &SaltSolution::anhydrous)
       .def_readonly("pitzer_set", &SaltSolution::pitzer_set)
@@ -63,25 +68,33 @@ void bind_results(py::module_& m) {
       .def_readonly("water_activity", &SaltSolution::water_activity)
       .def_readonly("water_activity_uncertainty", &SaltSolution::water_activity_uncertainty)
       .def_readonly("warnings", &SaltSolution::warnings);
-  py::class_<HumidityComparison>(m, "HumidityComparison", "A measured humidity beside the computed one.")
-      .def_property_readonly("rh_percent", [](const HumidityComparison& c) { return c.measured.rh_percent; })
-      .def_property_readonly("uncertainty_percent",
-                             [](const HumidityComparison& c) { return c.measured.uncertainty_percent; })
-      .def_property_readonly("temperature_c", [](const HumidityComparison& c) { return c.measured.temperature_c; })
+  py::class_<HumidityComparison>(m, "HumidityComparison",
+                                 "A measured humidity beside the computed one.")
+      .def_property_readonly("rh_percent",
+                             [](const HumidityComparison& c) { return c.measured.rh_percent; })
+      .def_property_readonly(
+          "uncertainty_percent",
+          [](const HumidityComparison& c) { return c.measured.uncertainty_percent; })
+      .def_property_readonly("temperature_c",
+                             [](const HumidityComparison& c) { return c.measured.temperature_c; })
       .def_property_readonly("kind", [](const HumidityComparison& c) { return c.measured.kind; })
-      .def_property_readonly("source", [](const HumidityComparison& c) { return c.measured.source; })
-      .def_property_readonly("basis",
-                             [](const HumidityComparison& c) { return std::string(to_string(c.measured.basis)); })
+      .def_property_readonly("source",
+                             [](const HumidityComparison& c) { return c.measured.source; })
+      .def_property_readonly(
+          "basis",
+          [](const HumidityComparison& c) { return std::string(to_string(c.measured.basis)); })
       .def_property_readonly("note", [](const HumidityComparison& c) { return c.measured.note; })
       .def_readonly("difference_percent", &HumidityComparison::difference_percent);
-  py::class_<Deliquescence>(m, "Deliquescence", "Humidity above which one salt dissolves in water from the air.")
+  py::class_<Deliquescence>(m, "Deliquescence",
+                            "Humidity above which one salt dissolves in water from the air.")
       .def_readonly("salt", &Deliquescence::salt)
       .def_readonly("solid", &Deliquescence::solid)
       .def_readonly("temperature_c", &Deliquescence::temperature_c)
       .def_readonly("rh_percent", &Deliquescence::rh_percent)
       .def_readonly("rh_uncertainty_percent", &Deliquescence::rh_uncertainty_percent)
       .def_readonly("uncertainty_from", &Deliquescence::uncertainty_from)
-      .def_property_readonly("basis", [](const Deliquescence& d) { return std::string(to_string(d.basis)); })
+      .def_property_readonly("basis",
+                             [](const Deliquescence& d) { return std::string(to_string(d.basis)); })
       .def_readonly("not_known_because", &Deliquescence::not_known_because)
       .def_readonly("pitzer_set", &Deliquescence::pitzer_set)
       .def_readonly("molality_measured", &Deliquescence::molality_measured)
@@ -104,17 +117,19 @@ void bind_results(py::module_& m) {
 
 void bind_brine(py::module_& m) {
   bind_results(m);
-  m.def("_single_salt",
-        [](const std::string& salt, double molality, double t, const std::string& set, const Dataset* dataset) {
-          return single_salt(*Chosen(dataset).used, salt, molality, t, set);
-        });
-  m.def("_deliquescence", [](const std::string& salt, double t, const std::string& set, const Dataset* dataset) {
-    return deliquescence(*Chosen(dataset).used, salt, t, set);
+  m.def("_single_salt", [](const std::string& salt, double molality, double t,
+                           const std::string& set, const Dataset* dataset) {
+    return single_salt(*Chosen(dataset).used, salt, molality, t, set);
   });
+  m.def("_deliquescence",
+        [](const std::string& salt, double t, const std::string& set, const Dataset* dataset) {
+          return deliquescence(*Chosen(dataset).used, salt, t, set);
+        });
   m.def("_measured_humidity", [](const std::string& solid, double t, const Dataset* dataset) {
     return measured_humidity(*Chosen(dataset).used, solid, t);
   });
-  m.def("_computable_salts", [](const Dataset* dataset) { return computable_salts(*Chosen(dataset).used); });
+  m.def("_computable_salts",
+        [](const Dataset* dataset) { return computable_salts(*Chosen(dataset).used); });
   m.def("_salt_curve", &salt_curve_arrays);
   m.def("_deliquescence_curve", &deliquescence_arrays);
 }

@@ -23,8 +23,9 @@ class Ideal : public Activity {
   }
   [[nodiscard]] double ionic_strength_max() const override { return 0.001; }
   [[nodiscard]] std::vector<std::string> remarks() const override {
-    return {"ideal model: activity coefficients are 1; 4 % off for single charges at 0.001 mol/kg, "
-            "meant for teaching and checks"};
+    return {
+        "ideal model: activity coefficients are 1; 4 % off for single charges at 0.001 mol/kg, "
+        "meant for teaching and checks"};
   }
 
  private:
@@ -34,7 +35,8 @@ class Ideal : public Activity {
 // Davies 1938 J. Chem. Soc. 2093, with 0.3 I (Davies 1962, Ion Association, p. 41).
 class Dilute : public Activity {
  public:
-  Dilute(std::vector<double> charge, double a_ln) : charge_(std::move(charge)), law_{a_ln, 1.0, 0.3} {}
+  Dilute(std::vector<double> charge, double a_ln)
+      : charge_(std::move(charge)), law_{a_ln, 1.0, 0.3} {}
 
   void evaluate(std::span<const double> molality, ActivityValues& out) const override {
     begin(molality, charge_, out);
@@ -51,8 +53,9 @@ class Dilute : public Activity {
   }
   [[nodiscard]] double ionic_strength_max() const override { return 0.5; }
   [[nodiscard]] std::vector<std::string> remarks() const override {
-    return {"dilute model: neutral species have activity coefficient 1, as the water activity demands; "
-            "their salting-out, about 0.1 I in log10, is left out"};
+    return {
+        "dilute model: neutral species have activity coefficient 1, as the water activity demands; "
+        "their salting-out, about 0.1 I in log10, is left out"};
   }
 
  private:

@@ -19,7 +19,9 @@ double log_remainder(double y) {
 
 }  // namespace
 
-double root_of(double ionic_strength) { return std::max(std::sqrt(ionic_strength), 1e-12); }
+double root_of(double ionic_strength) {
+  return std::max(std::sqrt(ionic_strength), 1e-12);
+}
 
 LimitingLaw::Values LimitingLaw::at(double ionic_strength) const {
   const double root = root_of(ionic_strength);
@@ -27,7 +29,8 @@ LimitingLaw::Values LimitingLaw::at(double ionic_strength) const {
   Values values;
   values.d = a * (root / denominator - c * ionic_strength);
   values.slope = a * (0.5 / (root * denominator * denominator) - c);
-  values.f = a * (4.0 / (b * b * b) * log_remainder(b * root) - c * ionic_strength * ionic_strength);
+  values.f =
+      a * (4.0 / (b * b * b) * log_remainder(b * root) - c * ionic_strength * ionic_strength);
   return values;
 }
 
@@ -37,7 +40,8 @@ std::vector<double> charges_of(const Dataset& dataset, std::span<const std::stri
   for (const auto& name : species) {
     const Species& entry = dataset.at(name);
     if (entry.kind != PhaseKind::aqueous) {
-      throw InputError("species", name, "a dissolved species; this is " + std::string(to_string(entry.kind)));
+      throw InputError("species", name,
+                       "a dissolved species; this is " + std::string(to_string(entry.kind)));
     }
     charges.push_back(entry.charge);
   }

@@ -27,7 +27,8 @@ struct LimitingLaw {
 /// Square root of the ionic strength, kept off zero, where the slope of the law is infinite.
 [[nodiscard]] double root_of(double ionic_strength);
 
-[[nodiscard]] std::vector<double> charges_of(const Dataset& dataset, std::span<const std::string> species);
+[[nodiscard]] std::vector<double> charges_of(const Dataset& dataset,
+                                             std::span<const std::string> species);
 
 /// Sizes the arrays and fills the ionic strength. Throws InputError when the lengths differ.
 void begin(std::span<const double> molality, std::span<const double> charge, ActivityValues& out);

@@ -34,7 +34,8 @@ ActivityModel activity_model_from(std::string_view name) {
 }
 
 std::unique_ptr<Activity> make_activity(ActivityModel model, const Dataset& dataset,
-                                        std::span<const std::string> species, double temperature_c) {
+                                        std::span<const std::string> species,
+                                        double temperature_c) {
   if (!(temperature_c >= 0 && temperature_c <= 50)) {  // NaN too: a model has one temperature
     throw InputError("temperature_c", temperature_c, "0 to 50 degrees C");
   }

@@ -45,7 +45,8 @@ ExponentialTerm exponential_term(double alpha, double root) {
 
 }  // namespace
 
-// Running sums of G and its derivatives: direct ones, and those through I and Z, folded in at the end.
+// Running sums of G and its derivatives: direct ones, and those through I and Z, folded in at the
+// end.
 struct Pitzer::Sums {
   std::span<const double> m;
   double ionic_strength, root;
@@ -82,7 +83,8 @@ Pitzer::Pitzer(PitzerSystem system) : system_(std::move(system)) {
       const Unequal pair{i, j, static_cast<int>(z[i] * z[j]), static_cast<int>(z[i] * z[i]),
                          static_cast<int>(z[j] * z[j])};
       unequal_.push_back(pair);
-      for (const int product : {pair.product, pair.square_i, pair.square_j}) products_.push_back(product);
+      for (const int product : {pair.product, pair.square_i, pair.square_j})
+        products_.push_back(product);
     }
   }
   std::sort(products_.begin(), products_.end());
@@ -97,7 +99,8 @@ void Pitzer::add_limiting_law(Sums& sums) const {
   const double a = system_.a_phi;
   sums.g -= 4.0 * a / kB * sums.ionic_strength * logarithm;
   sums.g_by_i -= 4.0 * a / kB * logarithm + 2.0 * a * fraction;
-  sums.g_by_ii -= 2.0 * a / (root * (1.0 + kB * root)) + a * fraction * fraction / (root * root * root);
+  sums.g_by_ii -=
+      2.0 * a / (root * (1.0 + kB * root)) + a * fraction * fraction / (root * root * root);
 }
 
 void Pitzer::add_pairs(Sums& sums) const {
@@ -133,8 +136,8 @@ void Pitzer::add_pairs(Sums& sums) const {
   }
 }
 
-// E-theta = z_i z_j / (4 I) [J(x_ij) - J(x_ii)/2 - J(x_jj)/2], x = 6 z z A_phi sqrt I; with J = x^2 h the
-// ionic strength cancels and the limit of dilution is regular.
+// E-theta = z_i z_j / (4 I) [J(x_ij) - J(x_ii)/2 - J(x_jj)/2], x = 6 z z A_phi sqrt I; with J = x^2
+// h the ionic strength cancels and the limit of dilution is regular.
 void Pitzer::add_unsymmetric(Sums& sums) const {
   if (unequal_.empty()) return;
   std::array<UnsymmetricJ, kHighestProduct + 1> table;
@@ -157,7 +160,8 @@ void Pitzer::add_unsymmetric(Sums& sums) const {
     take(pair.square_i, -0.5);
     take(pair.square_j, -0.5);
     // s = ln x has ds/dI = 1 / (2 I)
-    sums.add_pair(pair.i, pair.j, 2.0 * h, slope / ionic, (0.5 * curvature - slope) / (ionic * ionic));
+    sums.add_pair(pair.i, pair.j, 2.0 * h, slope / ionic,
+                  (0.5 * curvature - slope) / (ionic * ionic));
   }
 }
 
@@ -183,8 +187,13 @@ void Pitzer::evaluate(std::span<const double> molality, ActivityValues& out) con
   scratch.assign(2 * n, 0.0);
   std::fill(out.ln_gamma.begin(), out.ln_gamma.end(), 0.0);
   std::fill(out.ln_gamma_by_molality.begin(), out.ln_gamma_by_molality.end(), 0.0);
-  Sums sums{molality, out.ionic_strength, root_of(out.ionic_strength), out.ln_gamma.data(),
-            out.ln_gamma_by_molality.data(), scratch.data(), scratch.data() + n};
+  Sums sums{molality,
+            out.ionic_strength,
+            root_of(out.ionic_strength),
+            out.ln_gamma.data(),
+            out.ln_gamma_by_molality.data(),
+            scratch.data(),
+            scratch.data() + n};
   add_limiting_law(sums);
   add_pairs(sums);
   add_unsymmetric(sums);

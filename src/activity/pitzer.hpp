@@ -2,7 +2,8 @@
 
 // Pitzer's equations in the form of Harvie, Moller & Weare 1984, Geochim. Cosmochim. Acta 48, 723,
 // doi 10.1016/0016-7037(84)90098-X, as the gradient of the excess function
-//   G = f(I) + sum_ca m_c m_a (2 B_ca(I) + Z C_ca) + sum_{i<j} m_i m_j (2 theta_ij + 2 E-theta_ij(I))
+//   G = f(I) + sum_ca m_c m_a (2 B_ca(I) + Z C_ca) + sum_{i<j} m_i m_j (2 theta_ij + 2
+//   E-theta_ij(I))
 //     + sum_ijk psi m m m + 2 sum_ni lambda m_n m_i + sum zeta m m m,      Z = sum |z_i| m_i.
 
 #include <span>
@@ -19,7 +20,8 @@ struct PitzerPair {
   double c = 0;  // C = C_phi / (2 sqrt |z_c z_a|)
   double alpha1 = 2, alpha2 = 12;
 };
-struct PitzerTwo {  // coefficient of m_i m_j in G: 2 theta, 2 lambda; lambda of a neutral with itself
+struct PitzerTwo {  // coefficient of m_i m_j in G: 2 theta, 2 lambda; lambda of a neutral with
+                    // itself
   std::size_t i = 0, j = 0;
   double value = 0;
 };
@@ -43,7 +45,8 @@ struct PitzerSystem {
                                      double charge_product, double temperature_c);
 
 /// Charges, parameters and remarks for a list of species. Throws as make_activity.
-[[nodiscard]] PitzerSystem pitzer_system(const Dataset& dataset, std::span<const std::string> species,
+[[nodiscard]] PitzerSystem pitzer_system(const Dataset& dataset,
+                                         std::span<const std::string> species,
                                          double temperature_c);
 
 class Pitzer : public Activity {

@@ -17,10 +17,12 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kHighestCharge = 8;
-constexpr double kUnstatedMolality = 6.0;       // where a set states no range
-constexpr double kSparinglySoluble = 0.5;       // mol/kg; such a range ends at solubility, not at the model
+constexpr double kUnstatedMolality = 6.0;  // where a set states no range
+constexpr double kSparinglySoluble =
+    0.5;  // mol/kg; such a range ends at solubility, not at the model
 
-const PitzerBinary* chosen_set(const Dataset& dataset, std::string_view cation, std::string_view anion) {
+const PitzerBinary* chosen_set(const Dataset& dataset, std::string_view cation,
+                               std::string_view anion) {
   const PitzerBinary* first = nullptr;
   for (const auto& set : dataset.pitzer) {
     if (set.cation != cation || set.anion != anion) continue;
@@ -42,7 +44,8 @@ class Assembly {
     system_.charge = charges_of(dataset, species);
     system_.a_phi = debye_hueckel_slopes(temperature_c).a_phi;
     for (const double z : system_.charge) {
-      if (std::abs(z) > kHighestCharge) throw InputError("species charge", z, "-8 to 8 for the pitzer model");
+      if (std::abs(z) > kHighestCharge)
+        throw InputError("species charge", z, "-8 to 8 for the pitzer model");
     }
   }
 
@@ -68,7 +71,8 @@ class Assembly {
         system_.pairs.push_back(pitzer_pair(*set, i, j, product, temperature_c_));
         system_.figures.push_back(set->id);
         note_temperature(*set);
-        lowest = std::min(lowest, ionic_strength_range(*set, system_.charge[i], -system_.charge[j]));
+        lowest =
+            std::min(lowest, ionic_strength_range(*set, system_.charge[i], -system_.charge[j]));
       }
     }
     system_.ionic_strength_max = std::isinf(lowest) ? kUnstatedMolality : lowest;
@@ -98,7 +102,8 @@ class Assembly {
     }
     auto key = at;
     std::sort(key.begin(), key.end());
-    if (!seen_.insert(key).second) return;  // a second value for the same ions stands beside the first
+    if (!seen_.insert(key).second)
+      return;  // a second value for the same ions stands beside the first
     if (at.size() == 2) {
       system_.twos.push_back({at[0], at[1], at[0] == at[1] ? entry.value : 2.0 * entry.value});
     } else if (at.size() == 3) {
@@ -117,8 +122,8 @@ class Assembly {
                         " degrees C (derivatives unknown or untested): " + join(cold_, ", "));
     }
     if (mixing_ && temperature_c_ != 25.0) {
-      remarks.push_back("Pitzer mixing terms of 25 degrees C are used at " + format_number(temperature_c_) +
-                        " degrees C");
+      remarks.push_back("Pitzer mixing terms of 25 degrees C are used at " +
+                        format_number(temperature_c_) + " degrees C");
     }
   }
 
@@ -133,21 +138,23 @@ class Assembly {
 
 }  // namespace
 
-PitzerPair pitzer_pair(const PitzerBinary& set, std::size_t cation, std::size_t anion, double charge_product,
-                       double temperature_c) {
+PitzerPair pitzer_pair(const PitzerBinary& set, std::size_t cation, std::size_t anion,
+                       double charge_product, double temperature_c) {
   PitzerPair pair;
   pair.cation = cation;
   pair.anion = anion;
   pair.beta0 = value_at(set.beta0, set.beta0_per_k, set.beta0_per_k2, temperature_c);
   pair.beta1 = value_at(set.beta1, set.beta1_per_k, set.beta1_per_k2, temperature_c);
   pair.beta2 = value_at(set.beta2, set.beta2_per_k, 0.0, temperature_c);
-  pair.c = value_at(set.c_phi, set.c_phi_per_k, set.c_phi_per_k2, temperature_c) / (2.0 * std::sqrt(charge_product));
+  pair.c = value_at(set.c_phi, set.c_phi_per_k, set.c_phi_per_k2, temperature_c) /
+           (2.0 * std::sqrt(charge_product));
   pair.alpha1 = set.alpha1;
   pair.alpha2 = set.alpha2;
   return pair;
 }
 
-PitzerSystem pitzer_system(const Dataset& dataset, std::span<const std::string> species, double temperature_c) {
+PitzerSystem pitzer_system(const Dataset& dataset, std::span<const std::string> species,
+                           double temperature_c) {
   return Assembly(dataset, species, temperature_c).take();
 }
 

@@ -1,6 +1,8 @@
-// Specific-ion interaction: Ciavatta 1980, Ann. Chim. (Rome) 70, 551, in the form of the NEA reviews:
+// Specific-ion interaction: Ciavatta 1980, Ann. Chim. (Rome) 70, 551, in the form of the NEA
+// reviews:
 //   log10 gamma_i = -z_i^2 A sqrt I / (1 + 1.5 sqrt I) + sum_j epsilon(i,j) m_j
-// over ions j of opposite sign; the water activity from the osmotic coefficient of the same function.
+// over ions j of opposite sign; the water activity from the osmotic coefficient of the same
+// function.
 
 #include <algorithm>
 
@@ -61,7 +63,8 @@ class SpecificIon : public Activity {
       return;
     }
     if (pair.origin == PairCoefficient::Origin::perchlorate) perchlorate_.push_back(label);
-    if (!pair.figure.empty() && std::find(figures_.begin(), figures_.end(), pair.figure) == figures_.end()) {
+    if (!pair.figure.empty() &&
+        std::find(figures_.begin(), figures_.end(), pair.figure) == figures_.end()) {
       figures_.push_back(pair.figure);
     }
   }
@@ -70,15 +73,20 @@ class SpecificIon : public Activity {
     remarks_.push_back("specific-ion model: neutral species have activity coefficient 1");
     if (temperature_c != 25.0) {
       remarks_.push_back("interaction coefficients of 25 degrees C are used at " +
-                         format_number(temperature_c) + " degrees C; only the Debye-Hueckel slope follows it");
+                         format_number(temperature_c) +
+                         " degrees C; only the Debye-Hueckel slope follows it");
     }
     if (!perchlorate_.empty()) {
-      remarks_.push_back("interaction coefficient of the perchlorate used, because the complex is counted "
-                         "as a species: " + join(perchlorate_, ", "));
+      remarks_.push_back(
+          "interaction coefficient of the perchlorate used, because the complex is counted "
+          "as a species: " +
+          join(perchlorate_, ", "));
     }
     if (!estimates_.empty()) {
-      remarks_.push_back("interaction coefficients estimated by charge, 0.04 + 0.18 (z+ - 1) - 0.14 (|z-| - 1) "
-                         "+/- 0.06 z+ |z-| kg/mol: " + join(estimates_, ", "));
+      remarks_.push_back(
+          "interaction coefficients estimated by charge, 0.04 + 0.18 (z+ - 1) - 0.14 (|z-| - 1) "
+          "+/- 0.06 z+ |z-| kg/mol: " +
+          join(estimates_, ", "));
     }
   }
 

@@ -10,8 +10,8 @@ namespace {
 
 constexpr int kPieces = 14;
 constexpr int kTerms = 24;
-constexpr double kLow = -13.815510557964274;   // ln 1e-6
-constexpr double kHigh = 11.512925464970229;   // ln 1e5
+constexpr double kLow = -13.815510557964274;  // ln 1e-6
+constexpr double kHigh = 11.512925464970229;  // ln 1e5
 constexpr double kLength = (kHigh - kLow) / kPieces;
 
 // 1 - e^-u - u + u^2/2, without cancellation near zero.
@@ -34,12 +34,14 @@ Piece fit_piece(double low) {
   Piece coefficients{};
   for (int k = 0; k < kTerms; ++k) {
     const double t = std::cos(std::numbers::pi * (k + 0.5) / kTerms);
-    values[static_cast<std::size_t>(k)] = unsymmetric_j_quadrature(std::exp(low + 0.5 * kLength * (t + 1.0)));
+    values[static_cast<std::size_t>(k)] =
+        unsymmetric_j_quadrature(std::exp(low + 0.5 * kLength * (t + 1.0)));
   }
   for (int m = 0; m < kTerms; ++m) {
     double sum = 0;
     for (int k = 0; k < kTerms; ++k) {
-      sum += values[static_cast<std::size_t>(k)] * std::cos(std::numbers::pi * m * (k + 0.5) / kTerms);
+      sum +=
+          values[static_cast<std::size_t>(k)] * std::cos(std::numbers::pi * m * (k + 0.5) / kTerms);
     }
     coefficients[static_cast<std::size_t>(m)] = (m == 0 ? 1.0 : 2.0) / kTerms * sum;
   }
@@ -49,7 +51,8 @@ Piece fit_piece(double low) {
 const std::array<Piece, kPieces>& table() {
   static const auto pieces = [] {
     std::array<Piece, kPieces> all{};
-    for (int p = 0; p < kPieces; ++p) all[static_cast<std::size_t>(p)] = fit_piece(kLow + kLength * p);
+    for (int p = 0; p < kPieces; ++p)
+      all[static_cast<std::size_t>(p)] = fit_piece(kLow + kLength * p);
     return all;
   }();
   return pieces;
@@ -71,8 +74,8 @@ UnsymmetricJ sum_series(const Piece& c, double t) {
 
 }  // namespace
 
-// The terms u and -u^2/2 of the series integrate to 1 and -x/4 and cancel the head of eq 46; what is left
-// is taken over ln y, where the trapezoid rule converges exponentially.
+// The terms u and -u^2/2 of the series integrate to 1 and -x/4 and cancel the head of eq 46; what
+// is left is taken over ln y, where the trapezoid rule converges exponentially.
 double unsymmetric_j_quadrature(double x) {
   constexpr double kStep = 0.0625;
   const double low = std::min(std::log(x), 0.0) - 38.0;

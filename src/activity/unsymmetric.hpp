@@ -1,7 +1,7 @@
 #pragma once
 
-// Electrostatic mixing of ions of like sign and unlike charge: Pitzer 1975, J. Solution Chem. 4, 249,
-// doi 10.1007/BF00646562, eq 46:
+// Electrostatic mixing of ions of like sign and unlike charge: Pitzer 1975, J. Solution Chem. 4,
+// 249, doi 10.1007/BF00646562, eq 46:
 //   J(x) = x/4 - 1 + (1/x) int_0^inf [1 - exp(-(x/y) e^-y)] y^2 dy.
 
 namespace aeruca::detail {

@@ -16,13 +16,16 @@ using detail::format_number;
 using detail::SaltModel;
 
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-constexpr double kHighestStretch = 2.0;   // times the molality range of a set; beyond it nothing is said
-constexpr double kSolubilityError = 0.005;        // relative: spread of the solubilities looked up twice
+constexpr double kHighestStretch =
+    2.0;  // times the molality range of a set; beyond it nothing is said
+constexpr double kSolubilityError = 0.005;  // relative: spread of the solubilities looked up twice
 constexpr double kInterpolatedSolubilityError = 0.01;
-constexpr double kUnstatedHumidityError = 1.0;    // % RH, for a measurement that states none
-constexpr double kBesideDegrees = 2.5;    // measured humidities this near are shown
+constexpr double kUnstatedHumidityError = 1.0;  // % RH, for a measurement that states none
+constexpr double kBesideDegrees = 2.5;          // measured humidities this near are shown
 
-std::string degrees(double temperature_c) { return format_number(temperature_c) + " degrees C"; }
+std::string degrees(double temperature_c) {
+  return format_number(temperature_c) + " degrees C";
+}
 
 // What a computation at one temperature gave.
 struct Computed {
@@ -52,8 +55,8 @@ bool is_node(const Salt& salt, double temperature_c) {
 }
 
 // The saturated solution from the constant, which belongs to one set and to 25 degrees C.
-void take_constant(const Dataset& dataset, const Salt& salt, double temperature_c, std::string_view asked,
-                   Computed& out) {
+void take_constant(const Dataset& dataset, const Salt& salt, double temperature_c,
+                   std::string_view asked, Computed& out) {
   if (temperature_c != 25.0 || std::isnan(salt.ln_k_25c)) return;
   const PitzerBinary* own = detail::own_set(dataset, salt);
   if (own == nullptr || (!asked.empty() && asked != own->id)) return;
@@ -63,31 +66,38 @@ void take_constant(const Dataset& dataset, const Salt& salt, double temperature_
     out.molality_constant = kNaN;
     return;
   }
-  if (!std::isnan(out.molality_constant)) out.rh_constant = 100.0 * std::exp(model.at(out.molality_constant).ln_water);
+  if (!std::isnan(out.molality_constant))
+    out.rh_constant = 100.0 * std::exp(model.at(out.molality_constant).ln_water);
 }
 
-// Relative error of the molality that the stated uncertainty of ln K makes; 1 % when none is stated.
-double constant_error(const Dataset& dataset, const Salt& salt, const SaltModel& model, double molality) {
+// Relative error of the molality that the stated uncertainty of ln K makes; 1 % when none is
+// stated.
+double constant_error(const Dataset& dataset, const Salt& salt, const SaltModel& model,
+                      double molality) {
   for (const auto& figure : dataset.figures) {
     if (figure.id != salt.solid + ".ln_k" || std::isnan(figure.uncertainty)) continue;
     constexpr double kStep = 1e-4;
     const double slope =
-        (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) / (2 * kStep);
+        (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) /
+        (2 * kStep);
     return figure.uncertainty / std::abs(slope);
   }
   return kInterpolatedSolubilityError;
 }
 
-const PitzerBinary* set_at(const Dataset& dataset, const Salt& salt, double temperature_c, std::string_view asked) {
+const PitzerBinary* set_at(const Dataset& dataset, const Salt& salt, double temperature_c,
+                           std::string_view asked) {
   if (asked.empty()) return detail::set_for(dataset, salt, temperature_c);
   const PitzerBinary& set = detail::set_named(dataset, asked);
   return detail::holds_at(set, temperature_c) ? &set : nullptr;
 }
 
-Computed from_solubility(Computed out, const SaltModel& model, const Salt& salt, double temperature_c) {
+Computed from_solubility(Computed out, const SaltModel& model, const Salt& salt,
+                         double temperature_c) {
   out.rh_percent = 100.0 * std::exp(model.at(out.molality_measured).ln_water);
   out.basis = SaturationBasis::solubility;
-  out.solubility_error = is_node(salt, temperature_c) ? kSolubilityError : kInterpolatedSolubilityError;
+  out.solubility_error =
+      is_node(salt, temperature_c) ? kSolubilityError : kInterpolatedSolubilityError;
   if (!std::isnan(out.molality_constant)) {
     const double gap = std::abs(out.molality_constant / out.molality_measured - 1.0);
     out.solubility_error = std::max(out.solubility_error, gap);
@@ -95,8 +105,10 @@ Computed from_solubility(Computed out, const SaltModel& model, const Salt& salt,
   return out;
 }
 
-Computed compute(const Dataset& dataset, const Salt& salt, double temperature_c, std::string_view asked) {
-  if (!detail::is_single_salt(salt)) return not_known("a double salt needs a calculation of the mixture");
+Computed compute(const Dataset& dataset, const Salt& salt, double temperature_c,
+                 std::string_view asked) {
+  if (!detail::is_single_salt(salt))
+    return not_known("a double salt needs a calculation of the mixture");
   if (detail::own_set(dataset, salt) == nullptr) {
     return not_known("the data set has no Pitzer parameters for the ions of " + salt.solid);
   }
@@ -105,25 +117,28 @@ Computed compute(const Dataset& dataset, const Salt& salt, double temperature_c,
   out.molality_measured = detail::interpolate(salt.solubility, temperature_c);
   out.set = set_at(dataset, salt, temperature_c, asked);
   if (out.set == nullptr) {
-    return not_known("no set of parameters for " + salt.solid + " has been shown to hold at " + degrees(temperature_c));
+    return not_known("no set of parameters for " + salt.solid + " has been shown to hold at " +
+                     degrees(temperature_c));
   }
   const SaltModel model(salt, *out.set, temperature_c);
   const double limit = kHighestStretch * model.molality_max();
   if (out.molality_measured > limit) {
     out.not_known_because = "the saturated solution, " + format_number(out.molality_measured, 4) +
-                            " mol/kg, is more than twice as strong as set " + out.set->id + " reaches (" +
-                            format_number(model.molality_max(), 4) + " mol/kg)";
+                            " mol/kg, is more than twice as strong as set " + out.set->id +
+                            " reaches (" + format_number(model.molality_max(), 4) + " mol/kg)";
     return out;
   }
   if (!std::isnan(out.molality_measured)) return from_solubility(out, model, salt, temperature_c);
   if (!std::isnan(out.rh_constant)) {
     out.rh_percent = out.rh_constant;
     out.basis = SaturationBasis::constant;
-    out.solubility_error = std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
+    out.solubility_error =
+        std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
     return out;
   }
-  out.not_known_because = range_text(salt.solubility) + ", and its constant " +
-                          (std::isnan(salt.ln_k_25c) ? "is not known" : "serves at 25 degrees C within its set only");
+  out.not_known_because =
+      range_text(salt.solubility) + ", and its constant " +
+      (std::isnan(salt.ln_k_25c) ? "is not known" : "serves at 25 degrees C within its set only");
   return out;
 }
 
@@ -135,7 +150,8 @@ struct Part {
 };
 
 double stated_uncertainty(const MeasuredHumidity& measured) {
-  return std::isnan(measured.uncertainty_percent) ? kUnstatedHumidityError : measured.uncertainty_percent;
+  return std::isnan(measured.uncertainty_percent) ? kUnstatedHumidityError
+                                                  : measured.uncertainty_percent;
 }
 
 double combine(const std::vector<Part>& parts) {
@@ -149,13 +165,15 @@ std::vector<Part> uncertainty_parts(const Computed& computed, const SaltModel& m
   const double m = measured ? computed.molality_measured : computed.molality_constant;
   const auto state = model.at(m);
   const double osmotic = model.osmotic_uncertainty(m);
-  const double by_osmotic = computed.rh_percent * std::abs(state.ln_water) / state.osmotic * osmotic;
+  const double by_osmotic =
+      computed.rh_percent * std::abs(state.ln_water) / state.osmotic * osmotic;
   const double by_solubility =
       computed.rh_percent * std::abs(state.ln_water_slope) * computed.solubility_error * m;
-  return {{by_osmotic, format_number(by_osmotic, 2) + " from the osmotic coefficient (+/- " +
-                           format_number(osmotic, 2) + ")"},
-          {by_solubility, format_number(by_solubility, 2) + " from the molality at saturation (+/- " +
-                              format_number(100.0 * computed.solubility_error, 2) + " %)"}};
+  return {
+      {by_osmotic, format_number(by_osmotic, 2) + " from the osmotic coefficient (+/- " +
+                       format_number(osmotic, 2) + ")"},
+      {by_solubility, format_number(by_solubility, 2) + " from the molality at saturation (+/- " +
+                          format_number(100.0 * computed.solubility_error, 2) + " %)"}};
 }
 
 // Where the measured humidity was fitted, no more is known than the measurement itself tells.
@@ -165,22 +183,29 @@ double fitted_uncertainty(const std::vector<HumidityComparison>& measured) {
   return std::max(std::abs(best.difference_percent), stated_uncertainty(best.measured));
 }
 
-void state_uncertainty(const Computed& computed, const Salt& salt, Deliquescence& out) {
-  const SaltModel model(salt, *computed.set, out.temperature_c);
-  const auto parts = uncertainty_parts(computed, model);
-  out.rh_uncertainty_percent = combine(parts);
-  out.uncertainty_from = "% RH: " + parts[0].text + ", " + parts[1].text + ", added in squares";
-  const double fitted = salt.humidity_in_fit ? fitted_uncertainty(out.measured) : 0.0;
-  if (fitted > out.rh_uncertainty_percent) {
-    out.rh_uncertainty_percent = fitted;
-    out.uncertainty_from = "% RH: spread and uncertainty of the measured humidity to which the set was fitted";
+struct Uncertainty {
+  double value = kNaN;
+  std::string from;
+};
+
+Uncertainty uncertainty_of(const Computed& computed, const Salt& salt, double temperature_c,
+                           const std::vector<HumidityComparison>& measured) {
+  if (computed.basis == SaturationBasis::not_known) return {};
+  const auto parts = uncertainty_parts(computed, SaltModel(salt, *computed.set, temperature_c));
+  const double combined = combine(parts);
+  const double fitted = salt.humidity_in_fit ? fitted_uncertainty(measured) : 0.0;
+  if (fitted > combined) {
+    return {
+        fitted,
+        "% RH: distance to and uncertainty of the measured humidity, to which the set was fitted"};
   }
+  return {combined, "% RH: " + parts[0].text + ", " + parts[1].text + ", added in squares"};
 }
 
 // ---- comparison and warnings
 
-std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt, double temperature_c,
-                                        std::string_view asked) {
+std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt,
+                                        double temperature_c, std::string_view asked) {
   std::vector<HumidityComparison> beside;
   for (auto& measured : detail::humidities_of(dataset, salt.solid)) {
     const double at = measured.temperature_c;
@@ -193,7 +218,9 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
   const auto order = [&](const HumidityComparison& one) {
     const std::string& kind = one.measured.kind;
     return std::make_tuple(std::abs(one.measured.temperature_c - temperature_c),
-                           kind == "evaluated" ? 0 : kind == "measured" ? 1 : 2,
+                           kind == "evaluated"  ? 0
+                           : kind == "measured" ? 1
+                                                : 2,
                            std::isnan(one.measured.uncertainty_percent));
   };
   std::stable_sort(beside.begin(), beside.end(),
@@ -204,7 +231,8 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
 void warn(const Computed& computed, const Salt& salt, Deliquescence& out) {
   auto& warnings = out.warnings;
   if (salt.humidity_in_fit) {
-    warnings.push_back("the measured humidity went into the parameters: agreement with it is no independent test");
+    warnings.push_back(
+        "the measured humidity went into the parameters: agreement with it is no independent test");
   }
   if (computed.set == nullptr) return;
   const PitzerBinary& set = *computed.set;
@@ -216,19 +244,21 @@ void warn(const Computed& computed, const Salt& salt, Deliquescence& out) {
                        format_number(highest, 4) + " mol/kg of set " + set.id);
   }
   if (std::isnan(set.osmotic_uncertainty)) {
-    warnings.push_back("set " + set.id + " states no uncertainty: 0.01 in the osmotic coefficient is taken");
+    warnings.push_back("set " + set.id +
+                       " states no uncertainty: 0.01 in the osmotic coefficient is taken");
   }
   for (const auto& one : out.measured) {
     const double both = std::hypot(out.rh_uncertainty_percent, stated_uncertainty(one.measured));
     if (std::abs(one.difference_percent) > 2.0 * both) {
-      warnings.push_back("computed and " + one.measured.kind + " humidity (" + one.measured.source + ") are " +
-                         format_number(std::abs(one.difference_percent), 2) +
+      warnings.push_back("computed and " + one.measured.kind + " humidity (" + one.measured.source +
+                         ") are " + format_number(std::abs(one.difference_percent), 2) +
                          " % RH apart, more than their uncertainties explain");
     }
   }
 }
 
-std::vector<std::string> sources_of(const Dataset& dataset, const Salt& salt, const Computed& computed) {
+std::vector<std::string> sources_of(const Dataset& dataset, const Salt& salt,
+                                    const Computed& computed) {
   std::vector<std::string> keys;
   const auto add = [&](const std::string& key) {
     if (!key.empty() && std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
@@ -286,19 +316,26 @@ Deliquescence deliquescence(const Dataset& dataset, std::string_view name, doubl
   out.measured = compare(dataset, salt, temperature_c, pitzer_set);
   if (computed.set != nullptr) out.pitzer_set = computed.set->id;
   out.sources = sources_of(dataset, salt, computed);
-  if (computed.basis != SaturationBasis::not_known) state_uncertainty(computed, salt, out);
+  const Uncertainty uncertainty = uncertainty_of(computed, salt, temperature_c, out.measured);
+  out.rh_uncertainty_percent = uncertainty.value;
+  out.uncertainty_from = uncertainty.from;
   warn(computed, salt, out);
   return out;
 }
 
 DeliquescenceCurve deliquescence_curve(const Dataset& dataset, std::string_view name,
-                                       std::span<const double> temperature_c, std::string_view pitzer_set) {
+                                       std::span<const double> temperature_c,
+                                       std::string_view pitzer_set) {
+  const Salt& salt = dataset.salt(name);
   DeliquescenceCurve curve;
   for (const double t : temperature_c) {
-    const auto point = deliquescence(dataset, name, t, pitzer_set);
+    detail::require_temperature(t);
+    const Computed point = std::isnan(t) ? Computed{} : compute(dataset, salt, t, pitzer_set);
+    std::vector<HumidityComparison> measured;
+    if (salt.humidity_in_fit && !std::isnan(t)) measured = compare(dataset, salt, t, pitzer_set);
     curve.rh_percent.push_back(point.rh_percent);
-    curve.rh_uncertainty_percent.push_back(point.rh_uncertainty_percent);
-    if (curve.not_known_because.empty() && !std::isnan(t)) curve.not_known_because = point.not_known_because;
+    curve.rh_uncertainty_percent.push_back(uncertainty_of(point, salt, t, measured).value);
+    if (curve.not_known_because.empty()) curve.not_known_because = point.not_known_because;
   }
   return curve;
 }
@@ -306,7 +343,8 @@ DeliquescenceCurve deliquescence_curve(const Dataset& dataset, std::string_view 
 std::vector<std::string> computable_salts(const Dataset& dataset) {
   std::vector<std::string> names;
   for (const auto& salt : dataset.salts) {
-    if (compute(dataset, salt, 25.0, "").basis != SaturationBasis::not_known) names.push_back(salt.solid);
+    if (compute(dataset, salt, 25.0, "").basis != SaturationBasis::not_known)
+      names.push_back(salt.solid);
   }
   return names;
 }

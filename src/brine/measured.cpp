@@ -14,7 +14,8 @@ namespace detail {
 std::vector<MeasuredHumidity> humidities_of(const Dataset& dataset, std::string_view solid) {
   std::vector<MeasuredHumidity> found;
   for (const auto& one : dataset.humidities) {
-    if (one.solid == solid && one.equilibrium == "deliquescence" && one.kind != "computed") found.push_back(one);
+    if (one.solid == solid && one.equilibrium == "deliquescence" && one.kind != "computed")
+      found.push_back(one);
   }
   return found;
 }
@@ -23,7 +24,8 @@ std::vector<MeasuredHumidity> humidities_of(const Dataset& dataset, std::string_
 
 namespace {
 
-// Mineral name of a salt given by any of its names; a solid that is no salt of the data set keeps its own.
+// Mineral name of a salt given by any of its names; a solid that is no salt of the data set keeps
+// its own.
 std::string solid_name(const Dataset& dataset, std::string_view name) {
   for (const auto& salt : dataset.salts) {
     if (salt.solid == name || salt.formula == name) return salt.solid;
@@ -55,13 +57,15 @@ Table fullest_table(const std::vector<MeasuredHumidity>& all) {
 
 }  // namespace
 
-MeasuredCurvePoint measured_humidity(const Dataset& dataset, std::string_view solid, double temperature_c) {
+MeasuredCurvePoint measured_humidity(const Dataset& dataset, std::string_view solid,
+                                     double temperature_c) {
   const std::string name = solid_name(dataset, solid);
   const Table table = fullest_table(detail::humidities_of(dataset, name));
   if (table.empty()) {
     std::vector<std::string> known;
     for (const auto& one : dataset.humidities) known.push_back(one.solid);
-    throw UnknownName("solid with an evaluated humidity", std::string(solid), detail::nearest_name(solid, known));
+    throw UnknownName("solid with an evaluated humidity", std::string(solid),
+                      detail::nearest_name(solid, known));
   }
   const double low = table.front().temperature_c;
   const double high = table.back().temperature_c;
@@ -76,8 +80,8 @@ MeasuredCurvePoint measured_humidity(const Dataset& dataset, std::string_view so
     humidity.emplace_back(one.temperature_c, one.rh_percent);
     uncertainty.emplace_back(one.temperature_c, one.uncertainty_percent);
   }
-  return {detail::interpolate(humidity, temperature_c), detail::interpolate(uncertainty, temperature_c),
-          table.front().source, low, high};
+  return {detail::interpolate(humidity, temperature_c),
+          detail::interpolate(uncertainty, temperature_c), table.front().source, low, high};
 }
 
 }  // namespace aeruca

@@ -11,7 +11,7 @@
 
 namespace aeruca::detail {
 
-inline constexpr double kUnstatedMolality = 6.0;         // range of a set that states none, mol/kg
+inline constexpr double kUnstatedMolality = 6.0;  // range of a set that states none, mol/kg
 inline constexpr double kUnstatedOsmoticUncertainty = 0.01;
 
 /// Figures of the solution at one molality.
@@ -25,15 +25,16 @@ struct SaltState {
 
 class SaltModel {
  public:
-  /// Throws InputError when the salt is not of one cation and one anion or the set is of other ions.
+  /// Throws InputError when the salt is not of one cation and one anion or the set is of other
+  /// ions.
   SaltModel(const Salt& salt, const PitzerBinary& set, double temperature_c);
 
   [[nodiscard]] SaltState at(double molality) const;
   /// Sum of nu ln(m gamma) + waters ln a(water).
   [[nodiscard]] double ln_product(double molality) const;
   /// One standard uncertainty of the osmotic coefficient: as stated by the set (0.01 when it states
-  /// none), 0.0003 more per degree from 25 degrees C, and beyond its range 0.02 (x^2 - 1) more with x the
-  /// molality over the range: judged from sets that could be followed beyond theirs.
+  /// none), 0.0003 more per degree from 25 degrees C, and beyond its range 0.02 (x^2 - 1) more with
+  /// x the molality over the range: judged from sets that could be followed beyond theirs.
   [[nodiscard]] double osmotic_uncertainty(double molality) const;
   [[nodiscard]] double molality_max() const { return molality_max_; }
   [[nodiscard]] const PitzerBinary& set() const { return *set_; }
@@ -51,9 +52,10 @@ class SaltModel {
 /// The set asked for by id; throws UnknownName.
 [[nodiscard]] const PitzerBinary& set_named(const Dataset& dataset, std::string_view id);
 
-/// The set that serves a salt at a temperature: its own if that holds there, else another of its ions
-/// that does, the chosen one first. Null when there is none.
-[[nodiscard]] const PitzerBinary* set_for(const Dataset& dataset, const Salt& salt, double temperature_c);
+/// The set that serves a salt at a temperature: its own if that holds there, else another of its
+/// ions that does, the chosen one first. Null when there is none.
+[[nodiscard]] const PitzerBinary* set_for(const Dataset& dataset, const Salt& salt,
+                                          double temperature_c);
 
 /// The set of the salt itself, or the chosen one of its ions, whatever the temperature. Null: none.
 [[nodiscard]] const PitzerBinary* own_set(const Dataset& dataset, const Salt& salt);

@@ -30,14 +30,16 @@ double interpolate(std::span<const std::pair<double, double>> table, double x) {
     if (x == node) return value;
   }
   const auto unknown = [](const auto& point) { return std::isnan(point.second); };
-  if (table.size() < 4 || std::any_of(table.begin(), table.end(), unknown)) return straight(table, x);
+  if (table.size() < 4 || std::any_of(table.begin(), table.end(), unknown))
+    return straight(table, x);
   std::vector<double> nodes;
   std::vector<double> values;
   for (const auto& [node, value] : table) {
     nodes.push_back(node);
     values.push_back(value);
   }
-  const boost::math::interpolators::pchip<std::vector<double>> curve(std::move(nodes), std::move(values));
+  const boost::math::interpolators::pchip<std::vector<double>> curve(std::move(nodes),
+                                                                     std::move(values));
   return curve(x);
 }
 

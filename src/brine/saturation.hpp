@@ -10,8 +10,8 @@
 
 namespace aeruca::detail {
 
-/// Value of a table inside its range, through its points: monotone cubic from four points on, straight
-/// lines below. NaN outside, for an empty table and for NaN.
+/// Value of a table inside its range, through its points: monotone cubic from four points on,
+/// straight lines below. NaN outside, for an empty table and for NaN.
 [[nodiscard]] double interpolate(std::span<const std::pair<double, double>> table, double x);
 
 /// Lowest molality up to 30 mol/kg at which the product reaches ln K; NaN when there is none.

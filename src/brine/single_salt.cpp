@@ -36,7 +36,8 @@ Ions ions_of(const Salt& salt) {
 
 bool is_set_of(const PitzerBinary& set, const Salt& salt) {
   const auto has = [&](const std::string& ion) {
-    return std::any_of(salt.ions.begin(), salt.ions.end(), [&](const auto& one) { return one.first == ion; });
+    return std::any_of(salt.ions.begin(), salt.ions.end(),
+                       [&](const auto& one) { return one.first == ion; });
   };
   return has(set.cation) && has(set.anion);
 }
@@ -119,8 +120,8 @@ SaltState SaltModel::at(double molality) const {
   SaltState state;
   state.ionic_strength = values.ionic_strength;
   state.ln_water = values.ln_water_activity;
-  state.ln_water_slope =
-      cation_count_ * values.ln_water_by_molality[0] + anion_count_ * values.ln_water_by_molality[1];
+  state.ln_water_slope = cation_count_ * values.ln_water_by_molality[0] +
+                         anion_count_ * values.ln_water_by_molality[1];
   state.ln_gamma = (cation_count_ * values.ln_gamma[0] + anion_count_ * values.ln_gamma[1]) / ions;
   if (molality > 0) state.osmotic = -state.ln_water / (kWaterMolarMass * ions * molality);
   return state;
@@ -128,12 +129,14 @@ SaltState SaltModel::at(double molality) const {
 
 double SaltModel::ln_product(double molality) const {
   const SaltState state = at(molality);
-  return cation_count_ * std::log(cation_count_ * molality) + anion_count_ * std::log(anion_count_ * molality) +
+  return cation_count_ * std::log(cation_count_ * molality) +
+         anion_count_ * std::log(anion_count_ * molality) +
          (cation_count_ + anion_count_) * state.ln_gamma + waters_ * state.ln_water;
 }
 
 double SaltModel::osmotic_uncertainty(double molality) const {
-  double stated = std::isnan(set_->osmotic_uncertainty) ? kUnstatedOsmoticUncertainty : set_->osmotic_uncertainty;
+  double stated = std::isnan(set_->osmotic_uncertainty) ? kUnstatedOsmoticUncertainty
+                                                        : set_->osmotic_uncertainty;
   stated += kUncertaintyPerKelvin * std::abs(temperature_c_ - 25.0);
   if (!(molality > molality_max_)) return stated;
   const double stretch = molality / molality_max_;
@@ -151,7 +154,8 @@ const PitzerBinary& pick_set(const Dataset& dataset, const Salt& salt, std::stri
   if (!pitzer_set.empty()) return detail::set_named(dataset, pitzer_set);
   const PitzerBinary* set = detail::set_for(dataset, salt, temperature_c);
   if (set == nullptr) set = detail::own_set(dataset, salt);
-  if (set == nullptr) throw InputError("salt", salt.solid, "a salt with a Pitzer set in the data set");
+  if (set == nullptr)
+    throw InputError("salt", salt.solid, "a salt with a Pitzer set in the data set");
   return *set;
 }
 
@@ -159,7 +163,8 @@ void require_molality(double molality) {
   if (molality < 0 || molality > 30) throw InputError("molality", molality, "0 to 30 mol/kg");
 }
 
-std::vector<std::string> warnings_for(const detail::SaltModel& model, double molality, double temperature_c) {
+std::vector<std::string> warnings_for(const detail::SaltModel& model, double molality,
+                                      double temperature_c) {
   std::vector<std::string> warnings;
   const PitzerBinary& set = model.set();
   if (molality > model.molality_max()) {
@@ -167,23 +172,25 @@ std::vector<std::string> warnings_for(const detail::SaltModel& model, double mol
                        format_number(model.molality_max(), 4) + " mol/kg of set " + set.id);
   }
   if (!detail::holds_at(set, temperature_c)) {
-    warnings.push_back("set " + set.id + " has not been shown to hold at " + format_number(temperature_c) +
-                       " degrees C");
+    warnings.push_back("set " + set.id + " has not been shown to hold at " +
+                       format_number(temperature_c) + " degrees C");
   }
   if (std::isnan(set.osmotic_uncertainty)) {
-    warnings.push_back("set " + set.id + " states no uncertainty: 0.01 in the osmotic coefficient is taken");
+    warnings.push_back("set " + set.id +
+                       " states no uncertainty: 0.01 in the osmotic coefficient is taken");
   }
   return warnings;
 }
 
 }  // namespace
 
-SaltSolution single_salt(const Dataset& dataset, std::string_view name, double molality, double temperature_c,
-                         std::string_view pitzer_set) {
+SaltSolution single_salt(const Dataset& dataset, std::string_view name, double molality,
+                         double temperature_c, std::string_view pitzer_set) {
   const Salt& salt = dataset.salt(name);
   require_molality(molality);
   detail::require_temperature(temperature_c);
-  const detail::SaltModel model(salt, pick_set(dataset, salt, pitzer_set, temperature_c), temperature_c);
+  const detail::SaltModel model(salt, pick_set(dataset, salt, pitzer_set, temperature_c),
+                                temperature_c);
   const auto state = model.at(molality);
   SaltSolution solution;
   solution.solid = salt.solid;
@@ -196,17 +203,19 @@ SaltSolution single_salt(const Dataset& dataset, std::string_view name, double m
   solution.mean_activity_coefficient = std::exp(state.ln_gamma);
   solution.water_activity = std::exp(state.ln_water);
   solution.osmotic_uncertainty = model.osmotic_uncertainty(molality);
-  solution.water_activity_uncertainty =
-      solution.water_activity * std::abs(state.ln_water) / state.osmotic * solution.osmotic_uncertainty;
+  solution.water_activity_uncertainty = solution.water_activity * std::abs(state.ln_water) /
+                                        state.osmotic * solution.osmotic_uncertainty;
   solution.warnings = warnings_for(model, molality, temperature_c);
   return solution;
 }
 
-SaltCurve salt_curve(const Dataset& dataset, std::string_view name, std::span<const double> molality,
-                     double temperature_c, std::string_view pitzer_set) {
+SaltCurve salt_curve(const Dataset& dataset, std::string_view name,
+                     std::span<const double> molality, double temperature_c,
+                     std::string_view pitzer_set) {
   const Salt& salt = dataset.salt(name);
   detail::require_temperature(temperature_c);
-  const detail::SaltModel model(salt, pick_set(dataset, salt, pitzer_set, temperature_c), temperature_c);
+  const detail::SaltModel model(salt, pick_set(dataset, salt, pitzer_set, temperature_c),
+                                temperature_c);
   SaltCurve curve;
   curve.pitzer_set = model.set().id;
   for (const double m : molality) {

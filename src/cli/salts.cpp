@@ -1,4 +1,5 @@
-// aeruca salts: at which humidity each salt dissolves in water from the air, computed beside measured.
+// aeruca salts: at which humidity each salt dissolves in water from the air, computed beside
+// measured.
 
 #include <algorithm>
 #include <cmath>
@@ -28,7 +29,9 @@ struct Request {
   bool onset = false;
 };
 
-Json number(double value) { return std::isnan(value) ? Json(nullptr) : Json(value); }
+Json number(double value) {
+  return std::isnan(value) ? Json(nullptr) : Json(value);
+}
 
 std::string fixed(double value, int decimals) {
   if (std::isnan(value)) return "-";
@@ -90,7 +93,8 @@ Json to_json(const Deliquescence& d) {
 std::string with_error(double value, double uncertainty) {
   if (std::isnan(value)) return "not known";
   const int decimals = uncertainty < 0.095 ? 2 : 1;
-  return fixed(value, decimals) + (std::isnan(uncertainty) ? "" : " +/- " + fixed(uncertainty, decimals));
+  return fixed(value, decimals) +
+         (std::isnan(uncertainty) ? "" : " +/- " + fixed(uncertainty, decimals));
 }
 
 void write_row(std::ostream& out, const std::vector<std::pair<std::string, int>>& cells) {
@@ -101,7 +105,9 @@ void write_row(std::ostream& out, const std::vector<std::pair<std::string, int>>
     line.append(text.size() < wanted ? wanted - text.size() : 0, ' ');
     line += ' ';
   }
-  out << std::string(line.begin(), line.begin() + static_cast<std::ptrdiff_t>(line.find_last_not_of(' ') + 1)) << '\n';
+  out << std::string(line.begin(),
+                     line.begin() + static_cast<std::ptrdiff_t>(line.find_last_not_of(' ') + 1))
+      << '\n';
 }
 
 std::string remark(const Deliquescence& d) {
@@ -115,7 +121,8 @@ void write_unknown(std::ostream& out, const std::vector<Deliquescence>& salts) {
   std::map<std::string, std::vector<std::string>> by_reason;
   for (const auto& d : salts) {
     if (!std::isnan(d.rh_percent) || !d.measured.empty()) continue;
-    const auto at = d.not_known_because.find(d.solid);  // the same reason for several salts on one line
+    const auto at =
+        d.not_known_because.find(d.solid);  // the same reason for several salts on one line
     std::string reason = d.not_known_because;
     if (at != std::string::npos) reason.replace(at, d.solid.size(), "the salt");
     by_reason[reason].push_back(d.solid);
@@ -127,35 +134,46 @@ void write_unknown(std::ostream& out, const std::vector<Deliquescence>& salts) {
 }
 
 void write_table(std::ostream& out, const std::vector<Deliquescence>& salts, double temperature_c) {
-  out << "Salts dissolve in water from the air above these relative humidities, at " << format_number(temperature_c)
-      << " degrees C.\n\n";
-  write_row(out, {{"salt", 33}, {"formula", 15}, {"computed % RH", 14}, {"measured % RH", 14}, {"at C", 5},
-                  {"sat. mol/kg", 12}, {"parameters", 0}});
+  out << "Salts dissolve in water from the air above these relative humidities, at "
+      << format_number(temperature_c) << " degrees C.\n\n";
+  write_row(out, {{"salt", 33},
+                  {"formula", 15},
+                  {"computed % RH", 14},
+                  {"measured % RH", 14},
+                  {"at C", 5},
+                  {"sat. mol/kg", 12},
+                  {"parameters", 0}});
   for (const auto& d : salts) {
     if (std::isnan(d.rh_percent) && d.measured.empty()) continue;
     const bool any = !d.measured.empty();
-    const double m = std::isnan(d.molality_measured) ? d.molality_from_constant : d.molality_measured;
+    const double m =
+        std::isnan(d.molality_measured) ? d.molality_from_constant : d.molality_measured;
     write_row(out, {{d.solid, 33},
                     {d.salt, 15},
                     {with_error(d.rh_percent, d.rh_uncertainty_percent), 14},
-                    {any ? with_error(d.measured[0].measured.rh_percent, d.measured[0].measured.uncertainty_percent)
-                         : "none known", 14},
+                    {any ? with_error(d.measured[0].measured.rh_percent,
+                                      d.measured[0].measured.uncertainty_percent)
+                         : "none known",
+                     14},
                     {any ? format_number(d.measured[0].measured.temperature_c, 3) : "-", 5},
                     {fixed(m, 3), 12},
                     {remark(d), 0}});
   }
   write_unknown(out, salts);
-  out << "\nUncertainties are one standard uncertainty. A mixture of salts stays wet below the lowest of its\n"
-         "members; brine may dry out only well below these figures. 'aeruca salts NAME' shows one salt.\n";
+  out << "\nUncertainties are one standard uncertainty. A mixture of salts stays wet below the "
+         "lowest of its\n"
+         "members; brine may dry out only well below these figures. 'aeruca salts NAME' shows one "
+         "salt.\n";
 }
 
 void write_saturation(std::ostream& out, const Deliquescence& d) {
   if (!std::isnan(d.molality_measured)) {
-    out << "  saturated solution, measured:     " << format_number(d.molality_measured, 5) << " mol/kg\n";
+    out << "  saturated solution, measured:     " << format_number(d.molality_measured, 5)
+        << " mol/kg\n";
   }
   if (!std::isnan(d.molality_from_constant)) {
-    out << "  saturated solution, from constant: " << format_number(d.molality_from_constant, 5) << " mol/kg, "
-        << fixed(d.rh_from_constant_percent, 2) << " % RH\n";
+    out << "  saturated solution, from constant: " << format_number(d.molality_from_constant, 5)
+        << " mol/kg, " << fixed(d.rh_from_constant_percent, 2) << " % RH\n";
   }
 }
 
@@ -168,11 +186,13 @@ void write_measured(std::ostream& out, const Dataset& dataset, const Deliquescen
   for (const auto& one : d.measured) {
     const auto& m = one.measured;
     out << "    " << fixed(m.rh_percent, 2)
-        << (std::isnan(m.uncertainty_percent) ? "" : " +/- " + fixed(m.uncertainty_percent, 2)) << " % RH at "
-        << format_number(m.temperature_c) << " degrees C ("
-        << (std::isnan(one.difference_percent) ? "not computed there"
-                                               : (one.difference_percent < 0 ? "" : "+") + fixed(one.difference_percent, 2))
-        << "), " << m.kind << ", " << title_of(dataset, m.source) << " [" << to_string(m.basis) << "]\n";
+        << (std::isnan(m.uncertainty_percent) ? "" : " +/- " + fixed(m.uncertainty_percent, 2))
+        << " % RH at " << format_number(m.temperature_c) << " degrees C ("
+        << (std::isnan(one.difference_percent)
+                ? "not computed there"
+                : (one.difference_percent < 0 ? "" : "+") + fixed(one.difference_percent, 2))
+        << "), " << m.kind << ", " << title_of(dataset, m.source) << " [" << to_string(m.basis)
+        << "]\n";
     if (!m.note.empty()) out << "      " << m.note << '\n';
   }
 }
@@ -182,8 +202,9 @@ void write_detail(std::ostream& out, const Dataset& dataset, const Deliquescence
   if (std::isnan(d.rh_percent)) {
     out << "  dissolves above: not known, because " << d.not_known_because << '\n';
   } else {
-    out << "  dissolves above: " << fixed(d.rh_percent, 2) << " +/- " << fixed(d.rh_uncertainty_percent, 2)
-        << " % RH, computed from the " << (d.basis == SaturationBasis::solubility ? "measured solubility" : "constant")
+    out << "  dissolves above: " << fixed(d.rh_percent, 2) << " +/- "
+        << fixed(d.rh_uncertainty_percent, 2) << " % RH, computed from the "
+        << (d.basis == SaturationBasis::solubility ? "measured solubility" : "constant")
         << " with set " << d.pitzer_set << "\n  uncertainty: " << d.uncertainty_from << '\n';
   }
   write_saturation(out, d);
@@ -200,48 +221,68 @@ void show_onset(const Dataset& dataset, Context& context) {
   if (context.json) {
     Json bands = Json::array();
     for (const auto& band : dataset.onset_bands) {
-      bands.push_back({{"id", band.id}, {"title", band.title}, {"low_rh_percent", number(band.low_rh_percent)},
-                       {"high_rh_percent", number(band.high_rh_percent)}, {"conditions", band.conditions},
-                       {"source", band.source}, {"basis", std::string(to_string(band.basis))},
-                       {"chosen", band.chosen}, {"reason", band.reason}, {"note", band.note}});
+      bands.push_back({{"id", band.id},
+                       {"title", band.title},
+                       {"low_rh_percent", number(band.low_rh_percent)},
+                       {"high_rh_percent", number(band.high_rh_percent)},
+                       {"conditions", band.conditions},
+                       {"source", band.source},
+                       {"basis", std::string(to_string(band.basis))},
+                       {"chosen", band.chosen},
+                       {"reason", band.reason},
+                       {"note", band.note}});
     }
-    context.out << Json{{"onset_bands", bands}, {"data_set", dataset_json(dataset)}}.dump(2) << '\n';
+    context.out << Json{{"onset_bands", bands}, {"data_set", dataset_json(dataset)}}.dump(2)
+                << '\n';
     return;
   }
-  context.out << "Published humidity limits for copper alloys with cuprous chloride (bronze disease), % RH.\n"
-                 "Nantokite reacts rather than dissolves: these are bands of experience, not equilibria.\n\n";
+  context.out << "Published humidity limits for copper alloys with cuprous chloride (bronze "
+                 "disease), % RH.\n"
+                 "Nantokite reacts rather than dissolves: these are bands of experience, not "
+                 "equilibria.\n\n";
   for (const auto& band : dataset.onset_bands) {
-    context.out << (band.chosen ? "* " : "  ") << band.id << ": " << format_number(band.low_rh_percent)
-                << (std::isnan(band.high_rh_percent) ? "" : " to " + format_number(band.high_rh_percent)) << ", "
-                << band.title << "\n      " << band.conditions << "\n      " << title_of(dataset, band.source) << " ["
-                << to_string(band.basis) << "]\n";
-    if (!band.reason.empty()) context.out << "      why " << (band.chosen ? "chosen: " : "not chosen: ") << band.reason << '\n';
+    context.out << (band.chosen ? "* " : "  ") << band.id << ": "
+                << format_number(band.low_rh_percent)
+                << (std::isnan(band.high_rh_percent) ? ""
+                                                     : " to " + format_number(band.high_rh_percent))
+                << ", " << band.title << "\n      " << band.conditions << "\n      "
+                << title_of(dataset, band.source) << " [" << to_string(band.basis) << "]\n";
+    if (!band.reason.empty())
+      context.out << "      why " << (band.chosen ? "chosen: " : "not chosen: ") << band.reason
+                  << '\n';
     if (!band.note.empty()) context.out << "      " << band.note << '\n';
   }
   context.out << "\n* used for verdicts unless another is named\n" << dataset_line(dataset) << '\n';
 }
 
 void show_solution(const Request& request, const Dataset& dataset, Context& context) {
-  const auto s = single_salt(dataset, request.salt, *request.molality, request.temperature_c, request.pitzer_set);
+  const auto s = single_salt(dataset, request.salt, *request.molality, request.temperature_c,
+                             request.pitzer_set);
   if (context.json) {
-    const Json result = {{"solid", s.solid}, {"anhydrous", s.anhydrous}, {"molality_mol_per_kg", s.molality},
-                         {"temperature_c", s.temperature_c}, {"ionic_strength_mol_per_kg", s.ionic_strength},
+    const Json result = {{"solid", s.solid},
+                         {"anhydrous", s.anhydrous},
+                         {"molality_mol_per_kg", s.molality},
+                         {"temperature_c", s.temperature_c},
+                         {"ionic_strength_mol_per_kg", s.ionic_strength},
                          {"osmotic_coefficient", s.osmotic_coefficient},
                          {"osmotic_uncertainty", s.osmotic_uncertainty},
                          {"mean_activity_coefficient", s.mean_activity_coefficient},
                          {"water_activity", s.water_activity},
                          {"water_activity_uncertainty", s.water_activity_uncertainty},
-                         {"pitzer_set", s.pitzer_set}, {"warnings", s.warnings}};
+                         {"pitzer_set", s.pitzer_set},
+                         {"warnings", s.warnings}};
     context.out << Json{{"solution", result}, {"data_set", dataset_json(dataset)}}.dump(2) << '\n';
     return;
   }
-  context.out << s.anhydrous << ", " << format_number(s.molality) << " mol/kg, at " << format_number(s.temperature_c)
-              << " degrees C, set " << s.pitzer_set << "\n  osmotic coefficient:       "
-              << fixed(s.osmotic_coefficient, 4) << " +/- " << fixed(s.osmotic_uncertainty, 4)
+  context.out << s.anhydrous << ", " << format_number(s.molality) << " mol/kg, at "
+              << format_number(s.temperature_c) << " degrees C, set " << s.pitzer_set
+              << "\n  osmotic coefficient:       " << fixed(s.osmotic_coefficient, 4) << " +/- "
+              << fixed(s.osmotic_uncertainty, 4)
               << "\n  mean activity coefficient: " << fixed(s.mean_activity_coefficient, 4)
               << "\n  water activity:            " << fixed(s.water_activity, 4) << " +/- "
               << fixed(s.water_activity_uncertainty, 4)
-              << "\n  ionic strength:            " << format_number(s.ionic_strength, 5) << " mol/kg\n";
+              << "\n  ionic strength:            " << format_number(s.ionic_strength, 5)
+              << " mol/kg\n";
   for (const auto& warning : s.warnings) context.out << "  note: " << warning << '\n';
   context.out << dataset_line(dataset) << '\n';
 }
@@ -252,7 +293,8 @@ void show_salts(const Request& request, const Dataset& dataset, Context& context
     if (!request.salt.empty() && &salt != &dataset.salt(request.salt)) continue;
     found.push_back(deliquescence(dataset, salt.solid, request.temperature_c, request.pitzer_set));
   }
-  const bool none = std::all_of(found.begin(), found.end(), [](const auto& d) { return std::isnan(d.rh_percent); });
+  const bool none = std::all_of(found.begin(), found.end(),
+                                [](const auto& d) { return std::isnan(d.rh_percent); });
   if (none) context.exit_code = kNoAnswer;
   if (context.json) {
     Json list = Json::array();
@@ -274,7 +316,8 @@ void run(const Request& request, Context& context) {
   if (request.salt.empty() && (request.molality || !request.pitzer_set.empty())) {
     throw CLI::ValidationError("salts", "--molality and --set need the name of one salt");
   }
-  if (std::isnan(request.temperature_c)) throw InputError("--temperature", request.temperature_c, "0 to 50 degrees C");
+  if (std::isnan(request.temperature_c))
+    throw InputError("--temperature", request.temperature_c, "0 to 50 degrees C");
   if (request.molality) return show_solution(request, *dataset, context);
   show_salts(request, *dataset, context);
 }
@@ -283,11 +326,14 @@ void run(const Request& request, Context& context) {
 
 void add_salts(CLI::App& app, Context& context) {
   auto request = std::make_shared<Request>();
-  CLI::App* command = app.add_subcommand("salts", "humidity at which salts dissolve, computed beside measured");
-  command->add_option("salt", request->salt, "one salt in detail: mineral (halite) or formula (NaCl)");
+  CLI::App* command =
+      app.add_subcommand("salts", "humidity at which salts dissolve, computed beside measured");
+  command->add_option("salt", request->salt,
+                      "one salt in detail: mineral (halite) or formula (NaCl)");
   command->add_option("--temperature", request->temperature_c, "degrees C, 0 to 50 (default 25)");
   command->add_option("--set", request->pitzer_set, "Pitzer set to use in place of the chosen one");
-  command->add_option("--molality", request->molality, "the solution of this strength instead (mol/kg)");
+  command->add_option("--molality", request->molality,
+                      "the solution of this strength instead (mol/kg)");
   command->add_flag("--onset", request->onset, "published humidity limits for bronze disease");
   command->callback([request, &context] { run(*request, context); });
 }

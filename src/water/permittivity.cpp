@@ -1,6 +1,6 @@
-// Static permittivity of water. Source of every coefficient and constant: IAPWS R8-97, Release on the
-// Static Dielectric Constant of Ordinary Water Substance, Tables 1 and 2. The physical constants are
-// those of the release, not the SI of 2019: the coefficients were fitted with them.
+// Static permittivity of water. Source of every coefficient and constant: IAPWS R8-97, Release on
+// the Static Dielectric Constant of Ordinary Water Substance, Tables 1 and 2. The physical
+// constants are those of the release, not the SI of 2019: the coefficients were fitted with them.
 
 #include <array>
 #include <cmath>
@@ -58,10 +58,12 @@ double permittivity(double temperature_c, double density_kg_per_m3) {
   detail::require_range("density_kg_per_m3", density_kg_per_m3, 1e-6, 1200.0, "kg/m3");
   const double kelvin = temperature_c + kZeroCelsius;
   const double moles = density_kg_per_m3 / kWaterMolarMass;  // mol/m3
-  const double dipole = kReleaseAvogadro * kDipoleMoment * kDipoleMoment / kReleaseVacuumPermittivity;
+  const double dipole =
+      kReleaseAvogadro * kDipoleMoment * kDipoleMoment / kReleaseVacuumPermittivity;
   const double a = dipole * moles * dipole_correlation(kelvin, density_kg_per_m3) /
-                   (kReleaseBoltzmann * kelvin);                                                // eq 2
-  const double b = kReleaseAvogadro * kPolarizability * moles / (3.0 * kReleaseVacuumPermittivity);  // eq 3
+                   (kReleaseBoltzmann * kelvin);  // eq 2
+  const double b =
+      kReleaseAvogadro * kPolarizability * moles / (3.0 * kReleaseVacuumPermittivity);  // eq 3
   const double root = std::sqrt(9.0 + 2.0 * a + 18.0 * b + a * a + 10.0 * a * b + 9.0 * b * b);
   return (1.0 + a + 5.0 * b + root) / (4.0 - 4.0 * b);  // eq 1
 }

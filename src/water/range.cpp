@@ -7,7 +7,8 @@ namespace aeruca::detail {
 
 void require_range(const char* parameter, double value, double low, double high, const char* unit) {
   if (value < low || value > high) {
-    throw InputError(parameter, value, format_number(low) + " to " + format_number(high) + " " + unit);
+    throw InputError(parameter, value,
+                     format_number(low) + " to " + format_number(high) + " " + unit);
   }
 }
 

@@ -20,7 +20,8 @@ const std::vector<std::string> kSpecies = {"H(+)",    "Na(+)",   "Mg(2+)",  "Cu(
 std::vector<double> random_composition(std::mt19937_64& generator) {
   std::uniform_real_distribution<double> exponent(-9.0, 0.7);
   std::vector<double> molality;
-  for (std::size_t i = 0; i < kSpecies.size(); ++i) molality.push_back(std::pow(10.0, exponent(generator)));
+  for (std::size_t i = 0; i < kSpecies.size(); ++i)
+    molality.push_back(std::pow(10.0, exponent(generator)));
   return molality;
 }
 
@@ -39,7 +40,8 @@ double difference(const Activity& model, std::vector<double> m, std::size_t j, F
     n[j] += by;
     return figure(at(model, n));
   };
-  return (8.0 * (shifted(step) - shifted(-step)) - (shifted(2 * step) - shifted(-2 * step))) / (12.0 * step);
+  return (8.0 * (shifted(step) - shifted(-step)) - (shifted(2 * step) - shifted(-2 * step))) /
+         (12.0 * step);
 }
 
 }  // namespace
@@ -69,12 +71,14 @@ TEST_CASE("Every model obeys Gibbs-Duhem, is symmetric, and has right derivative
           // The figures themselves, against which the derivatives are checked independently. What a
           // difference can resolve is rounding over the step.
           for (std::size_t i = 0; i < n; ++i) {
-            const double numeric = difference(*model, m, j, [&](const auto& x) { return x.ln_gamma[i]; });
+            const double numeric =
+                difference(*model, m, j, [&](const auto& x) { return x.ln_gamma[i]; });
             const double exact = v.ln_gamma_by_molality[i * n + j];
             const double rounding = 1e-12 * (1.0 + std::abs(v.ln_gamma[i])) / (1e-3 * m[j]);
             CHECK(std::abs(numeric - exact) <= 1e-7 * (1.0 + std::abs(exact)) + rounding);
           }
-          const double numeric = difference(*model, m, j, [](const auto& x) { return x.ln_water_activity; });
+          const double numeric =
+              difference(*model, m, j, [](const auto& x) { return x.ln_water_activity; });
           const double rounding = 1e-13 * (1.0 + std::abs(v.ln_water_activity)) / (1e-3 * m[j]);
           CHECK(std::abs(numeric - v.ln_water_by_molality[j]) <=
                 1e-7 * (1.0 + std::abs(v.ln_water_by_molality[j])) + rounding);
@@ -95,7 +99,8 @@ TEST_CASE("Every model reaches the limiting law when diluted") {
       const double law = -0.50978 * std::log(10.0) * std::sqrt(scale);
       CHECK(std::abs(v.ln_gamma[1] / law - 1.0) < 3.0 * std::sqrt(scale) + 1e-3);
       CHECK(std::abs(v.ln_gamma[2] / (4.0 * law) - 1.0) < 30.0 * std::sqrt(scale) + 1e-3);
-      CHECK(std::abs(v.ln_water_activity / (-kWaterMolarMass * 2.0 * scale) - 1.0) < std::sqrt(scale));
+      CHECK(std::abs(v.ln_water_activity / (-kWaterMolarMass * 2.0 * scale) - 1.0) <
+            std::sqrt(scale));
     }
   }
 }
@@ -104,7 +109,8 @@ TEST_CASE("Pure water has activity 1 and finite figures in every model") {
   const auto data = aeruca_test::small_dataset();
   for (const auto kind :
        {ActivityModel::ideal, ActivityModel::dilute, ActivityModel::sit, ActivityModel::pitzer}) {
-    const auto v = at(*make_activity(kind, data, kSpecies, 25.0), std::vector<double>(kSpecies.size(), 0.0));
+    const auto v =
+        at(*make_activity(kind, data, kSpecies, 25.0), std::vector<double>(kSpecies.size(), 0.0));
     CHECK(std::abs(v.ln_water_activity) < 1e-20);
     for (const double x : v.ln_gamma) CHECK(std::abs(x) < 1e-9);
     for (const double x : v.ln_gamma_by_molality) CHECK(std::isfinite(x));

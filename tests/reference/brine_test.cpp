@@ -1,4 +1,5 @@
-// Osmotic coefficients, activity coefficients and deliquescence humidities against published values.
+// Osmotic coefficients, activity coefficients and deliquescence humidities against published
+// values.
 
 #include "aeruca/brine.hpp"
 
@@ -50,7 +51,8 @@ TEST_CASE("Osmotic and activity coefficients agree with published tables") {
     if (const double gamma = number(row, "gamma"); !std::isnan(gamma)) {
       aeruca_test::compare(what + " gamma", f.gamma, gamma, row.at("source").substr(0, 22));
       const double difference = std::log(f.gamma / gamma);
-      const auto start = first.emplace(row.at("salt") + row.at("set") + row.at("source").substr(0, 20), difference);
+      const auto start = first.emplace(
+          row.at("salt") + row.at("set") + row.at("source").substr(0, 20), difference);
       worst = std::max(worst, std::abs(difference - start.first->second) / kLnGamma);
     }
     if (row.at("standing") == "disagrees") {
@@ -73,7 +75,8 @@ TEST_CASE("Deliquescence humidities agree with measurement, or their disagreemen
   for (const auto& row : aeruca_test::reference_rows("humidity.csv")) {
     const auto d = deliquescence(*data, row.at("solid"), number(row, "temperature_c"));
     const double published = number(row, "rh_percent");
-    const std::string what = row.at("solid") + " " + row.at("temperature_c") + " C (" + row.at("standing") + ")";
+    const std::string what =
+        row.at("solid") + " " + row.at("temperature_c") + " C (" + row.at("standing") + ")";
     INFO(what);
     const double difference = d.rh_percent - published;
     const std::string& standing = row.at("standing");
@@ -94,7 +97,8 @@ TEST_CASE("Deliquescence humidities agree with measurement, or their disagreemen
   }
 }
 
-TEST_CASE("The sea-water set of calcium chloride is refused at saturation, where it is known to fail") {
+TEST_CASE(
+    "The sea-water set of calcium chloride is refused at saturation, where it is known to fail") {
   const auto data = default_dataset();
   const auto refused = deliquescence(*data, "antarcticite", 25.0, "Ca-Cl:HMW84");
   CHECK(std::isnan(refused.rh_percent));
@@ -105,9 +109,10 @@ TEST_CASE("The sea-water set of calcium chloride is refused at saturation, where
   CHECK_FALSE(solution.warnings.empty());
 }
 
-// Harvie, Moller & Weare 1984: saturated molality and water activity from their constants with their
-// parameters, as worked in an independent calculation (four figures) with the osmotic slope 0.3915; the
-// 0.3913 derived here moves ln gamma by up to 0.0015 and so the molality by up to 0.4 %.
+// Harvie, Moller & Weare 1984: saturated molality and water activity from their constants with
+// their parameters, as worked in an independent calculation (four figures) with the osmotic slope
+// 0.3915; the 0.3913 derived here moves ln gamma by up to 0.0015 and so the molality by up to 0.4
+// %.
 TEST_CASE("Constants and parameters of one scale give the saturated solutions of that scale") {
   struct Point {
     const char* solid;
@@ -115,12 +120,15 @@ TEST_CASE("Constants and parameters of one scale give the saturated solutions of
   };
   const auto data = default_dataset();
   for (const auto& [solid, molality, water] :
-       {Point{"halite", 6.100, 0.7545}, Point{"sylvite", 4.791, 0.8431}, Point{"bischofite", 5.724, 0.3418},
-        Point{"mirabilite", 1.928, 0.9371}, Point{"thenardite", 3.674, 0.8688}, Point{"epsomite", 2.969, 0.9077},
-        Point{"gypsum", 0.01522, 0.9996}, Point{"arcanite", 0.6901, 0.9752}, Point{"natron", 2.737, 0.8991},
-        Point{"nahcolite", 1.202, 0.9637}, Point{"niter", 3.79, 0.9261}, Point{"eriochalcite", 5.634, 0.6833}}) {
+       {Point{"halite", 6.100, 0.7545}, Point{"sylvite", 4.791, 0.8431},
+        Point{"bischofite", 5.724, 0.3418}, Point{"mirabilite", 1.928, 0.9371},
+        Point{"thenardite", 3.674, 0.8688}, Point{"epsomite", 2.969, 0.9077},
+        Point{"gypsum", 0.01522, 0.9996}, Point{"arcanite", 0.6901, 0.9752},
+        Point{"natron", 2.737, 0.8991}, Point{"nahcolite", 1.202, 0.9637},
+        Point{"niter", 3.79, 0.9261}, Point{"eriochalcite", 5.634, 0.6833}}) {
     const auto d = deliquescence(*data, solid);
-    aeruca_test::compare(std::string(solid) + " from constant, mol/kg", d.molality_from_constant, molality, "");
+    aeruca_test::compare(std::string(solid) + " from constant, mol/kg", d.molality_from_constant,
+                         molality, "");
     INFO(solid);
     CHECK(std::abs(d.molality_from_constant / molality - 1.0) < 0.004);
     CHECK(std::abs(d.rh_from_constant_percent - 100 * water) < 0.1);

@@ -1,5 +1,5 @@
-#include "aeruca/constants.hpp"
 #include "aeruca/water.hpp"
+#include "aeruca/constants.hpp"
 #include "catch.hpp"
 #include "reference.hpp"
 

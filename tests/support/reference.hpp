@@ -43,7 +43,8 @@ inline std::vector<Row> reference_rows(const std::string& name) {
       head = fields;
       continue;
     }
-    if (fields.size() != head.size()) throw std::runtime_error(name + ": wrong number of fields: " + line);
+    if (fields.size() != head.size())
+      throw std::runtime_error(name + ": wrong number of fields: " + line);
     Row row;
     for (std::size_t i = 0; i < head.size(); ++i) row[head[i]] = fields[i];
     rows.push_back(row);
@@ -57,12 +58,13 @@ inline double number(const Row& row, const std::string& column) {
 }
 
 /// Prints one line of the comparison and returns |ours - published|.
-inline double compare(const std::string& what, double ours, double published, const std::string& source) {
+inline double compare(const std::string& what, double ours, double published,
+                      const std::string& source) {
   const double difference = std::abs(ours - published);
   const double scale = std::abs(published) > 0 ? std::abs(published) : 1.0;
   const double digits = difference > 0 ? -std::log10(difference / scale) : 16.0;
-  std::printf("%-58s ours %-14.9g published %-14.9g %4.1f digits  %s\n", what.c_str(), ours, published,
-              digits, source.c_str());
+  std::printf("%-58s ours %-14.9g published %-14.9g %4.1f digits  %s\n", what.c_str(), ours,
+              published, digits, source.c_str());
   return difference;
 }
 

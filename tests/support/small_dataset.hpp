@@ -20,8 +20,8 @@ inline aeruca::Species dissolved(std::string name, int charge,
   return species;
 }
 
-inline aeruca::PitzerBinary pitzer_set(std::string id, std::string cation, std::string anion, double beta0,
-                                       double beta1, double beta2, double c_phi) {
+inline aeruca::PitzerBinary pitzer_set(std::string id, std::string cation, std::string anion,
+                                       double beta0, double beta1, double beta2, double c_phi) {
   aeruca::PitzerBinary set;
   set.id = std::move(id);
   set.cation = std::move(cation);
@@ -36,8 +36,8 @@ inline aeruca::PitzerBinary pitzer_set(std::string id, std::string cation, std::
   return set;
 }
 
-/// Ions of sea-water kind with copper, sit coefficients, and Pitzer terms of every type (values near the
-/// published ones; only their structure matters here).
+/// Ions of sea-water kind with copper, sit coefficients, and Pitzer terms of every type (values
+/// near the published ones; only their structure matters here).
 inline aeruca::Dataset small_dataset() {
   aeruca::Dataset d;
   d.species = {dissolved("H(+)", 1, {{"H", 1}}),

@@ -93,13 +93,26 @@ TEST_CASE("The specific-ion model takes the perchlorate coefficient only beside 
   CHECK(std::count(figures.begin(), figures.end(), "sit-Cu-Cl") == 0);
 }
 
+TEST_CASE("Only a complex of exactly these ions is counted, not one of the same elements") {
+  auto data = aeruca_test::small_dataset();
+  data.species.push_back(
+      aeruca_test::dissolved("CuHCO3(+)", 1, {{"Cu", 1}, {"H", 1}, {"C", 1}, {"O", 3}}));
+  data.species.push_back(aeruca_test::dissolved("HCOO(-)", -1, {{"H", 1}, {"C", 1}, {"O", 2}}));
+  data.species.push_back(aeruca_test::dissolved("CuCl2(-)", -1, {{"Cu", 1}, {"Cl", 2}}));
+  data.index_names();
+  const std::vector<std::string> list = {"Cu(2+)", "HCOO(-)", "CuHCO3(+)", "CuCl2(-)"};
+  CHECK_FALSE(
+      mentions(make_activity(ActivityModel::sit, data, list, 25)->remarks(), "perchlorate"));
+}
+
 TEST_CASE("Missing specific-ion coefficients are estimated by charge and listed") {
   const auto data = aeruca_test::small_dataset();
   const std::vector<std::string> list = {"Cu(2+)", "SO4(2-)", "CuCl(+)", "Cl(-)"};
   const auto model = make_activity(ActivityModel::sit, data, list, 25);
   CHECK(mentions(model->remarks(), "CuCl(+) with Cl(-) 0.04 +/- 0.06"));
   CHECK(mentions(model->remarks(), "Cu(2+) with SO4(2-) 0.08 +/- 0.24"));
-  CHECK(mentions(make_activity(ActivityModel::sit, data, list, 10)->remarks(), "25 degrees C are used at 10"));
+  CHECK(mentions(make_activity(ActivityModel::sit, data, list, 10)->remarks(),
+                 "25 degrees C are used at 10"));
 }
 
 TEST_CASE("Pitzer says which parameters are missing and its range") {
@@ -108,23 +121,26 @@ TEST_CASE("Pitzer says which parameters are missing and its range") {
   const auto model = make_activity(ActivityModel::pitzer, data, list, 25);
   CHECK(mentions(model->remarks(), "Cu(2+) with SO4(2-)"));
   CHECK(model->ionic_strength_max() == 12.0);  // CuCl2 to 4 mol/kg
-  CHECK(mentions(make_activity(ActivityModel::pitzer, data, list, 10)->remarks(), "not shown to hold at 10"));
+  CHECK(mentions(make_activity(ActivityModel::pitzer, data, list, 10)->remarks(),
+                 "not shown to hold at 10"));
 }
 
-// Chebyshev coefficients of Harvie 1981 as printed in Pitzer 1991, Activity Coefficients in Electrolyte
-// Solutions, 2nd ed., ch. 3 (recalled, not seen).
+// Chebyshev coefficients of Harvie 1981 as printed in Pitzer 1991, Activity Coefficients in
+// Electrolyte Solutions, 2nd ed., ch. 3 (recalled, not seen).
 double published_j(double x) {
   static constexpr std::array<double, 21> kLow = {
-      1.925154014814667,  -0.060076477753119, -0.029779077456514, -0.007299499690937, 0.000388260636404,
-      0.000636874599598,  0.000036583601823,  -0.000045036975204, -0.000004537895710, 0.000002937706971,
-      0.000000396566462,  -0.000000202099617, -0.000000025267769, 0.000000013522610,  0.000000001229405,
-      -0.000000000821969, -0.000000000050847, 0.000000000046333,  0.000000000001943,  -0.000000000002563,
+      1.925154014814667,  -0.060076477753119, -0.029779077456514, -0.007299499690937,
+      0.000388260636404,  0.000636874599598,  0.000036583601823,  -0.000045036975204,
+      -0.000004537895710, 0.000002937706971,  0.000000396566462,  -0.000000202099617,
+      -0.000000025267769, 0.000000013522610,  0.000000001229405,  -0.000000000821969,
+      -0.000000000050847, 0.000000000046333,  0.000000000001943,  -0.000000000002563,
       -0.000000000010991};
   static constexpr std::array<double, 21> kHigh = {
-      0.628023320520852,  0.462762985338493,  0.150044637187895,  -0.028796057604906, -0.036552745910311,
-      -0.001668087945272, 0.006519840398744,  0.001130378079086,  -0.000887171310131, -0.000242107641309,
-      0.000087294451594,  0.000034682122751,  -0.000004583768938, -0.000003548684306, -0.000000250453880,
-      0.000000216991779,  0.000000080779570,  0.000000004558555,  -0.000000006944757, -0.000000002849257,
+      0.628023320520852,  0.462762985338493,  0.150044637187895,  -0.028796057604906,
+      -0.036552745910311, -0.001668087945272, 0.006519840398744,  0.001130378079086,
+      -0.000887171310131, -0.000242107641309, 0.000087294451594,  0.000034682122751,
+      -0.000004583768938, -0.000003548684306, -0.000000250453880, 0.000000216991779,
+      0.000000080779570,  0.000000004558555,  -0.000000006944757, -0.000000002849257,
       0.000000000237816};
   const auto& a = x <= 1 ? kLow : kHigh;
   const double z = x <= 1 ? 4 * std::pow(x, 0.2) - 2 : 40.0 / 9 * std::pow(x, -0.1) - 22.0 / 9;

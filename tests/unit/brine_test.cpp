@@ -30,13 +30,16 @@ std::string message_of(Call call) {
   return "";
 }
 
-bool mentions(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+bool mentions(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
 
 }  // namespace
 
 TEST_CASE("A salt is found by mineral, formula and anhydrous formula") {
   CHECK(single_salt(data(), "halite", 1).solid == "halite");
-  CHECK(single_salt(data(), "NaCl", 1).osmotic_coefficient == single_salt(data(), "halite", 1).osmotic_coefficient);
+  CHECK(single_salt(data(), "NaCl", 1).osmotic_coefficient ==
+        single_salt(data(), "halite", 1).osmotic_coefficient);
   CHECK(deliquescence(data(), "MgCl2").solid == "bischofite");
   CHECK(deliquescence(data(), "MgCl2.6H2O").solid == "bischofite");
 }
@@ -51,23 +54,30 @@ TEST_CASE("A solution without salt is water") {
 TEST_CASE("The osmotic coefficient is that of the water activity") {
   for (const double m : {1e-6, 0.01, 1.0, 6.0}) {
     const auto s = single_salt(data(), "MgCl2", m);
-    CHECK(std::abs(s.osmotic_coefficient * kWaterMolarMass * 3 * m + std::log(s.water_activity)) < 1e-14);
+    CHECK(std::abs(s.osmotic_coefficient * kWaterMolarMass * 3 * m + std::log(s.water_activity)) <
+          1e-14);
     CHECK(std::abs(s.ionic_strength - 3 * m) < 1e-12);
   }
 }
 
 TEST_CASE("Bad input of a single salt is named") {
-  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "halit", 1)); }), "nearest is 'halite'"));
-  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", -1)); }), "molality = -1"));
-  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", 31)); }), "0 to 30 mol/kg"));
-  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", 1, 51)); }), "0 to 50"));
+  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "halit", 1)); }),
+                 "nearest is 'halite'"));
+  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", -1)); }),
+                 "molality = -1"));
+  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", 31)); }),
+                 "0 to 30 mol/kg"));
+  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", 1, 51)); }),
+                 "0 to 50"));
   CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", 1, 25, "Na-Cl")); }),
                  "no Pitzer set named 'Na-Cl'"));
-  CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "NaCl", 1, 25, "K-NO3:fit")); }),
-                 "a set of the ions of halite"));
+  CHECK(mentions(
+      message_of([] { static_cast<void>(single_salt(data(), "NaCl", 1, 25, "K-NO3:fit")); }),
+      "a set of the ions of halite"));
   CHECK(mentions(message_of([] { static_cast<void>(single_salt(data(), "carnallite", 1)); }),
                  "one cation and one anion"));
-  CHECK(mentions(message_of([] { static_cast<void>(deliquescence(data(), "NaCl", -1)); }), "temperature_c = -1"));
+  CHECK(mentions(message_of([] { static_cast<void>(deliquescence(data(), "NaCl", -1)); }),
+                 "temperature_c = -1"));
 }
 
 TEST_CASE("NaN goes through and comes out") {
