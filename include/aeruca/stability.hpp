@@ -32,6 +32,7 @@
 /// Not in it. Activity coefficients (axes and set values are activities), rates, mixed solids. Water
 /// activity is as set (1). Stable means: what may form in endless time.
 
+#include <cstdint>
 #include <map>
 #include <memory>
 #include <optional>
@@ -94,6 +95,9 @@ struct FieldOptions {
   double coverage = 2;                ///< standard uncertainties within which a point is "not decided"; above 0
 };
 
+/// What is held, in one line: "25 degrees C; log10 a(Cl(-)) = -0.44; each dissolved copper species log10 a = -6".
+[[nodiscard]] std::string conditions_text(const FieldOptions& options);
+
 /// A point in axis units.
 struct Point {
   double x = 0;
@@ -111,6 +115,7 @@ struct Rival {
 
 struct Field {
   std::string species;
+  std::string formula;            ///< `Cu2O` for cuprite
   PhaseKind kind = PhaseKind::solid;
   std::vector<Polygon> outlines;  ///< merged over ligand cells; several when the field is in several parts
   std::vector<Polygon> pieces;    ///< convex, one in each ligand cell: these tile the frame
@@ -138,7 +143,7 @@ struct LineEquation {
 struct Edge {
   std::string left, right;  ///< species; left as seen going from `from` to `to`
   Point from, to;
-  std::string reaction;     ///< balanced; electrons, else protons, on the left-hand side
+  std::string reaction;     ///< balanced; electrons, else protons, else gases on the left-hand side
   double log10_k = 0;       ///< of the reaction as written, at the temperature asked for
   double log10_k_uncertainty = 0;
   LineEquation line;
@@ -214,6 +219,14 @@ class FieldModel {
   [[nodiscard]] PointAnswer at(double x, double y) const;
   /// x and y of equal length, else InputError.
   [[nodiscard]] PointAnswers at_many(std::span<const double> x, std::span<const double> y) const;
+
+  /// Probability that each candidate is the most stable, given the uncertainty of the constants:
+  /// (n, candidates) row-major, the share of `samples` seeded draws. Every figure of the data set is drawn
+  /// once a sample from a normal distribution with its standard uncertainty, so that constants which
+  /// share a figure move together; ligand forms stay as they are. Standard error sqrt(p (1 - p) / samples).
+  /// NaN gives NaN. Throws as `at_many`, and InputError for samples outside 1 to 1 000 000.
+  [[nodiscard]] std::vector<double> probabilities(std::span<const double> x, std::span<const double> y,
+                                                  int samples = 2000, std::uint64_t seed = 1) const;
 
  private:
   struct Impl;

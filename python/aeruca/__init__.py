@@ -55,6 +55,7 @@ from .brine import (
 from .plot_bath import plot_bath
 from .plot_store import plot_store
 from .series import assess_store, onset, read_logger, record_from_arrays, record_times
+from .stability import FieldDiagram, FieldModel, StableAt, field_diagram, stable_at
 from .water import (
     debye_hueckel_slopes,
     density_kg_per_m3,
@@ -77,3 +78,4 @@ __all__ += ["default_dataset", "extend_dataset", "load_dataset", "molar_mass_g_p
 __all__ += ["BathFit", "BathLog", "BathSummary", "ReadingErrors", "WeighOut", "bath_curve"]
 __all__ += ["bath_salts", "bath_series", "fit_bath_log", "fraction_of_final_release", "mode_roots"]
 __all__ += ["plot_bath", "read_bath_log", "shelf_forms", "summarise_bath_log", "weigh_out"]
+__all__ += ["FieldDiagram", "FieldModel", "StableAt", "field_diagram", "stable_at"]

@@ -1,4 +1,4 @@
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any, overload
 
 import numpy as np
@@ -800,3 +800,93 @@ def _weigh_out(
     reagent_chloride_percent: float,
     /,
 ) -> WeighOut: ...
+
+# stability
+
+class Rival:
+    species: str
+    gap_log10: float
+    gap_uncertainty_log10: float
+
+class Field:
+    species: str
+    formula: str
+    kind: str
+    outlines: list[npt.NDArray[np.float64]]
+    pieces: list[npt.NDArray[np.float64]]
+    area_fraction: float
+    label: tuple[float, float]
+    label_room: float
+    rivals: list[Rival]
+    colour: str
+
+class LineEquation:
+    vertical: bool
+    slope: float
+    intercept: float
+    vertical_x: float
+    uncertainty: float
+    constant: float
+    terms: list[tuple[str, float]]
+    text: str
+
+class Edge:
+    left: str
+    right: str
+    from_point: tuple[float, float]
+    to_point: tuple[float, float]
+    reaction: str
+    log10_k: float
+    log10_k_uncertainty: float
+    line: LineEquation
+    figures: list[str]
+    shared_figures: list[str]
+
+class Corner:
+    at: tuple[float, float]
+    species: list[str]
+
+class WaterLine:
+    gas: str
+    line: LineEquation
+    part: npt.NDArray[np.float64]
+
+class FieldDiagram:
+    x_axis: tuple[str, float, float]
+    y_axis: tuple[str, float, float]
+    conditions: str
+    fields: list[Field]
+    edges: list[Edge]
+    corners: list[Corner]
+    water_lines: list[WaterLine]
+    candidates: list[str]
+    without_field: list[str]
+    left_out: list[tuple[str, str]]
+    warnings: list[str]
+    figures: list[str]
+    dataset_version: str
+    dataset_hash: str
+
+class FieldModel:
+    def __init__(
+        self,
+        dataset: Dataset | None,
+        x: tuple[str, float, float],
+        y: tuple[str, float, float],
+        temperature_c: float,
+        ph: float | None,
+        eh_v: float | None,
+        log10_activity: Mapping[str, float],
+        log10_ligand: Mapping[str, float],
+        log10_copper: float,
+        log10_water: float,
+        leave_out: Sequence[tuple[str, str]],
+        only: Sequence[str],
+        coverage: float,
+    ) -> None: ...
+    def candidates(self) -> list[str]: ...
+    def diagram(self) -> FieldDiagram: ...
+    def at_many(self, x: npt.ArrayLike, y: npt.ArrayLike) -> tuple[npt.NDArray[Any], ...]: ...
+    def probabilities(
+        self, x: npt.ArrayLike, y: npt.ArrayLike, samples: int, seed: int
+    ) -> npt.NDArray[np.float64]: ...

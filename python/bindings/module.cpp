@@ -9,6 +9,7 @@ void bind_water(py::module_& m);
 void bind_bath(py::module_& m);
 void bind_climate(py::module_& m);
 void bind_case(py::module_& m);
+void bind_stability(py::module_& m);
 
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Compiled core of aeruca; use the package, not this module.";
@@ -20,4 +21,5 @@ PYBIND11_MODULE(_core, m) {
   bind_bath(m);
   bind_climate(m);
   bind_case(m);
+  bind_stability(m);
 }

@@ -1,8 +1,8 @@
 #include "cli/fields_output.hpp"
 
-#include <algorithm>
+#include <array>
+#include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
@@ -14,9 +14,10 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 std::string decimals(double value, int count) {
-  char text[64];
-  std::snprintf(text, sizeof text, "%.*f", count, value == 0 ? 0.0 : value);
-  return text;
+  std::array<char, 64> text{};
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, count);
+  const std::string shown(text.data(), end.ptr);
+  return shown.find_first_not_of("-0.") == std::string::npos && shown[0] == '-' ? shown.substr(1) : shown;
 }
 
 std::string padded(std::string text, std::size_t width) {
@@ -32,23 +33,6 @@ std::string point_text(const FieldOptions& options, Point p) {
 
 std::string range_text(const Axis& axis) {
   return axis_title(axis) + " from " + detail::format_number(axis.low) + " to " + detail::format_number(axis.high);
-}
-
-bool is_axis(const FieldOptions& options, AxisQuantity quantity) {
-  return options.x.quantity == quantity || options.y.quantity == quantity;
-}
-
-std::string conditions(const FieldOptions& options) {
-  std::vector<std::string> parts{detail::format_number(options.temperature_c) + " degrees C"};
-  if (options.ph) parts.push_back("pH " + detail::format_number(*options.ph));
-  if (options.eh_v) parts.push_back("Eh " + detail::format_number(*options.eh_v) + " V vs SHE");
-  for (const auto& [name, value] : options.log10_activity)
-    parts.push_back((name.ends_with("(g)") ? "log10 f(" : "log10 a(") + name + ") = " + detail::format_number(value));
-  for (const auto& [name, value] : options.log10_ligand)
-    parts.push_back("log10 a(dissolved " + name + ") = " + detail::format_number(value));
-  if (!is_axis(options, AxisQuantity::log10_copper))
-    parts.push_back("each dissolved copper species log10 a = " + detail::format_number(options.log10_copper));
-  return detail::join(parts, "; ");
 }
 
 void print_footer(Context& context, const std::string& version, const std::string& hash) {
@@ -84,7 +68,7 @@ void print_corners(Context& context, const FieldDiagram& diagram) {
 
 void print_text(Context& context, const FieldDiagram& diagram) {
   context.out << "Stability fields of copper: " << range_text(diagram.options.x) << ", " << range_text(diagram.options.y)
-              << "\n" << conditions(diagram.options) << '\n';
+              << "\n" << conditions_text(diagram.options) << '\n';
   print_fields(context, diagram);
   print_edges(context, diagram);
   print_corners(context, diagram);
@@ -117,7 +101,7 @@ Json json_of(const Field& field) {
   Json rivals = Json::array();
   for (const Rival& rival : field.rivals)
     rivals.push_back({{"species", rival.species}, {"gap_log10", rival.gap_log10}, {"gap_uncertainty_log10", rival.gap_uncertainty_log10}});
-  return {{"species", field.species}, {"kind", to_string(field.kind)}, {"area_fraction", field.area_fraction},
+  return {{"species", field.species}, {"formula", field.formula}, {"kind", to_string(field.kind)}, {"area_fraction", field.area_fraction},
           {"label", json_of(field.label)}, {"outlines", json_of(field.outlines)}, {"rivals", rivals},
           {"colour", field.colour}};
 }
@@ -143,7 +127,7 @@ Json json_of(const Edge& edge) {
 Json json_of(const Axis& axis) { return {{"quantity", axis_title(axis)}, {"low", axis.low}, {"high", axis.high}}; }
 
 Json json_of(const FieldDiagram& diagram) {
-  Json out{{"x", json_of(diagram.options.x)}, {"y", json_of(diagram.options.y)}, {"conditions", conditions(diagram.options)}};
+  Json out{{"x", json_of(diagram.options.x)}, {"y", json_of(diagram.options.y)}, {"conditions", conditions_text(diagram.options)}};
   for (const char* list : {"fields", "edges", "corners", "water_lines", "left_out"}) out[list] = Json::array();
   for (const Field& field : diagram.fields) out["fields"].push_back(json_of(field));
   for (const Edge& edge : diagram.edges) out["edges"].push_back(json_of(edge));
@@ -180,7 +164,7 @@ void print_point(Context& context, const FieldModel& model, Point point, const P
   const FieldOptions& options = model.options();
   const Dataset& dataset = *context.dataset();
   if (context.json) {
-    Json out{{"x", point.x}, {"y", point.y}, {"conditions", conditions(options)}};
+    Json out{{"x", point.x}, {"y", point.y}, {"conditions", conditions_text(options)}};
     out.update(json_of(answer));
     out["dataset_version"] = dataset.version;
     out["dataset_hash"] = dataset.content_hash;
@@ -188,7 +172,7 @@ void print_point(Context& context, const FieldModel& model, Point point, const P
     return;
   }
   context.out << "At " << axis_title(options.x) << " " << detail::format_number(point.x) << ", " << axis_title(options.y)
-              << " " << detail::format_number(point.y) << "; " << conditions(options) << "\n"
+              << " " << detail::format_number(point.y) << "; " << conditions_text(options) << "\n"
               << "Most stable: " << answer.species << '\n';
   if (!answer.runner_up.empty()) {
     context.out << "Next: " << answer.runner_up << ", behind by " << decimals(answer.gap_kj_per_mol_copper, 2)

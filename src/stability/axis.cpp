@@ -1,4 +1,4 @@
-#include <cmath>
+#include <algorithm>
 
 #include "base/text.hpp"
 #include "stability/system.hpp"
@@ -6,6 +6,11 @@
 namespace aeruca {
 
 namespace {
+
+// No species is called ph or eh, so capitals need not be right.
+bool same_word(std::string_view a, std::string_view b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char p, char q) { return (p | 0x20) == (q | 0x20); });
+}
 
 constexpr std::string_view kDissolved = "dissolved ";
 
@@ -19,8 +24,8 @@ std::string activity_of(const std::string& name) {
 Axis axis_from(std::string_view text, double low, double high) {
   const std::string name(detail::trim(text));
   if (name.empty()) throw InputError("axis", "", "pH, Eh, \"dissolved copper\" or the name of a species or gas");
-  if (name == "pH") return {AxisQuantity::ph, "", low, high};
-  if (name == "Eh") return {AxisQuantity::eh_v, "", low, high};
+  if (same_word(name, "pH")) return {AxisQuantity::ph, "", low, high};
+  if (same_word(name, "Eh")) return {AxisQuantity::eh_v, "", low, high};
   if (name == "dissolved copper") return {AxisQuantity::log10_copper, "", low, high};
   if (name.starts_with(kDissolved)) {
     return {AxisQuantity::log10_ligand, std::string(detail::trim(name.substr(kDissolved.size()))), low, high};
@@ -58,6 +63,20 @@ std::string axis_title(const Axis& axis) {
   const std::string quantity = detail::axis_quantity(axis);
   if (axis.quantity == AxisQuantity::eh_v) return "Eh / V vs SHE";
   return quantity.starts_with("log10 f(") ? quantity + " / bar" : quantity;
+}
+
+std::string conditions_text(const FieldOptions& options) {
+  using detail::format_number;
+  std::vector<std::string> parts{format_number(options.temperature_c) + " degrees C"};
+  if (options.ph) parts.push_back("pH " + format_number(*options.ph));
+  if (options.eh_v) parts.push_back("Eh " + format_number(*options.eh_v) + " V vs SHE");
+  for (const auto& [name, value] : options.log10_activity) parts.push_back(activity_of(name) + " = " + format_number(value));
+  for (const auto& [name, value] : options.log10_ligand)
+    parts.push_back("log10 a(dissolved " + name + ") = " + format_number(value));
+  if (options.x.quantity != AxisQuantity::log10_copper && options.y.quantity != AxisQuantity::log10_copper)
+    parts.push_back("each dissolved copper species log10 a = " + format_number(options.log10_copper));
+  if (options.log10_water != 0) parts.push_back("log10 a(H2O) = " + format_number(options.log10_water));
+  return detail::join(parts, "; ");
 }
 
 }  // namespace aeruca

@@ -87,6 +87,7 @@ Field make_field(const System& system, const Frame& frame, const Subdivision& ne
   Field field;
   const Species& species = system.species_of(candidate);
   field.species = species.name;
+  field.formula = species.formula;
   field.kind = species.kind;
   field.colour = species.colour;
   for (const Piece& piece : net.pieces) {
@@ -114,9 +115,18 @@ std::vector<Corner> corners_of(const System& system, const Frame& frame, const S
   return corners;
 }
 
+// Away from 25 degrees C the enthalpies count as well.
+void add_figures(const System& system, const Species& species, std::set<std::string>& figures) {
+  if (system.options.temperature_c == 25) {
+    for (const auto& [figure, coefficient] : species.constant_terms) figures.insert(figure);
+  } else {
+    figures.insert(species.figures.begin(), species.figures.end());
+  }
+}
+
 std::vector<std::string> figures_of(const System& system) {
   std::set<std::string> figures;
-  const auto add = [&](const Species& species) { figures.insert(species.figures.begin(), species.figures.end()); };
+  const auto add = [&](const Species& species) { add_figures(system, species, figures); };
   for (const Candidate& candidate : system.candidates) add(system.dataset->species[candidate.species]);
   for (const Regime& regime : system.regimes) {
     for (const Held& held : regime.held) add(system.dataset->species[held.species]);

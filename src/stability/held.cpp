@@ -15,7 +15,9 @@ namespace {
 
 constexpr std::string_view kCopper = "Cu(2+)";
 
-void check_axis(const std::string& parameter, const Axis& axis) {
+void check_axis(const Dataset& dataset, const std::string& parameter, const Axis& axis) {
+  if (axis.quantity == AxisQuantity::log10_activity) (void)dataset.index(axis.name);  // UnknownName comes first
+  if (axis.quantity == AxisQuantity::log10_ligand) (void)dataset.component_index(axis.name);
   const Range range = range_of(axis.quantity);
   const std::string accepted = "a range within " + std::string(range.text) + ", low before high";
   if (!(axis.low < axis.high) || !(axis.low >= range.low) || !(axis.high <= range.high)) {
@@ -185,8 +187,8 @@ void add_ligands(System& system, const Sources& sources) {
 
 void add_held(System& system) {
   const FieldOptions& options = system.options;
-  check_axis("x axis", options.x);
-  check_axis("y axis", options.y);
+  check_axis(*system.dataset, "x axis", options.x);
+  check_axis(*system.dataset, "y axis", options.y);
   const Sources sources(options);
   add_water(system);
   add_ph(system, sources);

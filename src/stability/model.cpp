@@ -8,6 +8,7 @@
 
 #include "aeruca/constants.hpp"
 #include "stability/diagram.hpp"
+#include "stability/probability.hpp"
 
 namespace aeruca {
 
@@ -127,6 +128,20 @@ PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const doub
     answers.decided[i] = answers.gap_log10[i] > system.options.coverage * answers.uncertainty_log10[i] ? 1 : 0;
   }
   return answers;
+}
+
+std::vector<double> FieldModel::probabilities(std::span<const double> x, std::span<const double> y, int samples,
+                                              std::uint64_t seed) const {
+  if (x.size() != y.size())
+    throw InputError("y", std::to_string(y.size()) + " values", "as many as x has: " + std::to_string(x.size()));
+  if (samples < 1 || samples > 1'000'000) throw InputError("samples", std::to_string(samples), "1 to 1 000 000");
+  const detail::System& system = impl_->system;
+  for (std::size_t i = 0; i < x.size(); ++i) {
+    if (std::isnan(x[i]) || std::isnan(y[i])) continue;
+    check_coordinate("x", system.options.x, x[i]);
+    check_coordinate("y", system.options.y, y[i]);
+  }
+  return detail::probabilities_at(system, x, y, samples, seed);
 }
 
 FieldDiagram field_diagram(std::shared_ptr<const Dataset> dataset, const FieldOptions& options) {

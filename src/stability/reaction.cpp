@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <numeric>
 #include <utility>
@@ -50,7 +51,7 @@ double combined_uncertainty(const System& system, const Regime& regime, const Re
 }
 
 void add_figures(std::vector<std::string>& figures, const Species& species) {
-  for (const std::string& figure : species.figures) {
+  for (const auto& [figure, coefficient] : species.constant_terms) {
     if (std::find(figures.begin(), figures.end(), figure) == figures.end()) figures.push_back(figure);
   }
 }
@@ -116,15 +117,22 @@ std::string side_text(const std::vector<Term>& terms) {
   return join(parts, " + ");
 }
 
-// Which way round: electrons, else protons, on the side of `right`.
+// Which way round: electrons, else protons, else gases on the side of `right`.
 bool turned(const System& system, const Regime& regime, const Reaction& reaction) {
-  for (const std::string_view name : {"e(-)", "H(+)"}) {
-    for (std::size_t k = 0; k < regime.held.size(); ++k) {
-      if (system.dataset->species[regime.held[k].species].name == name && reaction.held_count[k] != 0)
-        return reaction.held_count[k] < 0;
-    }
+  const auto rank = [](const Species& species) {
+    if (species.kind == PhaseKind::electron) return 3;
+    if (species.name == "H(+)") return 2;
+    return species.kind == PhaseKind::gas ? 1 : 0;
+  };
+  int highest = 0;
+  bool turn = false;
+  for (std::size_t k = 0; k < regime.held.size(); ++k) {
+    const int here = reaction.held_count[k] == 0 ? 0 : rank(system.dataset->species[regime.held[k].species]);
+    if (here <= highest) continue;
+    highest = here;
+    turn = reaction.held_count[k] < 0;
   }
-  return false;
+  return turn;
 }
 
 }  // namespace
@@ -183,11 +191,9 @@ double total(const std::vector<Contribution>& all, SetBy set_by) {
 }
 
 std::string fixed(double value, int decimals) {
-  const double power = std::pow(10, decimals);
-  std::string digits = std::to_string(std::lround(std::abs(value) * power));
-  while (static_cast<int>(digits.size()) <= decimals) digits.insert(0, "0");
-  digits.insert(digits.size() - static_cast<std::size_t>(decimals), ".");
-  return digits;
+  std::array<char, 64> text{};
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), std::abs(value), std::chars_format::fixed, decimals);
+  return {text.data(), end.ptr};
 }
 
 // "Eh = 0.2110 + 0.0592 pH": volts to 4 decimals, logarithms to 3.

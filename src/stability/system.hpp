@@ -98,7 +98,7 @@ struct Reaction {
 /// One standard uncertainty of q(left) - q(right).
 [[nodiscard]] double gap_uncertainty(const System& system, const Regime& regime, std::size_t left,
                                      std::size_t right);
-/// Electrons, else protons, on the left-hand side; also turns log10_k to match.
+/// Electrons, else protons, else gases on the left-hand side; also turns log10_k to match.
 struct WrittenReaction {
   std::string text;
   double log10_k = 0;

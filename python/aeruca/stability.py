@@ -1,0 +1,256 @@
+"""Stability fields: which form of copper is the most stable, over two conditions or at points."""
+
+from __future__ import annotations
+
+import html
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, TypeAlias
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from . import _core
+from .display import html_table, reaction_text, sentence_text, species_html
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+AxisRange: TypeAlias = tuple[str, float, float]
+
+
+class FieldDiagram:
+    """Fields, edges, corners and water lines over two axes.
+
+    ``x_axis`` and ``y_axis`` are (title, low, high). ``fields`` carry ``species``, ``outlines``
+    (arrays (n, 2), counter-clockwise), ``area_fraction``, ``label``, ``rivals``. ``edges`` carry
+    ``left``, ``right``, ``reaction``, ``log10_k`` and ``line`` (slope, intercept or ``vertical_x``,
+    ``uncertainty``: one standard uncertainty). ``corners`` say which three or more fields meet.
+    """
+
+    def __init__(self, core: _core.FieldDiagram) -> None:
+        self._core = core
+
+    @property
+    def x_axis(self) -> AxisRange:
+        """Title, low end and high end of the x axis."""
+        return self._core.x_axis
+
+    @property
+    def y_axis(self) -> AxisRange:
+        """Title, low end and high end of the y axis."""
+        return self._core.y_axis
+
+    @property
+    def conditions(self) -> str:
+        """What is held, in one line."""
+        return self._core.conditions
+
+    @property
+    def fields(self) -> list[_core.Field]:
+        """Fields in data-set order."""
+        return self._core.fields
+
+    @property
+    def edges(self) -> list[_core.Edge]:
+        """Lines between two fields."""
+        return self._core.edges
+
+    @property
+    def corners(self) -> list[_core.Corner]:
+        """Points where three or more fields meet."""
+        return self._core.corners
+
+    @property
+    def water_lines(self) -> list[_core.WaterLine]:
+        """Where hydrogen or oxygen reaches 1 bar over the water."""
+        return self._core.water_lines
+
+    @property
+    def candidates(self) -> list[str]:
+        """Every species and solid that was compared."""
+        return self._core.candidates
+
+    @property
+    def without_field(self) -> list[str]:
+        """Compared, but nowhere the most stable in this frame."""
+        return self._core.without_field
+
+    @property
+    def left_out(self) -> dict[str, str]:
+        """Candidates left out, with the reason."""
+        return dict(self._core.left_out)
+
+    @property
+    def warnings(self) -> list[str]:
+        """What a reader must know."""
+        return self._core.warnings
+
+    @property
+    def figures(self) -> list[str]:
+        """Ids of the constants used."""
+        return self._core.figures
+
+    @property
+    def dataset_line(self) -> str:
+        """Version and content hash of the data set."""
+        return f"data set {self._core.dataset_version} (content {self._core.dataset_hash})"
+
+    def field(self, species: str) -> _core.Field:
+        """Return the field of a species; KeyError names those that have one."""
+        for field in self.fields:
+            if field.species == species:
+                return field
+        known = ", ".join(field.species for field in self.fields)
+        raise KeyError(f"no field of {species!r} here; there are fields of {known}")
+
+    def plot(self, ax: Axes | None = None, **options: Any) -> Axes:
+        """Draw the diagram; see :func:`aeruca.plot.plot_fields`."""
+        from .plot import plot_fields
+
+        return plot_fields(self, ax, **options)
+
+    def __repr__(self) -> str:
+        """Name the axes and the fields."""
+        names = ", ".join(field.species for field in self.fields)
+        return f"<FieldDiagram {self.x_axis[0]} x {self.y_axis[0]}: {names}>"
+
+    def _repr_html_(self) -> str:
+        """Return a table of the edges for notebooks."""
+        rows = [
+            [
+                f"{species_html(edge.left)} | {species_html(edge.right)}",
+                html.escape(reaction_text(edge.reaction)),
+                html.escape(sentence_text(edge.line.text)),
+                f"± {edge.line.uncertainty:.2g}",
+            ]
+            for edge in self.edges
+        ]
+        columns = ["fields", "reaction", "line", "one standard uncertainty"]
+        return html_table(columns, rows, sentence_text(self.conditions) + "; " + self.dataset_line)
+
+
+@dataclass(frozen=True)
+class StableAt:
+    """The most stable candidate at each point: scalars for one point, else arrays of that shape.
+
+    ``species`` and ``runner_up`` (empty text where x or y is NaN), ``gap_log10`` (per copper atom),
+    ``gap_kj_per_mol_copper`` (kJ/mol), ``uncertainty_log10`` (one standard uncertainty of the gap),
+    ``decided`` (False: the gap lies within ``coverage`` standard uncertainties).
+    """
+
+    species: Any
+    runner_up: Any
+    gap_log10: Any
+    gap_kj_per_mol_copper: Any
+    uncertainty_log10: Any
+    decided: Any
+
+
+class FieldModel:
+    """Candidates prepared over two axes; make one and ask it many times.
+
+    Axes are (quantity, low, high): "pH", "Eh" (V against the standard hydrogen electrode),
+    "dissolved copper" (log10 activity of each dissolved copper species), "dissolved CO3(2-)" (of
+    whichever form predominates), or a species or gas such as "Cl(-)", "CO2(g)" (log10 activity, or
+    log10 fugacity in bar). ``leave_out`` takes names, or names with reasons.
+    """
+
+    def __init__(
+        self,
+        x: AxisRange = ("pH", 0.0, 14.0),
+        y: AxisRange = ("Eh", -1.0, 1.4),
+        *,
+        temperature_c: float = 25.0,
+        ph: float | None = None,
+        eh_v: float | None = None,
+        log10_activity: Mapping[str, float] | None = None,
+        log10_ligand: Mapping[str, float] | None = None,
+        log10_copper: float = -6.0,
+        log10_water: float = 0.0,
+        leave_out: Sequence[str] | Mapping[str, str] = (),
+        only: Sequence[str] = (),
+        coverage: float = 2.0,
+        dataset: _core.Dataset | None = None,
+    ) -> None:
+        if isinstance(leave_out, str) or isinstance(only, str):
+            raise TypeError("leave_out and only take a list of names, not one text")
+        reasons = leave_out if isinstance(leave_out, Mapping) else dict.fromkeys(leave_out, "")
+        self._core = _core.FieldModel(
+            dataset,
+            x,
+            y,
+            temperature_c,
+            ph,
+            eh_v,
+            dict(log10_activity or {}),
+            dict(log10_ligand or {}),
+            log10_copper,
+            log10_water,
+            list(reasons.items()),
+            list(only),
+            coverage,
+        )
+        self._candidates = np.array([*self._core.candidates(), ""])  # -1: none
+
+    @property
+    def candidates(self) -> list[str]:
+        """Every species and solid that is compared."""
+        return self._core.candidates()
+
+    def diagram(self) -> FieldDiagram:
+        """Work out fields, edges and corners."""
+        return FieldDiagram(self._core.diagram())
+
+    def stable_at(self, x: ArrayLike, y: ArrayLike) -> StableAt:
+        """Most stable candidate at points in axis units; x and y broadcast; NaN gives no answer."""
+        xs, ys = np.broadcast_arrays(_numbers("x", x), _numbers("y", y))
+        columns = self._core.at_many(np.ravel(xs), np.ravel(ys))
+        species, runner_up, gap, energy, uncertainty, decided = (
+            column.reshape(xs.shape) for column in columns
+        )
+        answers = (
+            self._candidates[species],
+            self._candidates[runner_up],
+            gap,
+            energy,
+            uncertainty,
+            decided.astype(bool),
+        )
+        return StableAt(*(a.item() if xs.ndim == 0 else a for a in answers))
+
+    def probabilities(
+        self, x: ArrayLike, y: ArrayLike, *, samples: int = 2000, seed: int = 1
+    ) -> NDArray[np.float64]:
+        """Probability of each candidate (last axis, as ``candidates``) given uncertain constants.
+
+        The share of ``samples`` seeded draws; a figure shared by several constants is drawn once.
+        Standard error sqrt(p (1 - p) / samples). x and y broadcast; NaN gives NaN.
+        """
+        xs, ys = np.broadcast_arrays(_numbers("x", x), _numbers("y", y))
+        shares = self._core.probabilities(np.ravel(xs), np.ravel(ys), samples, seed)
+        return shares.reshape((*xs.shape, -1))
+
+
+def _numbers(name: str, values: ArrayLike) -> NDArray[np.float64]:
+    """Return values as float64, refusing None and text."""
+    array = np.asarray(values)
+    if array.dtype.kind not in "iuf":
+        raise TypeError(f"{name} takes numbers, not {array.dtype}")
+    return array.astype(np.float64)
+
+
+def field_diagram(
+    x: AxisRange = ("pH", 0.0, 14.0), y: AxisRange = ("Eh", -1.0, 1.4), **options: Any
+) -> FieldDiagram:
+    """Return the diagram over two axes; options as for :class:`FieldModel`."""
+    return FieldModel(x, y, **options).diagram()
+
+
+def stable_at(x: ArrayLike, y: ArrayLike, **options: Any) -> StableAt:
+    """Most stable candidate at pH ``x`` and Eh ``y`` (V vs SHE).
+
+    Options as for :class:`FieldModel`.
+    With other axes than pH and Eh, make a :class:`FieldModel` and call its ``stable_at``.
+    """
+    return FieldModel(**options).stable_at(x, y)
