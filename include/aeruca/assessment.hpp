@@ -14,6 +14,7 @@
 /// treatment figure stops at "ask a conservator". Missing input makes a section say what is missing; a
 /// solver without an answer makes that section `no_answer` and leaves the others whole.
 
+#include <map>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -69,6 +70,17 @@ struct CaseSection {
   std::vector<std::string> figures;   ///< ids of the constants used
 };
 
+/// A water of the case as a point among the stability fields.
+struct CaseWaterPoint {
+  std::string name;
+  double temperature_c = 25;       ///< of the water
+  double ph = kNotGiven;
+  double eh_v = kNotGiven;         ///< against the standard hydrogen electrode; NaN: not known
+  double eh_uncertainty_v = kNotGiven;
+  std::map<std::string, double> log10_activity;  ///< of Cl(-) and SO4(2-), where present
+  double log10_carbonate = kNotGiven;  ///< total dissolved carbonate (mol/kg); NaN: none
+};
+
 /// What to measure next; the list is in order of what it would settle.
 struct NextMeasurement {
   std::string what;
@@ -97,6 +109,7 @@ struct CaseAssessment {
   std::vector<std::string> in_short;   ///< the decision, for a reader with one minute
   bool ask_a_conservator = false;      ///< the object forbids treatment by number
   std::vector<CaseSection> sections;
+  std::vector<CaseWaterPoint> waters;  ///< those with a pH, for drawing
   std::vector<std::string> not_known;
   std::vector<NextMeasurement> next;
   std::vector<Caution> cautions;

@@ -106,12 +106,12 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
 }
 
 void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
-  section.findings.push_back(figure_of("probability_dormant", "probability of dormant conditions",
-                                       store.probability_dormant, "", 2));
-  section.findings.push_back(figure_of("probability_active", "probability of active conditions",
-                                       store.probability_active, "", 2));
-  section.findings.push_back(noted(figure_of("probability_below_all_time", "never above the band",
-                                             store.probability_below_all_time, "", 2),
+  section.findings.push_back(probability_of("probability_dormant", "probability of dormant conditions",
+                                            store.probability_dormant));
+  section.findings.push_back(probability_of("probability_active", "probability of active conditions",
+                                            store.probability_active));
+  section.findings.push_back(noted(probability_of("probability_below_all_time", "never above the band",
+                                                  store.probability_below_all_time),
                                    "probability that no reading of the record was truly above its lower end"));
   if (store.worst_month >= 0) {
     const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
@@ -134,8 +134,8 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen, co
     options.onset = onset_curve(band);
     const StoreAssessment store = assess_store(record, options);
     table.rows.push_back({band.id, limits_text(options.onset), share_text(above_band(store).share),
-                          std::string(to_string(store.verdict)), format_number(store.probability_dormant, 2),
-                          format_number(store.probability_active, 2)});
+                          std::string(to_string(store.verdict)), probability_text(store.probability_dormant),
+                          probability_text(store.probability_active)});
   }
   table.note = "Time above the upper end (or the only figure), as read, and (in brackets) at the ends of the sensor's accuracy; "
                "the last columns are probabilities.";
@@ -193,7 +193,7 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
 }
 
 std::string answer_of(const StoreAssessment& store) {
-  return "Conditions " + std::string(to_string(store.verdict)) + ": " + store.reason;
+  return "Conditions " + std::string(to_string(store.verdict)) + ": " + store.reason + (store.reason.ends_with('.') ? "" : ".");
 }
 
 CaseSection empty_section() {

@@ -54,6 +54,26 @@ CaseFinding figure_of(std::string key, std::string label, double value, std::str
   return range_of(std::move(key), std::move(label), value, kNotGiven, kNotGiven, std::move(unit), digits);
 }
 
+std::string probability_text(double probability) {
+  constexpr double kNear = 0.01;
+  if (probability < kNear) return "below 0.01";
+  if (probability > 1 - kNear) return "above 0.99";
+  return plain(probability, 2);
+}
+
+CaseFinding probability_of(std::string key, std::string label, double probability) {
+  CaseFinding finding = figure_of(std::move(key), std::move(label), probability, "", 2);
+  finding.text = probability_text(probability);
+  return finding;
+}
+
+std::string as_sentence(std::string reason) {
+  if (reason.empty()) return reason;
+  if (reason.front() >= 'a' && reason.front() <= 'z') reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
+  if (reason.back() != '.') reason += '.';
+  return reason;
+}
+
 CaseFinding words_of(std::string key, std::string label, std::string text) {
   CaseFinding finding;
   finding.key = std::move(key);
@@ -74,7 +94,14 @@ void add_new(std::vector<std::string>& list, const std::vector<std::string>& mor
 }
 
 void add_warnings(CaseSection& section, const std::vector<std::string>& warnings) {
-  for (const std::string& warning : warnings) add_new(section.warnings, {condensed(warning)});
+  for (const std::string& warning : warnings) {
+    const std::string said = condensed(warning);
+    const std::string head = said.substr(0, said.find(": "));
+    const bool known = std::any_of(section.warnings.begin(), section.warnings.end(), [&](const std::string& other) {
+      return head != said && other.substr(0, other.find(": ")) == head;
+    });
+    if (!known) add_new(section.warnings, {said});
+  }
 }
 
 void mark_no_answer(CaseSection& section, const std::string& why) {

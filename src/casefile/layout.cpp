@@ -14,6 +14,22 @@ std::string padded(std::string text, std::size_t width) {
   return text;
 }
 
+std::vector<std::size_t> longest_words(const std::vector<std::string>& columns,
+                                       const std::vector<std::vector<std::string>>& rows) {
+  std::vector<std::size_t> longest;
+  const auto grow = [&longest](std::size_t column, const std::string& cell) {
+    for (const std::string& word : wrapped(cell, 1)) longest[column] = std::max(longest[column], characters(word));
+  };
+  for (const std::string& column : columns) {
+    longest.push_back(0);
+    grow(longest.size() - 1, column);
+  }
+  for (const auto& row : rows) {
+    for (std::size_t i = 0; i < longest.size() && i < row.size(); ++i) grow(i, row[i]);
+  }
+  return longest;
+}
+
 // Natural widths, the widest made narrower until the row fits.
 std::vector<std::size_t> column_widths(const std::vector<std::string>& columns,
                                        const std::vector<std::vector<std::string>>& rows,
@@ -26,14 +42,18 @@ std::vector<std::size_t> column_widths(const std::vector<std::string>& columns,
     }
   }
   constexpr std::size_t kGap = 2;
-  constexpr std::size_t kNarrowest = 6;
+  const std::vector<std::size_t> longest = longest_words(columns, rows);
   const auto total = [&] {
     return std::accumulate(widths.begin(), widths.end(), kGap * (widths.size() - 1));
   };
   while (!widths.empty() && total() > room) {
-    const auto widest = std::max_element(widths.begin(), widths.end());
-    if (*widest <= kNarrowest) break;
-    --*widest;
+    // The widest column that can still be broken between words.
+    std::size_t widest = widths.size();
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+      if (widths[i] > longest[i] && (widest == widths.size() || widths[i] > widths[widest])) widest = i;
+    }
+    if (widest == widths.size()) break;
+    --widths[widest];
   }
   return widths;
 }

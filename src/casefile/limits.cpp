@@ -68,7 +68,7 @@ std::vector<std::string> limits_of_the_method() {
 
 std::vector<Caution> cautions_for(const CaseFile& file) {
   std::vector<Caution> cautions{
-      {"First", "these lines defer to the safety data sheets, the local codes and licensed practice, and "
+      {"Before all else", "these lines defer to the safety data sheets, the local codes and licensed practice, and "
                 "to the judgment of a trained conservator; where they differ, those win."},
       {"Copper salts and green dust",
        "harmful, very toxic to water life: damp methods, extraction, nothing into the sink."}};

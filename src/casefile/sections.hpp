@@ -24,6 +24,11 @@ CaseFinding range_of(std::string key, std::string label, double value, double lo
                      std::string unit, int digits = 3);
 /// Words.
 CaseFinding words_of(std::string key, std::string label, std::string text);
+/// A probability; one that is nearly 0 or 1 is said so ("below 0.01").
+CaseFinding probability_of(std::string key, std::string label, double probability);
+std::string probability_text(double probability);
+/// A reason as a sentence: capital first, full stop last.
+std::string as_sentence(std::string reason);
 /// The same finding with a note.
 CaseFinding noted(CaseFinding finding, std::string note);
 /// "12.3 (10.1 to 15.0) mg"
@@ -32,7 +37,7 @@ std::string range_text(double value, double low, double high, const std::string&
 /// Adds what is not there yet.
 void add_new(std::vector<std::string>& list, const std::vector<std::string>& more);
 
-/// Warnings of a calculation, long lists of names cut to their first entries.
+/// Warnings of a calculation: long lists of names cut to their first entries, each said once.
 void add_warnings(CaseSection& section, const std::vector<std::string>& warnings);
 
 /// A section that could not be worked out because a calculation gave no answer.
@@ -50,8 +55,13 @@ struct WashAnswer {
   std::optional<BathFit> fit;
 };
 
+struct StableAnswer {
+  CaseSection section;
+  std::vector<CaseWaterPoint> points;
+};
+
 /// "What is stable": every water of the case.
-CaseSection stable_section(const CaseFile& file, const DatasetPointer& dataset);
+StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How dry": the store and the salts.
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How long to wash": the bath log.

@@ -248,7 +248,31 @@ void add_fields(CaseSection& section, const CaseWater& water, const WaterState& 
   section.tables.push_back(solids_table(solid_rows(water, state, dataset, options, best), state, name, best));
 }
 
-void assess_water(CaseSection& section, const CaseFile& file, std::size_t index, const DatasetPointer& dataset) {
+CaseWaterPoint point_of(const Dataset& dataset, const CaseWater& water, const WaterState& state,
+                        const std::string& name) {
+  CaseWaterPoint point;
+  point.name = name;
+  point.temperature_c = water.temperature_c;
+  point.ph = state.result.ph;
+  if (state.potential.known) {
+    point.eh_v = state.potential.eh_v;
+    point.eh_uncertainty_v = state.potential.uncertainty_v;
+  }
+  for (const char* ligand : {"Cl(-)", "SO4(2-)"}) {
+    const double activity = log10_activity(state.result, ligand);
+    if (std::isfinite(activity)) point.log10_activity[ligand] = activity;
+  }
+  double carbonate = 0;
+  const std::size_t component = dataset.component_index("CO3(2-)");
+  for (std::size_t i = 0; i < state.result.species.size(); ++i) {
+    carbonate += dataset.at(state.result.species[i]).components[component] * state.result.molality[i];
+  }
+  if (carbonate > 0) point.log10_carbonate = std::log10(carbonate);
+  return point;
+}
+
+void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index, const DatasetPointer& dataset) {
+  CaseSection& section = answer.section;
   const CaseWater& water = file.waters[index];
   const std::string key = water_key(file, index);
   const std::string name = water_name(file, index);
@@ -266,15 +290,16 @@ void assess_water(CaseSection& section, const CaseFile& file, std::size_t index,
   }
   add_new(section.figures, state.result.figures);
   const double temperature_c = copper_temperature(*dataset, water.temperature_c, section);
-  std::string answer;
+  answer.points.push_back(point_of(*dataset, water, state, name));
+  std::string said;
   if (potential.known) {
-    add_fields(section, water, state, dataset, key, name, temperature_c, answer);
+    add_fields(section, water, state, dataset, key, name, temperature_c, said);
   } else {
     section.missing.push_back("eh_mv or aerated of " + name + ": without it no oxide can be told from the metal");
   }
   const double chloride = log10_activity(state.result, "Cl(-)");
   if (std::isfinite(chloride)) {
-    add_boundary(section, dataset, key, chloride, temperature_c, state.result.ph, answer);
+    add_boundary(section, dataset, key, chloride, temperature_c, state.result.ph, said);
   } else {
     section.missing.push_back("chloride_mg_per_l of " + name);
   }
@@ -283,17 +308,18 @@ void assess_water(CaseSection& section, const CaseFile& file, std::size_t index,
     section.remarks.push_back("Not given for " + name + " and taken as absent: " + join(state.absent, ", ") + ".");
   }
   if (section.status == SectionStatus::missing) section.status = SectionStatus::answered;
-  section.answer += (section.answer.empty() ? "" : " ") + answer;
+  section.answer += (section.answer.empty() ? "" : " ") + said;
 }
 
 }  // namespace
 
-CaseSection stable_section(const CaseFile& file, const DatasetPointer& dataset) {
-  CaseSection section;
+StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset) {
+  StableAnswer answer;
+  CaseSection& section = answer.section;
   section.id = "stable";
   section.title = "What is stable";
   section.question = "Which forms of copper may exist in the waters of this object, in endless time?";
-  for (std::size_t i = 0; i < file.waters.size(); ++i) assess_water(section, file, i, dataset);
+  for (std::size_t i = 0; i < file.waters.size(); ++i) assess_water(answer, file, i, dataset);
   if (file.waters.empty()) section.missing.push_back("a [[water]] with ph, chloride and eh_mv");
   if (section.answer.empty()) {
     section.answer = "No water with a pH is given, so no equilibrium can be worked out.";
@@ -303,7 +329,7 @@ CaseSection stable_section(const CaseFile& file, const DatasetPointer& dataset) 
   section.remarks.push_back("A stable field says what may form in endless time, not what forms this week. "
                             "A trihydroxychloride on the surface does not by itself prove active decay: "
                             "published views differ.");
-  return section;
+  return answer;
 }
 
 }  // namespace aeruca::detail

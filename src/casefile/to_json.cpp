@@ -67,10 +67,44 @@ Json from_object(const CaseAssessment& assessment) {
           {"observations", observations}};
 }
 
+Json from_point(const CaseWaterPoint& point) {
+  return {{"name", point.name},
+          {"temperature_c", number(point.temperature_c)},
+          {"ph", number(point.ph)},
+          {"eh_v", number(point.eh_v)},
+          {"eh_uncertainty_v", number(point.eh_uncertainty_v)},
+          {"log10_activity", point.log10_activity},
+          {"log10_carbonate", number(point.log10_carbonate)}};
+}
+
+// The settings the logs were read with, so that a drawing can read them the same way.
+Json settings_of(const CaseFile& file) {
+  const auto place = [&file](const std::string& log) {
+    return log.empty() ? Json(nullptr) : Json(file.resolve(log));
+  };
+  return {{"store",
+           {{"log", place(file.store.log)},
+            {"onset", file.store.onset},
+            {"sensor_accuracy_rh_percent", number(file.store.sensor_accuracy_rh_percent)},
+            {"object_cooler_by_k", file.store.object_cooler_by_k}}},
+          {"bath",
+           {{"log", place(file.bath.log)},
+            {"shape", file.bath.shape},
+            {"load", file.bath.load},
+            {"stop_mg_per_l", number(file.bath.stop_mg_per_l)},
+            {"next_volume_l", number(file.bath.next_volume_l)},
+            {"next_days", number(file.bath.next_days)},
+            {"reading_error_percent", number(file.bath.reading_error_percent)},
+            {"volume_error_percent", number(file.bath.volume_error_percent)}}}};
+}
+
 Json lists_of(const CaseAssessment& assessment) {
   Json lists;
   lists["sections"] = Json::array();
   for (const CaseSection& section : assessment.sections) lists["sections"].push_back(from_section(section));
+  lists["waters"] = Json::array();
+  for (const CaseWaterPoint& point : assessment.waters) lists["waters"].push_back(from_point(point));
+  lists["settings"] = settings_of(assessment.file);
   lists["not_known"] = assessment.not_known;
   lists["next"] = Json::array();
   for (const NextMeasurement& next : assessment.next) {

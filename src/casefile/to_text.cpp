@@ -1,6 +1,9 @@
+#include <algorithm>
+
 #include "aeruca/assessment.hpp"
 #include "base/text.hpp"
 #include "casefile/layout.hpp"
+#include "casefile/sections.hpp"
 
 namespace aeruca {
 namespace {
@@ -39,7 +42,7 @@ class Page {
   std::string text_;
 };
 
-constexpr std::size_t kLabelWidth = 38;
+constexpr std::size_t kLabelWidth = 42;
 
 void print_finding(Page& page, const CaseFinding& finding) {
   std::string first = "  " + finding.label;
@@ -70,7 +73,7 @@ std::string verdict_line(const CaseAssessment& assessment) {
     if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
   }
   if (!std::isnan(assessment.probability)) {
-    verdict += "  (probability " + detail::format_number(assessment.probability, 2) + ")";
+    verdict += "  (probability " + detail::probability_text(assessment.probability) + ")";
   }
   return verdict;
 }
@@ -92,15 +95,21 @@ void print_decision(Page& page, const CaseAssessment& assessment) {
   page.list("", assessment.in_short, "  - ");
 }
 
+std::string by_basis(const CaseAssessment& assessment, Basis basis) {
+  return std::to_string(std::count_if(assessment.constants.begin(), assessment.constants.end(),
+                                      [basis](const Figure& figure) { return figure.basis == basis; }));
+}
+
 void print_constants(Page& page, const CaseAssessment& assessment) {
   page.heading("Constants used");
   page.say("Data set " + assessment.dataset_version + " (content " + assessment.dataset_hash + "); " +
-           std::to_string(assessment.constants.size()) +
-           " figures. `aeruca constants ID` shows one with its source; --json lists them all.");
-  std::vector<std::string> ids;
-  ids.reserve(assessment.constants.size());
-  for (const Figure& figure : assessment.constants) ids.push_back(figure.id);
-  if (!ids.empty()) page.say(detail::join(ids, ", "), "  ");
+           std::to_string(assessment.constants.size()) + " figures: " + by_basis(assessment, Basis::looked_up) +
+           " looked up in the source, " + by_basis(assessment, Basis::memory) + " recalled from it and not seen, " +
+           by_basis(assessment, Basis::derived) + " derived. `aeruca constants` shows each; --json lists those "
+           "used here.");
+  std::vector<std::string> keys;
+  for (const Source& source : assessment.sources) keys.push_back(source.key);
+  if (!keys.empty()) page.say(detail::join(keys, ", "), "  sources: ");
 }
 
 void print_inputs(Page& page, const CaseAssessment& assessment) {

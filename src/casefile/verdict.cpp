@@ -53,7 +53,7 @@ void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
   }
   assessment.verdict = store.verdict;
   assessment.probability = probability_of(store);
-  assessment.reason = "As far as humidity decides: " + store.reason;
+  assessment.reason = "As far as humidity decides: " + store.reason + (store.reason.ends_with('.') ? "" : ".");
   if (!chloride_shown(evidence)) assessment.reason += " Chloride in the object has not been shown.";
 }
 
@@ -139,6 +139,15 @@ void want_water(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   }
 }
 
+// What the eye said last, for it outweighs the rest.
+std::string last_observation(const CaseFile& file) {
+  const auto last = std::max_element(
+      file.observations.begin(), file.observations.end(),
+      [](const CaseObservation& a, const CaseObservation& b) { return a.date < b.date; });
+  return "Last seen " + (last->date.empty() ? std::string("(day not stated)") : last->date) + ": " +
+         (last->kind.empty() ? "not described" : last->kind) + ".";
+}
+
 std::string first_sentence(const std::string& text) {
   const std::size_t end = text.find(". ");
   return end == std::string::npos ? text : text.substr(0, end + 1);
@@ -170,11 +179,12 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   if (!growth.empty() && assessment.verdict != Verdict::active) {
     lines.push_back("New growth was seen before the humidity record begins (" + growth + ").");
   }
+  if (!evidence.file.observations.empty()) lines.push_back(last_observation(evidence.file));
   for (const CaseSection* section : {&evidence.stable, &evidence.dry.section, &evidence.wash.section}) {
     if (section->status == SectionStatus::missing) continue;
     if (section->id == "wash") {
       lines.push_back(section->answer);
-    } else if (section->id != "dry" || assessment.verdict == Verdict::active) {
+    } else if (section->id != "dry") {
       lines.push_back(first_sentence(section->answer));
     }
   }

@@ -168,13 +168,6 @@ std::string extracted_sentence(const BathSummary& summary) {
   return text + ". ";
 }
 
-// A reason begins in lower case and ends without a full stop.
-std::string as_sentence(std::string reason) {
-  if (reason.front() >= 'a' && reason.front() <= 'z') reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
-  if (reason.back() != '.') reason += '.';
-  return reason;
-}
-
 void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
   section.status = fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
   for (const CaseFinding& finding : section.findings) {
