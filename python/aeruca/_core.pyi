@@ -239,7 +239,7 @@ def _activity_rows(
     species: list[str],
     molality: npt.NDArray[np.float64],
     temperature_c: float,
-    dataset: Any,
+    dataset: Dataset | None,
 ) -> tuple[
     npt.NDArray[np.float64],
     npt.NDArray[np.float64],
@@ -342,25 +342,25 @@ class MeasuredCurvePoint:
     def temperature_max_c(self) -> float: ...
 
 def _single_salt(
-    salt: str, molality: float, temperature_c: float, pitzer_set: str, dataset: Any, /
+    salt: str, molality: float, temperature_c: float, pitzer_set: str, dataset: Dataset | None, /
 ) -> SaltSolution: ...
 def _deliquescence(
-    salt: str, temperature_c: float, pitzer_set: str, dataset: Any, /
+    salt: str, temperature_c: float, pitzer_set: str, dataset: Dataset | None, /
 ) -> Deliquescence: ...
 def _measured_humidity(
-    solid: str, temperature_c: float, dataset: Any, /
+    solid: str, temperature_c: float, dataset: Dataset | None, /
 ) -> MeasuredCurvePoint: ...
-def _computable_salts(dataset: Any, /) -> list[str]: ...
+def _computable_salts(dataset: Dataset | None, /) -> list[str]: ...
 def _salt_curve(
     salt: str,
     molality: npt.NDArray[np.float64],
     temperature_c: float,
     pitzer_set: str,
-    dataset: Any,
+    dataset: Dataset | None,
     /,
 ) -> tuple[str, npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]: ...
 def _deliquescence_curve(
-    salt: str, temperature_c: npt.NDArray[np.float64], pitzer_set: str, dataset: Any, /
+    salt: str, temperature_c: npt.NDArray[np.float64], pitzer_set: str, dataset: Dataset | None, /
 ) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], str]: ...
 
 # dataset

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "aeruca/brine.hpp"
 #include "pybind.hpp"
 
@@ -53,6 +55,31 @@ py::tuple deliquescence_arrays(const std::string& salt, const DoubleArray& tempe
                         curve.not_known_because);
 }
 
+std::string figure(double value, double uncertainty, const char* format) {
+  if (std::isnan(value)) return "not known";
+  const py::str pattern(format);
+  return std::string(py::str(pattern.format(value))) + " +/- " +
+         std::string(py::str(pattern.format(uncertainty)));
+}
+
+std::string repr(const Deliquescence& d) {
+  return "Deliquescence('" + d.solid + "', " +
+         figure(d.rh_percent, d.rh_uncertainty_percent, "{:.2f}") + " % RH at " +
+         std::string(py::str(py::float_(d.temperature_c))) + " C" +
+         (d.humidity_in_fit ? ", measured humidity in fit)" : ")");
+}
+
+std::string repr(const SaltSolution& s) {
+  return "SaltSolution('" + s.anhydrous + "', " + std::string(py::str(py::float_(s.molality))) +
+         " mol/kg at " + std::string(py::str(py::float_(s.temperature_c))) + " C, water activity " +
+         figure(s.water_activity, s.water_activity_uncertainty, "{:.4f}") + ")";
+}
+
+template <class Result>
+std::string repr_of(const Result& result) {
+  return repr(result);
+}
+
 void bind_results(py::module_& m) {
   py::class_<SaltSolution>(m, "SaltSolution",
                            "A solution of one salt; molalities in mol/kg(water).")
@@ -67,6 +94,7 @@ void bind_results(py::module_& m) {
       .def_readonly("mean_activity_coefficient", &SaltSolution::mean_activity_coefficient)
       .def_readonly("water_activity", &SaltSolution::water_activity)
       .def_readonly("water_activity_uncertainty", &SaltSolution::water_activity_uncertainty)
+      .def("__repr__", &repr_of<SaltSolution>)
       .def_readonly("warnings", &SaltSolution::warnings);
   py::class_<HumidityComparison>(m, "HumidityComparison",
                                  "A measured humidity beside the computed one.")
@@ -87,6 +115,7 @@ void bind_results(py::module_& m) {
       .def_readonly("difference_percent", &HumidityComparison::difference_percent);
   py::class_<Deliquescence>(m, "Deliquescence",
                             "Humidity above which one salt dissolves in water from the air.")
+      .def("__repr__", &repr_of<Deliquescence>)
       .def_readonly("salt", &Deliquescence::salt)
       .def_readonly("solid", &Deliquescence::solid)
       .def_readonly("temperature_c", &Deliquescence::temperature_c)

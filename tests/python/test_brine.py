@@ -18,6 +18,12 @@ def test_halite_beside_its_measurement() -> None:
     assert salt.measured[0].difference_percent == pytest.approx(salt.rh_percent - 75.29)
 
 
+def test_representations_name_the_type_and_units() -> None:
+    assert repr(aeruca.deliquescence("NaCl")).startswith("Deliquescence('halite', 75.")
+    assert "not known" in repr(aeruca.deliquescence("carnallite"))
+    assert "mol/kg at 25.0 C, water activity 0." in repr(aeruca.single_salt("NaCl", 6))
+
+
 def test_curve_over_temperature_keeps_shape_and_says_why_not() -> None:
     curve = aeruca.deliquescence_curve("KCl", [[0.0, 25.0], [40.0, 45.0]])
     assert np.shape(curve.rh_percent) == (2, 2)
