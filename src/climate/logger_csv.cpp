@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <optional>
@@ -144,7 +145,6 @@ class LoggerCsv {
     if (std::isnan(temperature) && columns_.temperature != kNoColumn) {
       log_.add(FaultKind::missing_value, FaultAction::kept, line_, names_.temperature,
                [] { return std::string("no temperature; line kept without it"); });
-      ++without_temperature_;
     }
     series_.add(time, temperature, rh, line_);
   }
@@ -293,7 +293,6 @@ class LoggerCsv {
   bool quotes_ = false;
   long line_ = 0;
   std::size_t rows_ = 0;
-  std::size_t without_temperature_ = 0;
 };
 
 }  // namespace

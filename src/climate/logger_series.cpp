@@ -39,10 +39,8 @@ double median_interval(const std::vector<std::int64_t>& times) {
 // The record and everything that is needed to write its faults.
 class Ordering {
  public:
-  Ordering(RawSeries& series, bool utc, const FieldNames& names, const LoggerReadOptions& options,
-           FaultLog& log)
-      : s_(series), utc_(utc), names_(names), options_(options), log_(log),
-        interval_(median_interval(series.times_s)) {}
+  Ordering(RawSeries& series, bool utc, const FieldNames& names, FaultLog& log)
+      : s_(series), utc_(utc), names_(names), log_(log), interval_(median_interval(series.times_s)) {}
 
   void run() {
     turn_round();
@@ -174,7 +172,6 @@ class Ordering {
   RawSeries& s_;
   bool utc_;
   const FieldNames& names_;
-  const LoggerReadOptions& options_;
   FaultLog& log_;
   double interval_;
 };
@@ -273,7 +270,7 @@ bool check_possible(double temperature_c, double rh_percent, long line, const Fi
 
 LoggerRecord order_series(RawSeries series, bool utc, const FieldNames& names,
                           const LoggerReadOptions& options, FaultLog& log) {
-  Ordering ordering(series, utc, names, options, log);
+  Ordering ordering(series, utc, names, log);
   ordering.run();
   LoggerRecord record;
   record.utc = utc;
