@@ -1,146 +1,23 @@
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <tuple>
 
 #include "aeruca/brine.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
 #include "brine/measured.hpp"
-#include "brine/saturation.hpp"
+#include "brine/salt_model.hpp"
+#include "brine/saturated.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::format_number;
 using detail::SaltModel;
+using detail::Saturated;
 
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-constexpr double kHighestStretch =
-    2.0;  // times the molality range of a set; beyond it nothing is said
-constexpr double kSolubilityError = 0.005;  // relative: spread of the solubilities looked up twice
-constexpr double kInterpolatedSolubilityError = 0.01;
 constexpr double kUnstatedHumidityError = 1.0;  // % RH, for a measurement that states none
 constexpr double kBesideDegrees = 2.5;          // measured humidities this near are shown
-
-std::string degrees(double temperature_c) {
-  return format_number(temperature_c) + " degrees C";
-}
-
-// What a computation at one temperature gave.
-struct Computed {
-  double rh_percent = kNaN;
-  double molality_measured = kNaN, molality_constant = kNaN, rh_constant = kNaN;
-  double solubility_error = kNaN;  // relative
-  SaturationBasis basis = SaturationBasis::not_known;
-  std::string not_known_because;
-  const PitzerBinary* set = nullptr;
-};
-
-Computed not_known(std::string because) {
-  Computed none;
-  none.not_known_because = std::move(because);
-  return none;
-}
-
-std::string range_text(const std::vector<std::pair<double, double>>& table) {
-  if (table.empty()) return "no solubility is known";
-  return "its solubility is known from " + format_number(table.front().first) + " to " +
-         degrees(table.back().first);
-}
-
-bool is_node(const Salt& salt, double temperature_c) {
-  return std::any_of(salt.solubility.begin(), salt.solubility.end(),
-                     [&](const auto& point) { return point.first == temperature_c; });
-}
-
-// The saturated solution from the constant, which belongs to one set and to 25 degrees C.
-void take_constant(const Dataset& dataset, const Salt& salt, double temperature_c,
-                   std::string_view asked, Computed& out) {
-  if (temperature_c != 25.0 || std::isnan(salt.ln_k_25c)) return;
-  const PitzerBinary* own = detail::own_set(dataset, salt);
-  if (own == nullptr || (!asked.empty() && asked != own->id)) return;
-  const SaltModel model(salt, *own, temperature_c);
-  out.molality_constant = detail::saturation_molality(model, salt.ln_k_25c);
-  if (out.molality_constant > kHighestStretch * model.molality_max()) {
-    out.molality_constant = kNaN;
-    return;
-  }
-  if (!std::isnan(out.molality_constant))
-    out.rh_constant = 100.0 * std::exp(model.at(out.molality_constant).ln_water);
-}
-
-// Relative error of the molality that the stated uncertainty of ln K makes; 1 % when none is
-// stated.
-double constant_error(const Dataset& dataset, const Salt& salt, const SaltModel& model,
-                      double molality) {
-  for (const auto& figure : dataset.figures) {
-    if (figure.id != salt.solid + ".ln_k" || std::isnan(figure.uncertainty)) continue;
-    constexpr double kStep = 1e-4;
-    const double slope =
-        (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) /
-        (2 * kStep);
-    return figure.uncertainty / std::abs(slope);
-  }
-  return kInterpolatedSolubilityError;
-}
-
-const PitzerBinary* set_at(const Dataset& dataset, const Salt& salt, double temperature_c,
-                           std::string_view asked) {
-  if (asked.empty()) return detail::set_for(dataset, salt, temperature_c);
-  const PitzerBinary& set = detail::set_named(dataset, asked);
-  return detail::holds_at(set, temperature_c) ? &set : nullptr;
-}
-
-Computed from_solubility(Computed out, const SaltModel& model, const Salt& salt,
-                         double temperature_c) {
-  out.rh_percent = 100.0 * std::exp(model.at(out.molality_measured).ln_water);
-  out.basis = SaturationBasis::solubility;
-  out.solubility_error =
-      is_node(salt, temperature_c) ? kSolubilityError : kInterpolatedSolubilityError;
-  if (!std::isnan(out.molality_constant)) {
-    const double gap = std::abs(out.molality_constant / out.molality_measured - 1.0);
-    out.solubility_error = std::max(out.solubility_error, gap);
-  }
-  return out;
-}
-
-Computed compute(const Dataset& dataset, const Salt& salt, double temperature_c,
-                 std::string_view asked) {
-  if (!detail::is_single_salt(salt))
-    return not_known("a double salt needs a calculation of the mixture");
-  if (detail::own_set(dataset, salt) == nullptr) {
-    return not_known("the data set has no Pitzer parameters for the ions of " + salt.solid);
-  }
-  Computed out;
-  take_constant(dataset, salt, temperature_c, asked, out);
-  out.molality_measured = detail::interpolate(salt.solubility, temperature_c);
-  out.set = set_at(dataset, salt, temperature_c, asked);
-  if (out.set == nullptr) {
-    return not_known("no set of parameters for " + salt.solid + " has been shown to hold at " +
-                     degrees(temperature_c));
-  }
-  const SaltModel model(salt, *out.set, temperature_c);
-  const double limit = kHighestStretch * model.molality_max();
-  if (out.molality_measured > limit) {
-    out.not_known_because = "the saturated solution, " + format_number(out.molality_measured, 4) +
-                            " mol/kg, is more than twice as strong as set " + out.set->id +
-                            " reaches (" + format_number(model.molality_max(), 4) + " mol/kg)";
-    return out;
-  }
-  if (!std::isnan(out.molality_measured)) return from_solubility(out, model, salt, temperature_c);
-  if (!std::isnan(out.rh_constant)) {
-    out.rh_percent = out.rh_constant;
-    out.basis = SaturationBasis::constant;
-    out.solubility_error =
-        std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
-    return out;
-  }
-  out.not_known_because =
-      range_text(salt.solubility) + ", and its constant " +
-      (std::isnan(salt.ln_k_25c) ? "is not known" : "serves at 25 degrees C within its set only");
-  return out;
-}
 
 // ---- uncertainty
 
@@ -160,7 +37,7 @@ double combine(const std::vector<Part>& parts) {
   return std::sqrt(sum);
 }
 
-std::vector<Part> uncertainty_parts(const Computed& computed, const SaltModel& model) {
+std::vector<Part> uncertainty_parts(const Saturated& computed, const SaltModel& model) {
   const bool measured = computed.basis == SaturationBasis::solubility;
   const double m = measured ? computed.molality_measured : computed.molality_constant;
   const auto state = model.at(m);
@@ -184,11 +61,11 @@ double fitted_uncertainty(const std::vector<HumidityComparison>& measured) {
 }
 
 struct Uncertainty {
-  double value = kNaN;
+  double value = detail::kNotANumber;
   std::string from;
 };
 
-Uncertainty uncertainty_of(const Computed& computed, const Salt& salt, double temperature_c,
+Uncertainty uncertainty_of(const Saturated& computed, const Salt& salt, double temperature_c,
                            const std::vector<HumidityComparison>& measured) {
   if (computed.basis == SaturationBasis::not_known) return {};
   const auto parts = uncertainty_parts(computed, SaltModel(salt, *computed.set, temperature_c));
@@ -211,7 +88,8 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
     const double at = measured.temperature_c;
     if (!(std::abs(at - temperature_c) <= kBesideDegrees)) continue;
     const bool computable = at >= 0 && at <= 50;
-    const double rh = computable ? compute(dataset, salt, at, asked).rh_percent : kNaN;
+    const double rh = computable ? detail::saturated_solution(dataset, salt, at, asked).rh_percent
+                                 : detail::kNotANumber;
     const double difference = rh - measured.rh_percent;
     beside.push_back({std::move(measured), difference});
   }
@@ -228,7 +106,7 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
   return beside;
 }
 
-void warn(const Computed& computed, const Salt& salt, Deliquescence& out) {
+void warn(const Saturated& computed, const Salt& salt, Deliquescence& out) {
   auto& warnings = out.warnings;
   if (salt.humidity_in_fit) {
     warnings.push_back(
@@ -258,7 +136,7 @@ void warn(const Computed& computed, const Salt& salt, Deliquescence& out) {
 }
 
 std::vector<std::string> sources_of(const Dataset& dataset, const Salt& salt,
-                                    const Computed& computed) {
+                                    const Saturated& computed) {
   std::vector<std::string> keys;
   const auto add = [&](const std::string& key) {
     if (!key.empty() && std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
@@ -276,8 +154,9 @@ Deliquescence blank(const Salt& salt, double temperature_c) {
   out.salt = salt.formula;
   out.solid = salt.solid;
   out.temperature_c = temperature_c;
-  out.rh_percent = out.rh_uncertainty_percent = kNaN;
-  out.molality_measured = out.molality_from_constant = out.rh_from_constant_percent = kNaN;
+  out.rh_percent = out.rh_uncertainty_percent = detail::kNotANumber;
+  out.molality_measured = out.molality_from_constant = out.rh_from_constant_percent =
+      detail::kNotANumber;
   out.humidity_in_fit = salt.humidity_in_fit;
   out.note = salt.note;
   return out;
@@ -306,7 +185,7 @@ Deliquescence deliquescence(const Dataset& dataset, std::string_view name, doubl
     out.not_known_because = "the temperature is not known";
     return out;
   }
-  const Computed computed = compute(dataset, salt, temperature_c, pitzer_set);
+  const Saturated computed = detail::saturated_solution(dataset, salt, temperature_c, pitzer_set);
   out.rh_percent = computed.rh_percent;
   out.basis = computed.basis;
   out.not_known_because = computed.not_known_because;
@@ -330,7 +209,8 @@ DeliquescenceCurve deliquescence_curve(const Dataset& dataset, std::string_view 
   DeliquescenceCurve curve;
   for (const double t : temperature_c) {
     detail::require_temperature(t);
-    const Computed point = std::isnan(t) ? Computed{} : compute(dataset, salt, t, pitzer_set);
+    const Saturated point =
+        std::isnan(t) ? Saturated{} : detail::saturated_solution(dataset, salt, t, pitzer_set);
     std::vector<HumidityComparison> measured;
     if (salt.humidity_in_fit && !std::isnan(t)) measured = compare(dataset, salt, t, pitzer_set);
     curve.rh_percent.push_back(point.rh_percent);
@@ -343,7 +223,7 @@ DeliquescenceCurve deliquescence_curve(const Dataset& dataset, std::string_view 
 std::vector<std::string> computable_salts(const Dataset& dataset) {
   std::vector<std::string> names;
   for (const auto& salt : dataset.salts) {
-    if (compute(dataset, salt, 25.0, "").basis != SaturationBasis::not_known)
+    if (detail::saturated_solution(dataset, salt, 25.0, "").basis != SaturationBasis::not_known)
       names.push_back(salt.solid);
   }
   return names;

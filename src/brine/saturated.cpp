@@ -1,0 +1,128 @@
+#include "brine/saturated.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.hpp"
+#include "brine/saturation.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+constexpr double kHighestStretch =
+    2.0;  // times the molality range of a set; beyond it nothing is said
+constexpr double kSolubilityError = 0.005;  // relative: spread of the solubilities looked up twice
+constexpr double kInterpolatedSolubilityError = 0.01;
+
+std::string degrees(double temperature_c) {
+  return format_number(temperature_c) + " degrees C";
+}
+
+Saturated not_known(std::string because) {
+  Saturated none;
+  none.not_known_because = std::move(because);
+  return none;
+}
+
+std::string range_text(const std::vector<std::pair<double, double>>& table) {
+  if (table.empty()) return "no solubility is known";
+  if (table.size() == 1) return "its solubility is known at " + degrees(table[0].first);
+  return "its solubility is known from " + format_number(table.front().first) + " to " +
+         degrees(table.back().first);
+}
+
+bool is_node(const Salt& salt, double temperature_c) {
+  return std::any_of(salt.solubility.begin(), salt.solubility.end(),
+                     [&](const auto& point) { return point.first == temperature_c; });
+}
+
+// The saturated solution from the constant, which belongs to one set and to 25 degrees C.
+void take_constant(const Dataset& dataset, const Salt& salt, double temperature_c,
+                   std::string_view asked, Saturated& out) {
+  if (temperature_c != 25.0 || std::isnan(salt.ln_k_25c)) return;
+  const PitzerBinary* own = own_set(dataset, salt);
+  if (own == nullptr || (!asked.empty() && asked != own->id)) return;
+  const SaltModel model(salt, *own, temperature_c);
+  out.molality_constant = saturation_molality(model, salt.ln_k_25c);
+  if (out.molality_constant > kHighestStretch * model.molality_max()) {
+    out.molality_constant = kNotANumber;
+    return;
+  }
+  if (!std::isnan(out.molality_constant))
+    out.rh_constant = 100.0 * std::exp(model.at(out.molality_constant).ln_water);
+}
+
+// Relative error of the molality that the stated uncertainty of ln K makes; 1 % when none is
+// stated.
+double constant_error(const Dataset& dataset, const Salt& salt, const SaltModel& model,
+                      double molality) {
+  for (const auto& figure : dataset.figures) {
+    if (figure.id != salt.solid + ".ln_k" || std::isnan(figure.uncertainty)) continue;
+    constexpr double kStep = 1e-4;
+    const double slope =
+        (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) /
+        (2 * kStep);
+    return figure.uncertainty / std::abs(slope);
+  }
+  return kInterpolatedSolubilityError;
+}
+
+const PitzerBinary* set_at(const Dataset& dataset, const Salt& salt, double temperature_c,
+                           std::string_view asked) {
+  if (asked.empty()) return set_for(dataset, salt, temperature_c);
+  const PitzerBinary& set = set_named(dataset, asked);
+  return holds_at(set, temperature_c) ? &set : nullptr;
+}
+
+Saturated from_solubility(Saturated out, const SaltModel& model, const Salt& salt,
+                          double temperature_c) {
+  out.rh_percent = 100.0 * std::exp(model.at(out.molality_measured).ln_water);
+  out.basis = SaturationBasis::solubility;
+  out.solubility_error =
+      is_node(salt, temperature_c) ? kSolubilityError : kInterpolatedSolubilityError;
+  if (!std::isnan(out.molality_constant)) {
+    const double gap = std::abs(out.molality_constant / out.molality_measured - 1.0);
+    out.solubility_error = std::max(out.solubility_error, gap);
+  }
+  return out;
+}
+
+}  // namespace
+
+Saturated saturated_solution(const Dataset& dataset, const Salt& salt, double temperature_c,
+                             std::string_view asked) {
+  if (!is_single_salt(salt)) return not_known("a double salt needs a calculation of the mixture");
+  if (own_set(dataset, salt) == nullptr) {
+    return not_known("the data set has no Pitzer parameters for the ions of " + salt.solid);
+  }
+  Saturated out;
+  take_constant(dataset, salt, temperature_c, asked, out);
+  out.molality_measured = interpolate(salt.solubility, temperature_c);
+  out.set = set_at(dataset, salt, temperature_c, asked);
+  if (out.set == nullptr) {
+    return not_known("no set of parameters for " + salt.solid + " has been shown to hold at " +
+                     degrees(temperature_c));
+  }
+  const SaltModel model(salt, *out.set, temperature_c);
+  const double limit = kHighestStretch * model.molality_max();
+  if (out.molality_measured > limit) {
+    out.not_known_because = "the saturated solution, " + format_number(out.molality_measured, 4) +
+                            " mol/kg, is more than twice as strong as set " + out.set->id +
+                            " reaches (" + format_number(model.molality_max(), 4) + " mol/kg)";
+    return out;
+  }
+  if (!std::isnan(out.molality_measured)) return from_solubility(out, model, salt, temperature_c);
+  if (!std::isnan(out.rh_constant)) {
+    out.rh_percent = out.rh_constant;
+    out.basis = SaturationBasis::constant;
+    out.solubility_error =
+        std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
+    return out;
+  }
+  out.not_known_because =
+      range_text(salt.solubility) + ", and its constant " +
+      (std::isnan(salt.ln_k_25c) ? "is not known" : "serves at 25 degrees C within its set only");
+  return out;
+}
+
+}  // namespace aeruca::detail

@@ -1,0 +1,31 @@
+#pragma once
+
+// The saturated solution of one salt at one temperature, from its solubility or its constant.
+
+#include <limits>
+#include <string>
+#include <string_view>
+
+#include "aeruca/brine.hpp"
+
+namespace aeruca::detail {
+
+inline constexpr double kNotANumber = std::numeric_limits<double>::quiet_NaN();
+
+/// What a computation at one temperature gave.
+struct Saturated {
+  double rh_percent = kNotANumber;
+  double molality_measured = kNotANumber, molality_constant = kNotANumber,
+         rh_constant = kNotANumber;
+  double solubility_error = kNotANumber;  // relative
+  SaturationBasis basis = SaturationBasis::not_known;
+  std::string not_known_because;
+  const PitzerBinary* set = nullptr;
+};
+
+/// With the set of id `asked`, or the one that serves there. Throws UnknownName for the set and
+/// InputError for a set of other ions.
+[[nodiscard]] Saturated saturated_solution(const Dataset& dataset, const Salt& salt,
+                                           double temperature_c, std::string_view asked);
+
+}  // namespace aeruca::detail
