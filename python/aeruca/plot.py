@@ -202,8 +202,11 @@ def _water(ax: Axes, diagram: FieldDiagram, font_size: float) -> None:
 def _caption(ax: Axes, diagram: FieldDiagram, font_size: float) -> None:
     lines = [diagram.conditions + "."]
     if diagram.left_out:
-        reasons = [f"{name} ({reason})" for name, reason in diagram.left_out.items()]
-        lines.append("Left out: " + "; ".join(reasons) + ".")
+        by_reason: dict[str, list[str]] = {}
+        for name, reason in diagram.left_out.items():
+            by_reason.setdefault(reason, []).append(name)
+        groups = [f"{', '.join(names)} ({reason})" for reason, names in by_reason.items()]
+        lines.append("Left out: " + "; ".join(groups) + ".")
     tied = [
         f"{field.species} and {', '.join(rival.species for rival in field.rivals)}"
         for field in diagram.fields

@@ -153,7 +153,8 @@ class FieldModel:
     Axes are (quantity, low, high): "pH", "Eh" (V against the standard hydrogen electrode),
     "dissolved copper" (log10 activity of each dissolved copper species), "dissolved CO3(2-)" (of
     whichever form predominates), or a species or gas such as "Cl(-)", "CO2(g)" (log10 activity, or
-    log10 fugacity in bar). ``leave_out`` takes names, or names with reasons.
+    log10 fugacity in bar). ``leave_out`` takes names, or names with reasons. Away from 25 degrees C
+    a candidate without an enthalpy is refused, or left out with ``leave_out_without_enthalpy``.
     """
 
     def __init__(
@@ -171,6 +172,7 @@ class FieldModel:
         leave_out: Sequence[str] | Mapping[str, str] = (),
         only: Sequence[str] = (),
         coverage: float = 2.0,
+        leave_out_without_enthalpy: bool = False,
         dataset: _core.Dataset | None = None,
     ) -> None:
         if isinstance(leave_out, str) or isinstance(only, str):
@@ -190,6 +192,7 @@ class FieldModel:
             list(reasons.items()),
             list(only),
             coverage,
+            leave_out_without_enthalpy,
         )
         self._candidates = np.array([*self._core.candidates(), ""])  # -1: none
 

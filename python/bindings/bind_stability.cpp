@@ -53,9 +53,11 @@ std::unique_ptr<FieldModel> make_model(const py::object& dataset, const AxisTupl
                                        std::map<std::string, double> log10_activity,
                                        std::map<std::string, double> log10_ligand, double log10_copper,
                                        double log10_water, const Named& leave_out, std::vector<std::string> only,
-                                       double coverage) {
+                                       double coverage, bool leave_out_without_enthalpy) {
   aeruca::FieldOptions options{axis_of(x), axis_of(y), temperature_c, ph, eh_v, std::move(log10_activity),
-                               std::move(log10_ligand), log10_copper, log10_water, {}, std::move(only), coverage};
+                               std::move(log10_ligand), log10_copper, log10_water, {}, std::move(only), coverage,
+                               leave_out_without_enthalpy ? aeruca::WithoutEnthalpy::leave_out
+                                                          : aeruca::WithoutEnthalpy::refuse};
   for (const auto& [name, reason] : leave_out) options.left_out.push_back({name, reason});
   std::shared_ptr<const aeruca::Dataset> data;
   if (!dataset.is_none()) data = dataset.cast<std::shared_ptr<aeruca::Dataset>>();
@@ -154,7 +156,7 @@ void bind_stability(py::module_& m) {
   py::class_<FieldModel>(m, "FieldModel", "Candidates prepared over two axes.")
       .def(py::init(&make_model), py::arg("dataset"), py::arg("x"), py::arg("y"), py::arg("temperature_c"),
            py::arg("ph"), py::arg("eh_v"), py::arg("log10_activity"), py::arg("log10_ligand"), py::arg("log10_copper"),
-           py::arg("log10_water"), py::arg("leave_out"), py::arg("only"), py::arg("coverage"))
+           py::arg("log10_water"), py::arg("leave_out"), py::arg("only"), py::arg("coverage"), py::arg("leave_out_without_enthalpy"))
       .def("candidates", &FieldModel::candidates)
       .def("diagram", &FieldModel::diagram, py::call_guard<py::gil_scoped_release>())
       .def("at_many", &at_many, py::arg("x"), py::arg("y"),

@@ -19,6 +19,7 @@ struct Arguments {
   std::optional<double> ph, eh;
   std::vector<std::string> held, dissolved, leave_out, only;
   double copper = -6, temperature = 25;
+  bool leave_out_unknown = false;
   std::vector<double> at;
 };
 
@@ -66,6 +67,7 @@ FieldOptions options_of(const Arguments& arguments) {
   for (const std::string& text : arguments.dissolved) add_value(options.log10_ligand, "--dissolved", text);
   for (const std::string& text : arguments.leave_out) options.left_out.push_back(left_out_of(text));
   options.only = arguments.only;
+  if (arguments.leave_out_unknown) options.without_enthalpy = WithoutEnthalpy::leave_out;
   return options;
 }
 
@@ -95,6 +97,8 @@ void add_fields(CLI::App& app, Context& context) {
   command->add_option("--copper", arguments->copper, "log10 activity of each dissolved copper species (-6)");
   command->add_option("--temperature", arguments->temperature, "degrees C, 0 to 50 (25)");
   command->add_option("--leave-out", arguments->leave_out, "NAME or \"NAME: reason\"; may be repeated");
+  command->add_flag("--leave-out-without-enthalpy", arguments->leave_out_unknown,
+                    "away from 25 degrees C: leave out what has no enthalpy instead of refusing");
   command->add_option("--only", arguments->only, "NAME: consider only these candidates");
   command->add_option("--at", arguments->at, "X Y: the answer at one point instead of the diagram")->expected(2);
   command->callback([arguments, &context] { run(*arguments, context); });

@@ -120,6 +120,16 @@ void check_only(const System& system, const Components& components, std::size_t 
   }
 }
 
+void leave_out_or_refuse(System& system, const std::vector<std::string>& unknown) {
+  if (unknown.empty()) return;
+  if (system.options.without_enthalpy == WithoutEnthalpy::refuse) {
+    throw InputError("temperature_c", system.options.temperature_c,
+                     "25, or leave out those without an enthalpy: " + join(unknown, ", "));
+  }
+  for (const std::string& name : unknown)
+    system.options.left_out.push_back({name, "its enthalpy is not known, so neither is its constant at this temperature"});
+}
+
 void add_candidates(System& system, const Components& components) {
   const Dataset& dataset = *system.dataset;
   const FieldOptions& options = system.options;
@@ -134,16 +144,13 @@ void add_candidates(System& system, const Components& components) {
     if (!options.only.empty() && !named(options.only, species.name)) continue;
     if (!Dataset::log10_k_known_at(species, options.temperature_c)) {
       unknown.push_back(species.name);
-      continue;
+      continue;  // refused or left out below, all at once
     }
     system.names.push_back(species.name);
     system.candidates.push_back({i, species.components[copper], dataset.log10_k(species, options.temperature_c),
                                  species.kind == PhaseKind::aqueous, errors_of(system, species)});
   }
-  if (!unknown.empty()) {
-    throw InputError("temperature_c", options.temperature_c,
-                     "25, or leave out by name those without an enthalpy: " + join(unknown, ", "));
-  }
+  leave_out_or_refuse(system, unknown);
   if (system.candidates.empty()) throw InputError("candidates", "none", "at least one that is not left out");
 }
 

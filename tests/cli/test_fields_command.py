@@ -55,10 +55,21 @@ def test_what_is_left_out_is_said_with_its_reason(fields):
     assert "spertiniite" in text
 
 
+def test_another_temperature_leaves_out_what_it_cannot_know(fields):
+    text = fields("--temperature", "5", "--leave-out-without-enthalpy").stdout
+    assert "Left out: Cu(OH)3(-) (its enthalpy is not known" in text
+    assert "cuprite" in text
+
+
+def test_a_ligand_that_changes_form_bends_the_edges(fields):
+    text = fields("--set", "Cl(-)=-2", "--dissolved", "CO3(2-)=-2", "--copper", "-4").stdout
+    assert "log10 a(dissolved CO3(2-)) = -2" in text
+    assert "malachite" in text
+    assert "+ HCO3(-)" in text
+
+
 def test_other_axes(fields):
-    text = fields(
-        "--y", "Cl(-)", "--y-range", "-5", "0.5", "--eh", "0.25", "--copper", "-2"
-    ).stdout
+    text = fields("--y", "Cl(-)", "--y-range", "-5", "0.5", "--eh", "0.25", "--copper", "-2").stdout
     assert "log10 a(Cl(-)) = -6.000 + pH" in text  # nantokite and cuprite
 
 
@@ -74,7 +85,7 @@ def test_other_axes(fields):
         (["--leave-out", "tenorit"], "nearest is 'tenorite'", 1),
         (["--only", "malachite"], "an activity is missing", 1),
         (["--temperature", "80"], "0 to 50", 1),
-        (["--temperature", "5"], "leave out by name those without an enthalpy", 1),
+        (["--temperature", "5"], "leave out those without an enthalpy", 1),
         (["--at", "7", "9"], "-3 to 3 V", 1),
         (["--at", "7"], "2 required", 2),
         (["--copper", "much"], "much", 2),

@@ -282,10 +282,22 @@ TEST_CASE("a wrong diagram is refused in one sentence") {
   refused(options, "temperature_c = 60");
   options = {};
   options.temperature_c = 10;
-  refused(options, "leave out by name those without an enthalpy");
+  refused(options, "leave out those without an enthalpy");
   options = {};
   options.coverage = 0;
   refused(options, "coverage");
+}
+
+TEST_CASE("away from 25 degrees C what has no enthalpy may be left out, and is named") {
+  FieldOptions options;
+  options.temperature_c = 10;
+  options.only = {"Cu(2+)", "cuprite"};
+  options.without_enthalpy = WithoutEnthalpy::leave_out;
+  const FieldDiagram diagram = field_diagram(small_copper_dataset(), options);
+  CHECK(names_of(diagram) == std::set<std::string>{"Cu(2+)"});
+  REQUIRE(diagram.left_out.size() == 1);
+  CHECK(diagram.left_out[0].name == "cuprite");
+  CHECK_THAT(diagram.left_out[0].reason, contains("enthalpy is not known"));
 }
 
 TEST_CASE("a wrong point is refused") {
