@@ -207,6 +207,8 @@ def _caption(ax: Axes, diagram: FieldDiagram, font_size: float) -> None:
             by_reason.setdefault(reason, []).append(name)
         groups = [f"{', '.join(names)} ({reason})" for reason, names in by_reason.items()]
         lines.append("Left out: " + "; ".join(groups) + ".")
+    missed = [warning for warning in diagram.warnings if "too large" in warning]
+    lines += [warning[0].upper() + warning[1:] + "." for warning in missed]
     tied = [
         f"{field.species} and {', '.join(rival.species for rival in field.rivals)}"
         for field in diagram.fields

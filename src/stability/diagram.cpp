@@ -172,11 +172,34 @@ void add_unstated(const System& system, std::vector<std::string>& warnings) {
                        join(std::vector<std::string>(unstated.begin(), unstated.end()), ", "));
 }
 
+// What was left out for want of an enthalpy may hold a field at 25 degrees C: then those beside it are too large.
+void add_missed(const System& system, std::vector<std::string>& warnings) {
+  FieldOptions options = system.options;
+  options.temperature_c = 25;
+  std::set<std::string> unknown;
+  std::erase_if(options.left_out, [&](const LeftOut& each) {
+    if (each.reason != kNoEnthalpy) return false;
+    unknown.insert(each.name);
+    return true;
+  });
+  if (unknown.empty()) return;
+  const System warm = make_system(system.dataset, options);
+  std::set<std::string> missed;
+  for (const Piece& piece : tile_frame(warm, Frame(options)).pieces) {
+    if (unknown.contains(warm.names[piece.label])) missed.insert(warm.names[piece.label]);
+  }
+  if (missed.empty()) return;
+  warnings.push_back("left out for want of an enthalpy, though at 25 degrees C they hold fields here: " +
+                     join(std::vector<std::string>(missed.begin(), missed.end()), ", ") +
+                     "; the fields drawn in their place are too large");
+}
+
 }  // namespace
 
 std::vector<std::string> warnings_of(const System& system, const std::vector<Field>& fields) {
   std::vector<std::string> warnings;
   add_absent(system, warnings);
+  add_missed(system, warnings);
   for (const Field& field : fields) {
     const Species& species = system.dataset->at(field.species);
     if (!species.slow_to_form.empty())

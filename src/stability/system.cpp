@@ -126,8 +126,7 @@ void leave_out_or_refuse(System& system, const std::vector<std::string>& unknown
     throw InputError("temperature_c", system.options.temperature_c,
                      "25, or leave out those without an enthalpy: " + join(unknown, ", "));
   }
-  for (const std::string& name : unknown)
-    system.options.left_out.push_back({name, "its enthalpy is not known, so neither is its constant at this temperature"});
+  for (const std::string& name : unknown) system.options.left_out.push_back({name, kNoEnthalpy});
 }
 
 void add_candidates(System& system, const Components& components) {

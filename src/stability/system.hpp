@@ -71,6 +71,9 @@ struct System {
   }
 };
 
+/// Reason of a candidate left out because WithoutEnthalpy says so.
+inline constexpr const char* kNoEnthalpy = "its enthalpy is not known, so neither is its constant at this temperature";
+
 /// Checks the options and works all planes out. Throws InputError and UnknownName.
 [[nodiscard]] System make_system(std::shared_ptr<const Dataset> dataset, FieldOptions options);
 

@@ -298,6 +298,10 @@ TEST_CASE("away from 25 degrees C what has no enthalpy may be left out, and is n
   REQUIRE(diagram.left_out.size() == 1);
   CHECK(diagram.left_out[0].name == "cuprite");
   CHECK_THAT(diagram.left_out[0].reason, contains("enthalpy is not known"));
+  const auto said = std::find_if(diagram.warnings.begin(), diagram.warnings.end(), [](const std::string& warning) {
+    return warning.find("at 25 degrees C they hold fields here: cuprite") != std::string::npos;
+  });
+  CHECK(said != diagram.warnings.end());
 }
 
 TEST_CASE("a wrong point is refused") {
