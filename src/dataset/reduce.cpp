@@ -225,7 +225,10 @@ void reduce_species(const Records& records, Dataset& dataset) {
     for (const auto& entry : records.species.entries()) {
       const std::string& from = entry.value.constant_from;
       if (from == kNoConstant || (from == kComponent) != component) continue;
-      dataset.species.push_back(finished(entry, reducer.reduce(entry.key)));
+      Species species = finished(entry, reducer.reduce(entry.key));
+      const auto* salt = records.salts.find(entry.key);
+      if (std::isnan(species.density_g_per_cm3) && salt != nullptr) species.density_g_per_cm3 = salt->value.density_g_per_cm3;
+      dataset.species.push_back(std::move(species));
     }
 }
 
