@@ -52,8 +52,10 @@ from .brine import (
     salt_curve,
     single_salt,
 )
+from .case import CaseAssessment, assess_case, new_case
 from .plot_bath import plot_bath
 from .plot_store import plot_store
+from .report import render_report, write_report
 from .series import assess_store, onset, read_logger, record_from_arrays, record_times
 from .stability import FieldDiagram, FieldModel, StableAt, field_diagram, stable_at
 from .water import (
@@ -79,3 +81,4 @@ __all__ += ["BathFit", "BathLog", "BathSummary", "ReadingErrors", "WeighOut", "b
 __all__ += ["bath_salts", "bath_series", "fit_bath_log", "fraction_of_final_release", "mode_roots"]
 __all__ += ["plot_bath", "read_bath_log", "shelf_forms", "summarise_bath_log", "weigh_out"]
 __all__ += ["FieldDiagram", "FieldModel", "StableAt", "field_diagram", "stable_at"]
+__all__ += ["CaseAssessment", "assess_case", "new_case", "render_report", "write_report"]

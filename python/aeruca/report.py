@@ -51,7 +51,9 @@ def render_report(
     template = (environment or _environment()).get_template("report.html.j2")
     data = assessment.to_dict()
     figures = case_figures(data, dataset)
-    return template.render(case=data, figures=figures, verdict_class=_verdict_class(data["verdict"]))
+    return template.render(
+        case=data, figures=figures, verdict_class=_verdict_class(data["verdict"])
+    )
 
 
 def _environment() -> Environment:
@@ -71,6 +73,7 @@ def _environment() -> Environment:
         undefined=jinja2.StrictUndefined,
     )
     environment.filters["said"] = _said
+    environment.filters["chance"] = _chance
     environment.filters["formula"] = _formula
     environment.filters["data_uri"] = _data_uri
     return environment
@@ -105,6 +108,12 @@ def _said(text: str) -> Any:
     return Markup(_EXPONENT.sub(_exponent, markup))
 
 
+def _chance(probability: float) -> str:
+    if probability < 0.01:
+        return "below 0.01"
+    return "above 0.99" if probability > 0.99 else f"{probability:.2g}"
+
+
 def _formula(text: str) -> Any:
     from markupsafe import Markup, escape
 
@@ -135,7 +144,9 @@ def _refuse_input_as_output(assessment: CaseAssessment, output: Path) -> None:
 
 def _write_whole(output: Path, text: str) -> None:
     try:
-        handle, fresh = tempfile.mkstemp(dir=output.parent or Path(), prefix=output.name, suffix=".new")
+        handle, fresh = tempfile.mkstemp(
+            dir=output.parent or Path(), prefix=output.name, suffix=".new"
+        )
     except OSError as problem:
         raise _unwritable(output) from problem
     replace: Callable[[str, Path], None] = os.replace

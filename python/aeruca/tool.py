@@ -37,7 +37,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("file", help="case file (TOML) with its logs beside it")
     parser.add_argument("-o", "--output", help="HTML file to write (default: beside the case file)")
     parser.add_argument("--date", help="date written into the report (default: today)")
-    parser.add_argument("--data", help="directory with a data set to use in place of the built-in one")
+    parser.add_argument(
+        "--data", help="directory with a data set to use in place of the built-in one"
+    )
     parser.add_argument("--add-data", help="TOML file whose records are added to the data set")
     return parser
 

@@ -1,0 +1,250 @@
+"""The HTML report: complete, self-contained, escaped, accessible, whole or not at all."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+import aeruca
+
+DEMO = Path(__file__).parents[2] / "data" / "demo"
+VOID = {"meta", "img", "br", "link", "input", "hr"}
+
+
+class Page(HTMLParser):
+    """Elements, their attributes and text; refuses tags that do not close."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.elements: list[tuple[str, dict[str, str | None]]] = []
+        self.words: list[str] = []
+        self.feed(text)
+        assert self.open == []
+
+    def handle_starttag(self, tag, attrs):
+        self.elements.append((tag, dict(attrs)))
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag):
+        assert self.open
+        assert self.open.pop() == tag
+
+    def handle_data(self, data):
+        if "style" not in self.open:
+            self.words.append(data)
+
+    def all(self, tag):
+        return [attributes for name, attributes in self.elements if name == tag]
+
+    @property
+    def text(self):
+        return re.sub(r"\s+", " ", "".join(self.words))
+
+
+def tool(*arguments, cwd=None):
+    """Run the `aeruca` command of the Python package."""
+    command = [sys.executable, "-m", "aeruca.tool", *map(str, arguments)]
+    environment = {**os.environ, "PYTHONPATH": str(Path(aeruca.__file__).parents[1])}
+    return subprocess.run(command, capture_output=True, text=True, cwd=cwd, env=environment)
+
+
+@pytest.fixture(scope="module")
+def page(tmp_path_factory):
+    output = tmp_path_factory.mktemp("report") / "report.html"
+    done = tool("report", DEMO / "case.toml", "-o", output, "--date", "2026-01-31")
+    assert done.returncode == 0, done.stderr
+    assert done.stdout == f"wrote {output}\n"
+    return output.read_text(encoding="utf-8")
+
+
+def test_every_part_is_there(page):
+    parsed = Page(page)
+    headings = [part for part in ("In short", "What to measure next", "What was seen")]
+    headings += ["What is stable", "How dry", "How long to wash", "What the bath is and does"]
+    headings += ["What is not known", "Cautions", "Limits of the method", "Constants and sources"]
+    for heading in [*headings, "What this rests on"]:
+        assert heading in parsed.text, heading
+    assert "An invented case" in parsed.text
+    assert "2026-01-31" in parsed.text
+    dataset = aeruca.default_dataset()
+    assert dataset.content_hash in parsed.text
+    assert "defer to the safety data sheets" in parsed.text
+
+
+def test_the_decision_comes_first(page):
+    parsed = Page(page)
+    assert parsed.text.index("In short") < parsed.text.index("What to measure next")
+    assert parsed.text.index("What to measure next") < parsed.text.index("What is stable")
+
+
+def test_nothing_is_fetched_from_elsewhere(page):
+    parsed = Page(page)
+    for tag, attributes in parsed.elements:
+        assert tag not in {"script", "link", "iframe", "object", "embed"}
+        for name in ("src", "href", "srcset", "action"):
+            value = attributes.get(name)
+            assert value is None or value.startswith(("data:", "#")), (tag, name)
+    assert "url(" not in page
+    assert "@import" not in page
+
+
+def test_figures_tell_those_who_cannot_see_them(page):
+    images = Page(page).all("img")
+    assert len(images) == 3
+    for image in images:
+        assert len(image["alt"]) > 60
+        assert image["src"].startswith("data:image/svg+xml;base64,")
+
+
+def test_it_can_be_read_aloud(page):
+    parsed = Page(page)
+    assert parsed.all("html")[0]["lang"] == "en"
+    assert parsed.all("meta")[0]["charset"] == "utf-8"
+    assert len(parsed.all("h1")) == 1
+    assert all("scope" in cell for cell in parsed.all("th"))
+    ids = [attributes["id"] for _, attributes in parsed.elements if "id" in attributes]
+    assert len(ids) == len(set(ids))
+    labels = [a["aria-labelledby"] for a in parsed.all("section")]
+    assert set(labels) <= set(ids)
+
+
+def contrast(one, two):
+    def luminance(colour):
+        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+        linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    high, low = sorted((luminance(one), luminance(two)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_letters_stand_out_from_the_paper(page):
+    # 4.5 is what the web content accessibility guidelines ask of body text (WCAG 2.1, 1.4.3).
+    colours = dict(re.findall(r"--([a-z-]+): (#[0-9a-f]{6})", page))
+    assert contrast(colours["quiet"], colours["paper"]) >= 4.5
+    for tone, wash in re.findall(r"--tone: (#[0-9a-f]{6}); --tone-wash: (#[0-9a-f]{6})", page):
+        assert contrast(tone, wash) >= 4.5
+        assert contrast(colours["quiet"], wash) >= 4.5
+
+
+def test_what_the_user_wrote_is_escaped(tmp_path):
+    evil = "<script>alert('x')</script>"
+    shutil.copytree(DEMO, tmp_path / "demo")
+    path = tmp_path / "demo" / "case.toml"
+    text = path.read_text(encoding="utf-8")
+    text = text.replace('name = "Bird-head mount of a hanging bowl (invented)"', f'name = "{evil}"')
+    text = text.replace('text = "three', f'text = "{evil} three')
+    text = text.replace('name = "pore water of the find spot"', f'name = "{evil}"')
+    path.write_text(text, encoding="utf-8")
+    aeruca.write_report(path, tmp_path / "out.html")
+    page = (tmp_path / "out.html").read_text(encoding="utf-8")
+    assert page.count("&lt;script&gt;") >= 4
+    parsed = Page(page)
+    assert parsed.all("script") == []
+    assert evil in parsed.text
+
+
+def test_equal_cases_give_equal_reports(page, tmp_path):
+    aeruca.write_report(DEMO / "case.toml", tmp_path / "again.html", date="2026-01-31")
+    assert (tmp_path / "again.html").read_text(encoding="utf-8") == page
+
+
+def test_a_case_without_logs_has_a_report_without_figures(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text('[object]\nname = "bare"\n', encoding="utf-8")
+    aeruca.write_report(path, tmp_path / "out.html")
+    parsed = Page((tmp_path / "out.html").read_text(encoding="utf-8"))
+    assert parsed.all("img") == []
+    assert "not known" in parsed.text
+
+
+def test_the_report_lies_beside_the_case_unless_told(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text("", encoding="utf-8")
+    done = tool("report", path)
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "case.html").exists()
+
+
+def test_the_input_is_never_overwritten(tmp_path):
+    shutil.copytree(DEMO, tmp_path / "demo")
+    for name, role in (("case.toml", "case file"), ("bath-log.csv", "bath log")):
+        path = tmp_path / "demo" / name
+        before = path.read_text(encoding="utf-8")
+        done = tool("report", tmp_path / "demo" / "case.toml", "-o", path)
+        assert done.returncode == 1
+        assert f"{path}: is the {role} of this case and is never overwritten" in done.stderr
+        assert path.read_text(encoding="utf-8") == before
+
+
+def test_an_older_report_is_replaced_whole(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text("", encoding="utf-8")
+    output = tmp_path / "out.html"
+    output.write_text("old", encoding="utf-8")
+    aeruca.write_report(path, output)
+    assert output.read_text(encoding="utf-8").rstrip().endswith("</html>")
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["case.toml", "out.html"]
+
+
+def test_a_failure_leaves_an_older_report_as_it_was(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text('[store]\nlog = "none.csv"\n', encoding="utf-8")
+    output = tmp_path / "out.html"
+    output.write_text("old", encoding="utf-8")
+    done = tool("report", path, "-o", output)
+    assert done.returncode == 1
+    assert "none.csv: cannot be opened" in done.stderr
+    assert output.read_text(encoding="utf-8") == "old"
+
+
+def test_an_unwritable_place_leaves_nothing_behind(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text("", encoding="utf-8")
+    output = tmp_path / "none" / "out.html"
+    done = tool("report", path, "-o", output)
+    assert done.returncode == 1
+    assert done.stderr == f"aeruca: {output}: cannot be written; a writable place is wanted\n"
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["case.toml"]
+
+
+@pytest.mark.parametrize("missing", ["jinja2", "matplotlib"])
+def test_a_missing_library_is_named_with_the_way_to_get_it(missing, monkeypatch, tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text("", encoding="utf-8")
+    monkeypatch.setitem(sys.modules, missing, None)
+    with pytest.raises(ImportError, match=re.escape('pip install "aeruca[report]"')):
+        aeruca.write_report(path, tmp_path / "out.html")
+    assert not (tmp_path / "out.html").exists()
+
+
+def test_the_other_commands_pass_through():
+    done = tool("--version")
+    assert done.returncode == 0
+    assert done.stdout.strip() == aeruca.__version__
+    done = tool("salts", "nosuchsalt")
+    assert done.returncode == 1
+    assert done.stderr.startswith("aeruca: ")
+    assert tool("nosuchcommand").returncode == 2
+    assert tool("report").returncode == 2
+
+
+def test_options_of_the_tool_may_stand_before_report(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text("", encoding="utf-8")
+    done = tool("--data", tmp_path / "none", "report", path)
+    assert done.returncode == 1
+    assert str(tmp_path / "none") in done.stderr
+
+
+def test_the_program_without_python_says_where_the_report_is(run):
+    done = run("report", "case.toml")
+    assert done.returncode == 2
+    assert 'pip install "aeruca[report]"' in done.stderr
