@@ -85,9 +85,13 @@ _SIGNS: list[tuple[str, str]] = [
     ("degrees C", "°C"),
     ("m2/s", "m²/s"),
     ("log10", "log<sub>10</sub>"),
-    (" ^ ", "^"),
 ]
-_CHARGE = re.compile(r"(?<=[A-Za-z0-9)])\((\d?)([+-])\)")
+# A formula with its charge or phase: CuCl2(-), Cu(OH)4(2-), CuCO3(aq).
+_SPECIES = re.compile(
+    r"\b((?:[A-Z][a-z]?\d*|\((?:[A-Z][a-z]?\d*)+\)\d*)+)\((?:(\d?)([+-])|(aq|g))\)"
+)
+_MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
+_TIME = re.compile(r"\b(\d{4}-\d\d-\d\d)T(\d\d:\d\d):\d\d\b")
 _POWER = re.compile(r"10\^(-?\d+(?:\.\d+)?)")
 _EXPONENT = re.compile(r"\b(\d+(?:\.\d+)?)e([+-])0*(\d+)\b")
 
@@ -97,13 +101,22 @@ def _exponent(match: re.Match[str]) -> str:
     return f"{match[1]} × 10<sup>{sign}{match[3]}</sup>"
 
 
+def _species(match: re.Match[str]) -> str:
+    formula = re.sub(r"(?<=[A-Za-z)])(\d+)", r"<sub>\1</sub>", match[1])
+    if match[4]:
+        return f"{formula}({match[4]})"
+    return f"{formula}<sup>{match[2]}{'−' if match[3] == '-' else '+'}</sup>"
+
+
 def _said(text: str) -> Any:
     from markupsafe import Markup, escape
 
     markup = str(escape(text))
     for plain, sign in _SIGNS:
         markup = markup.replace(plain, sign)
-    markup = _CHARGE.sub(lambda m: f"<sup>{m[1]}{'−' if m[2] == '-' else '+'}</sup>", markup)
+    markup = _SPECIES.sub(_species, markup)
+    markup = _TIME.sub(r"\1 \2", markup)
+    markup = _MINUS.sub("−", markup)
     markup = _POWER.sub(lambda m: f"10<sup>{m[1].replace('-', '−')}</sup>", markup)
     return Markup(_EXPONENT.sub(_exponent, markup))
 

@@ -63,8 +63,8 @@ def _fields(point: dict[str, Any], dataset: _core.Dataset | None) -> ReportFigur
     diagram = field_diagram(
         ("pH", 2.0, 12.0),
         ("Eh", -0.6, 1.0),
-        log10_activity=point["log10_activity"],
-        log10_ligand={} if carbonate is None else {"CO3(2-)": carbonate},
+        log10_activity={name: round(value, 2) for name, value in point["log10_activity"].items()},
+        log10_ligand={} if carbonate is None else {"CO3(2-)": round(carbonate, 2)},
         dataset=dataset,
     )
     figure, axes = _axes(7.2, 5.4)
@@ -77,8 +77,9 @@ def _fields(point: dict[str, Any], dataset: _core.Dataset | None) -> ReportFigur
         color=_INK,
         markerfacecolor="white",
         markeredgewidth=1.6,
-        markersize=8,
-        capsize=3,
+        markersize=9,
+        elinewidth=1.6,
+        capsize=0,
         zorder=10,
     )
     where = f"pH {point['ph']:.3g}, Eh {point['eh_v']:.3g} V"
@@ -112,7 +113,7 @@ def _store(data: dict[str, Any]) -> ReportFigure | None:
         )
     except _core.UnknownName:  # a limit of the user's own data set
         return None
-    figure, axes = _axes(7.2, 3.4)
+    figure, axes = _axes(9.0, 3.8)
     plot_store(record, assessment, axes)
     return ReportFigure(
         section="dry",

@@ -56,9 +56,16 @@ CaseFinding share_of(std::string key, std::string label, const TimeAbove& above)
   return noted(std::move(finding), "of the known time; the range is what the sensor's accuracy allows");
 }
 
+// "2025-07-17 06:00"
+std::string minute_text(std::int64_t time_s) {
+  std::string text = format_time(time_s).substr(0, 16);
+  text[10] = ' ';
+  return text;
+}
+
 void add_record_findings(CaseSection& section, const StoreAssessment& store) {
-  section.findings.push_back(words_of("period", "record", format_time(store.start_s) + " to " +
-                                                              format_time(store.end_s)));
+  section.findings.push_back(words_of("period", "record", minute_text(store.start_s) + " to " +
+                                                              minute_text(store.end_s)));
   section.findings.push_back(noted(figure_of("coverage", "share of that time known", 100 * store.coverage, "%"),
                                    std::to_string(store.gaps) + " gaps, the longest " +
                                        format_number(store.longest_gap_hours, 3) + " h"));
@@ -81,7 +88,7 @@ CaseFinding longest_spell(const StoreAssessment& store) {
   const TimeAbove& above = above_band(store);
   std::string note = "as read and at the ends of the sensor's accuracy";
   if (above.longest.hours > 0) {
-    note = "it began " + format_time(above.longest.start_s) +
+    note = "it began " + minute_text(above.longest.start_s) +
            (above.longest.touches_gap ? " and borders a gap: it may have been longer" : "");
   }
   return noted(range_of("longest_spell_h", "longest spell above the band", above.longest_h.as_read,
@@ -188,7 +195,7 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
                std::string(to_string(static_cast<FaultKind>(kind)));
   }
   if (!counted.empty()) {
-    section.remarks.push_back("The record has faults, each listed by `aeruca store`: " + counted + ".");
+    section.remarks.push_back("The record has faults; aeruca store lists each with its line: " + counted + ".");
   }
 }
 

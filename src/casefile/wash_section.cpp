@@ -61,7 +61,7 @@ CaseTable log_table(const BathLog& log, const BathSummary& summary) {
     const BathExtract& extract = summary.baths[i];
     table.rows.push_back({std::to_string(i + 1), bath.start.substr(0, 10), format_number(bath.days(), 3),
                           format_number(bath.volume_l, 3), reading_text(bath), extract_text(bath, extract),
-                          format_number(extract.cumulative_mg, 4)});
+                          format_number(extract.cumulative_mg, 3)});
   }
   table.note = "Blanks are taken off. Baths below detection or not measured count as 0 in the sum, which is "
                "so far a lower bound.";
@@ -75,7 +75,7 @@ void add_sums(CaseSection& section, const BathSummary& summary) {
                summary.total_mg + error + summary.undetected_mg, "mg chloride"),
       "the upper end counts baths below detection at their limit; baths not measured are in neither"));
   if (!std::isnan(summary.total_mg_per_g)) {
-    section.findings.push_back(range_of("extracted_mg_per_g", "per gram of object", summary.total_mg_per_g,
+    section.findings.push_back(range_of("extracted_mg_per_g", "that is, per gram of object", summary.total_mg_per_g,
                                         summary.total_mg_per_g - 2 * summary.total_error_mg_per_g,
                                         summary.total_mg_per_g + 2 * summary.total_error_mg_per_g, "mg/g"));
   }
@@ -122,7 +122,7 @@ void add_fit(CaseSection& section, const BathFit& fit) {
                                  "median and 5 to 95 % range of the model; a solid reserve is not in it");
   section.findings.push_back(open ? open_ended(left, fit.left_mg.low, "at least") : left);
   if (!std::isnan(fit.left_mg_per_g.median) && !open) {
-    section.findings.push_back(of_range("left_mg_per_g", "per gram of object", fit.left_mg_per_g, "mg/g"));
+    section.findings.push_back(of_range("left_mg_per_g", "that is, per gram of object", fit.left_mg_per_g, "mg/g"));
   }
   const CaseFinding share = of_range("share_out_percent", "share already out", fit.share_out_percent, "%");
   section.findings.push_back(open ? open_ended(share, fit.share_out_percent.high, "at most") : share);
@@ -170,11 +170,14 @@ std::string extracted_sentence(const BathSummary& summary) {
 
 void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
   section.status = fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
+  section.answer = extracted_sentence(summary);
+  // The reason of a forecast that is given says what is left; that of a refusal does not.
   for (const CaseFinding& finding : section.findings) {
-    if (finding.key != "left_mg") continue;
-    section.answer = extracted_sentence(summary) + "The model expects " + finding.text + " still extractable.";
+    if (finding.key != "left_mg" || fit.forecast == ForecastKind::given) continue;
+    section.answer += "The model expects " + finding.text + " still extractable.";
   }
-  if (!fit.forecast_reason.empty()) section.answer += " " + as_sentence(fit.forecast_reason);
+  if (!fit.forecast_reason.empty() && !section.answer.ends_with(' ')) section.answer += ' ';
+  section.answer += as_sentence(fit.forecast_reason);
 }
 
 void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answer) {
