@@ -109,6 +109,9 @@ CaseBath read_bath(Section section, CaseFile& file) {
   static const std::vector<std::string> loads{"uniform", "at-metal"};
   bath.shape = section.choice("shape", shapes, "slab");
   bath.load = section.choice("load", loads, "uniform");
+  if (bath.load == "at-metal" && bath.shape != "slab") {
+    section.refuse("load", "'at-metal' beside shape '" + bath.shape + "'; accepted is 'at-metal' with a slab only");
+  }
   bath.layer_thickness_mm = section.number("layer_thickness_mm", {kTiny, 1e4}, kNotGiven);
   bath.stop_mg_per_l = section.number("stop_mg_per_l", kMilligramsPerLitre, kNotGiven);
   bath.next_volume_l = section.number("next_volume_l", {kTiny, 1e6}, kNotGiven);
@@ -174,6 +177,8 @@ CaseFile parse_case_file(std::string_view text, const std::string& path) {
     table = toml::parse(text, path);
   } catch (const toml::parse_error& problem) {
     std::string said(problem.description());
+    const std::size_t detail = said.rfind(": ", said.find('\''));  // "Error while parsing ...: what is wrong"
+    if (detail != std::string::npos) said.erase(0, detail + 2);
     said += "; accepted are lines such as key = 12 or key = \"text\" below a [section]";
     throw FileError(path, static_cast<long>(problem.source().begin.line), "", said);
   }

@@ -246,7 +246,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
                      "judged by is " + limits_text(options.onset) + " % RH (" + band.id + ").";
     section.missing.push_back("log = \"...\" in [store]: the record of a humidity logger near the object");
   } else {
-    record = read_logger_csv(file.resolve(file.store.log));
+    record = read_logger_csv(existing_log(file, "store.log", file.store.log));
     assess_record(file, *dataset, *record, options, answer);
   }
   if (!file.store.salts.empty()) {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
 #include "base/text.hpp"
@@ -122,6 +123,14 @@ std::string stop_sentence(const CaseObject& object) {
   }
   return "The object is noted as " + join(stopping, ", ") +
          ": no treatment by number. Ask a conservator.";
+}
+
+std::string existing_log(const CaseFile& file, const std::string& key, const std::string& given) {
+  std::string path = file.resolve(given);
+  std::error_code ignored;
+  if (std::filesystem::is_regular_file(path, ignored)) return path;
+  throw FileError(file.path, file.line_of(key), key,
+                  "'" + given + "' is no file that can be read; accepted is the name of a file beside the case file");
 }
 
 void refuse_name(const CaseFile& file, const std::string& key, const std::string& given,

@@ -73,6 +73,9 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
 bool stops(const CaseObject& object);
 std::string stop_sentence(const CaseObject& object);
 
+/// Path of a log named in the case file. Throws FileError at its key when there is no such file.
+std::string existing_log(const CaseFile& file, const std::string& key, const std::string& given);
+
 /// Refuses a name of the case file that the data set does not know.
 [[noreturn]] void refuse_name(const CaseFile& file, const std::string& key, const std::string& given,
                               const std::vector<std::string>& known);

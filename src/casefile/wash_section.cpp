@@ -182,7 +182,7 @@ void answer_with_fit(CaseSection& section, const BathSummary& summary, const Bat
 
 void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answer) {
   CaseSection& section = answer.section;
-  answer.log = read_bath_log(file.resolve(file.bath.log));
+  answer.log = read_bath_log(existing_log(file, "bath.log", file.bath.log));
   answer.summary = summarise_bath_log(*answer.log, file.object.mass_g, errors_of(file.bath));
   section.tables.push_back(log_table(*answer.log, *answer.summary));
   add_new(section.warnings, answer.log->warnings);

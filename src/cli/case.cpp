@@ -48,7 +48,8 @@ void run(const CaseRequest& request, Context& context) {
 // The report is drawn in Python; this program says so rather than not knowing the word.
 void add_report(CLI::App& app) {
   CLI::App* command = app.add_subcommand("report", "HTML report of a case (comes with the Python package)");
-  command->allow_extras();
+  command->fallthrough(false);
+  command->allow_extras();  // what follows is not for this program
   command->callback([] {
     throw CLI::ValidationError("report", "comes with the Python package, not with this program; install it "
                                          "with: pip install \"aeruca[report]\"");

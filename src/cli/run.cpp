@@ -1,9 +1,11 @@
+#include <algorithm>
 #include <exception>
 #include <memory>
 
 #include "aeruca/cli.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
+#include "base/text.hpp"
 #include "cli/commands.hpp"
 
 namespace aeruca {
@@ -19,6 +21,23 @@ std::shared_ptr<const Dataset> Context::dataset() {
 
 namespace {
 
+// What stands where a command should and is none, with the nearest that is; empty when that is not the fault.
+std::string unknown_command(const CLI::App& app, const std::vector<std::string>& arguments) {
+  for (std::size_t i = 0; i < arguments.size(); ++i) {
+    if (arguments[i] == "--data" || arguments[i] == "--add-data") {
+      ++i;
+    } else if (!arguments[i].starts_with('-')) {
+      std::vector<std::string> names;
+      for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
+      if (std::find(names.begin(), names.end(), arguments[i]) != names.end()) return {};
+      const std::string nearest = detail::nearest_name(arguments[i], names);
+      return "no command named '" + arguments[i] + "'" + (nearest.empty() ? "" : "; nearest is '" + nearest + "'") +
+             "; accepted are the commands that aeruca --help lists";
+    }
+  }
+  return {};
+}
+
 int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& context) {
   // CLI11 takes the arguments as a stack, last first.
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
@@ -28,7 +47,8 @@ int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& co
     app.exit(asked_for_help, context.out, context.err);
     return kDone;
   } catch (const CLI::ParseError& usage) {
-    context.err << "aeruca: " << usage.what() << "\nSee aeruca --help.\n";
+    const std::string unknown = unknown_command(app, arguments);
+    context.err << "aeruca: " << (unknown.empty() ? usage.what() : unknown) << "\nSee aeruca --help.\n";
     return kUsage;
   }
   return context.exit_code;
