@@ -179,7 +179,7 @@ def test_three_baths_carry_no_end_date(run, root, tmp_path):
     assert wash["status"] == "refused"
     assert "more_days" not in {f["key"] for f in wash["findings"]}
     left = next(f for f in wash["findings"] if f["key"] == "left_mg")
-    assert left["text"].startswith("at least")
+    assert left["high"] > 5 * left["low"]
 
 
 def test_a_water_without_a_potential_still_gives_the_boundary(run, tmp_path):
@@ -211,7 +211,7 @@ def test_measured_bicarbonate_is_an_alkalinity(run, tmp_path):
 
 def test_text_keeps_within_its_width(run, root):
     for width in (60, 100, 200):
-        done = run("case", str(root / "data/demo/case.toml"), "--width", str(width))
+        done = run("case", "data/demo/case.toml", "--width", str(width), cwd=root)
         lines = done.stdout.splitlines()
         # Tables keep their words whole, so a narrow page may be passed by them alone.
         prose = [line for line in lines if "  " not in line.strip()]

@@ -201,7 +201,7 @@ def test_a_failure_leaves_an_older_report_as_it_was(tmp_path):
     output.write_text("old", encoding="utf-8")
     done = tool("report", path, "-o", output)
     assert done.returncode == 1
-    assert "none.csv: cannot be opened" in done.stderr
+    assert "'none.csv' is no file that can be read" in done.stderr
     assert output.read_text(encoding="utf-8") == "old"
 
 
