@@ -2,7 +2,7 @@
 
 bad_inputs.csv, a row each:
   name       what is wrong
-  file       name of the file the content is written to; empty: none; "python": command is an expression
+  file       name of the file the content is written to; empty: none; "python": an expression
   command    arguments of the tool ({file} stands for the file), or a Python expression
   content    of the file
   exit_code  1 bad input or data, 2 usage, 3 computed without an answer; for Python the exception
