@@ -87,7 +87,8 @@ double difference(const Range& a, const Range& b) {
 Range predictive(const LogModel& model, const Posterior& posterior, std::size_t k,
                  const ReadingErrors& errors) {
   std::vector<std::array<double, 3>> parts;  // mean, sigma, weight
-  double low = 0, high = 0;
+  double low = 0;
+  double high = 0;
   for (const PosteriorPoint& point : posterior.points) {
     if (point.weight < 1e-7) continue;
     const double mean =

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <utility>
 
 #include "base/text.hpp"
 #include "bath/log_table.hpp"
@@ -18,7 +19,7 @@ constexpr double kGapWorthAWord = 1.0;  // days between two baths
 // Reads the rows of one log; remembers which decimal mark the file uses.
 class LogReader {
  public:
-  LogReader(std::string_view text, const std::string& file) : text_(text), file_(file) {}
+  LogReader(std::string_view text, std::string file) : text_(text), file_(std::move(file)) {}
 
   BathLog read() {
     BathLog log;
@@ -40,7 +41,7 @@ class LogReader {
       fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
     if (log.baths.empty()) fail("", "there is a header but no bath", 0);
     if (!columns->has("blank_mg_per_l")) {
-      log.warnings.push_back(
+      log.warnings.emplace_back(
           "no column blank_mg_per_l: the fresh baths are taken to hold no chloride");
     }
     return log;
@@ -160,7 +161,7 @@ class LogReader {
                         "; accepted are baths in order of time");
     }
     if (gap > kGapWorthAWord) {
-      log.warnings.push_back(
+      log.warnings.emplace_back(
           "line " + std::to_string(line_) + ": " + format_number(gap, 3) +
           " days between this bath and the one before; the object is taken as unchanged meanwhile");
     }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <boost/math/distributions/normal.hpp>
 #include <cmath>
 #include <utility>
@@ -51,7 +52,10 @@ void sum_up(const BathLog& log, BathSummary& summary, const ReadingErrors& error
 
 // Straightness of the cumulative extract against sqrt(t), as far as every bath was measured.
 void judge_straightness(const BathLog& log, BathSummary& summary) {
-  double xy = 0, xx = 0, y = 0, yy = 0;
+  double xy = 0;
+  double xx = 0;
+  double y = 0;
+  double yy = 0;
   std::size_t n = 0;
   while (n < log.baths.size() && log.baths[n].kind == ReadingKind::measured) {
     const BathExtract& bath = summary.baths[n++];
@@ -107,7 +111,7 @@ void estimate_tail(const BathLog& log, BathSummary& summary) {
       !equal_baths(log.baths[n - 2], log.baths[n - 1])) {
     return;
   }
-  double relative[3];
+  std::array<double, 3> relative{};
   const BathExtract* extract = &summary.baths[n - 3];
   for (std::size_t i = 0; i < 3; ++i) {
     if (log.baths[n - 3 + i].kind != ReadingKind::measured || !(extract[i].mg > 0)) return;
@@ -128,11 +132,12 @@ void estimate_tail(const BathLog& log, BathSummary& summary) {
 void warn(const BathLog& log, BathSummary& summary) {
   auto& warnings = summary.warnings;
   warnings = log.warnings;
-  std::size_t missing = 0, hidden = 0;
+  std::size_t missing = 0;
+  std::size_t hidden = 0;
   for (std::size_t k = 0; k < log.baths.size(); ++k) {
     const BathRecord& bath = log.baths[k];
-    missing += bath.kind == ReadingKind::not_measured;
-    hidden += bath.kind == ReadingKind::below_detection;
+    if (bath.kind == ReadingKind::not_measured) ++missing;
+    if (bath.kind == ReadingKind::below_detection) ++hidden;
     if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_mg_per_l) {
       warnings.push_back("bath " + std::to_string(k + 1) +
                          " reads less than its blank: its extract is negative");

@@ -92,7 +92,8 @@ class PosteriorMaker {
 
   // ln of the density of each rate, load and partition integrated over roughly.
   [[nodiscard]] std::vector<double> scan(const std::vector<double>& log_rates) {
-    std::vector<double> density, left;
+    std::vector<double> density;
+    std::vector<double> left;
     for (const double log_rate : log_rates) {
       double top = -std::numeric_limits<double>::infinity();
       for (const double alpha : options_.alphas) {
@@ -127,6 +128,7 @@ class PosteriorMaker {
                                                  const std::vector<double>& left) const {
     if (options_.prior == RatePrior::log_uniform) return spacings(log_rates);
     std::vector<double> share;
+    share.reserve(left.size());
     for (const double value : left) share.push_back(1 - value);
     std::vector<double> widths = spacings(share);
     for (double& width : widths) width = std::max(width, 0.0);  // rounding where nothing is left

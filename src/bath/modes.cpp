@@ -19,7 +19,7 @@ double spherical_j1(double z) {
 
 // The n-th positive zero of phi': between two neighbours lies exactly one root (Sturm).
 double slope_zero(BodyShape shape, std::size_t n) {
-  const double order = static_cast<double>(n);
+  const auto order = static_cast<double>(n);
   if (shape == BodyShape::slab) return order * std::numbers::pi;
   if (shape == BodyShape::cylinder) {
     return boost::math::cyl_bessel_j_zero(1.0, static_cast<int>(n));

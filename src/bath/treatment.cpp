@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 namespace aeruca::detail {
 namespace {
@@ -54,10 +55,13 @@ void check_treatment(const PorousBody& body, std::span<const BathStep> baths,
   }
 }
 
-Treatment::Treatment(ModeLibrary& library, const PorousBody& body,
-                     const std::vector<BathStep>& baths,
-                     const std::vector<std::vector<double>>& times, const ModeOptions& options)
-    : body_(body), baths_(baths), times_(times), options_(options), library_(library) {
+Treatment::Treatment(ModeLibrary& library, const PorousBody& body, std::vector<BathStep> baths,
+                     std::vector<std::vector<double>> times, const ModeOptions& options)
+    : body_(body),
+      baths_(std::move(baths)),
+      times_(std::move(times)),
+      options_(options),
+      library_(library) {
   choose_modes();
 }
 

@@ -21,8 +21,8 @@ BathSeries series_with(ModeLibrary& library, const PorousBody& body,
 /// of bath k besides its end.
 class Treatment {
  public:
-  Treatment(ModeLibrary& library, const PorousBody& body, const std::vector<BathStep>& baths,
-            const std::vector<std::vector<double>>& times, const ModeOptions& options);
+  Treatment(ModeLibrary& library, const PorousBody& body, std::vector<BathStep> baths,
+            std::vector<std::vector<double>> times, const ModeOptions& options);
 
   /// Walks through all baths once.
   void run();

@@ -87,6 +87,7 @@ double molar_mass(const std::string& formula) {
 template <class Item>
 std::vector<std::string> names_of(const std::vector<Item>& items) {
   std::vector<std::string> names;
+  names.reserve(items.size());
   for (const Item& item : items) names.push_back(item.name);
   return names;
 }

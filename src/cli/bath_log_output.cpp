@@ -203,13 +203,12 @@ Json json_of(const BathFit& fit) {
 
 }  // namespace
 
-void print_log(const LogRequest& asked, Context& context) {
-  LogRequest request = asked;
-  request.options.body = request.body.body();
+void print_log(const LogRequest& request, Context& context) {
+  BathFitOptions options = request.options;
+  options.body = request.body.body();
   const BathLog log = read_bath_log(request.file);
-  const BathSummary summary =
-      summarise_bath_log(log, request.options.object_mass_g, request.options.errors);
-  const BathFit fit = fit_bath_log(log, request.options);
+  const BathSummary summary = summarise_bath_log(log, options.object_mass_g, options.errors);
+  const BathFit fit = fit_bath_log(log, options);
   if (fit.status != Status::converged || fit.forecast == ForecastKind::refused)
     context.exit_code = kNoAnswer;
   if (context.json) {

@@ -1,4 +1,5 @@
-// Any bytes as a bath log: a log that holds what its header promises and can be summed up, or our own error.
+// Any bytes as a bath log: a log that holds what its header promises and can be summed up, or our
+// own error.
 
 #include <cmath>
 #include <cstddef>
@@ -29,7 +30,8 @@ void check(const aeruca::BathLog& log) {
   demand(std::isfinite(summary.total_mg) && summary.total_error_mg >= 0);
 }
 
-// A fit of a whole log takes too long for every input; a short one must end in an answer or a status.
+// A fit of a whole log takes too long for every input; a short one must end in an answer or a
+// status.
 void check_fit(const aeruca::BathLog& log) {
   if (log.baths.size() > 6) return;
   aeruca::BathFitOptions options;
