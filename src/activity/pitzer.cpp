@@ -23,7 +23,11 @@ ExponentialTerm exponential_term(double alpha, double root) {
   const double x = alpha * root;
   const double square = alpha * alpha;
   if (x < 0.5) {  // g = sum_n (-x)^n 2 (n + 1) / (n + 2)!, term by term; dx/dI = square / (2 x)
-    double g = 0, first = 0, second = 0, power = 1, factorial = 2;
+    double g = 0;
+    double first = 0;
+    double second = 0;
+    double power = 1;
+    double factorial = 2;
     for (int n = 0; n < 15; ++n) {
       const double term = (n % 2 == 0 ? 2.0 : -2.0) * (n + 1) / factorial * power;
       g += term;
@@ -148,7 +152,9 @@ void Pitzer::add_unsymmetric(Sums& sums) const {
   const double scale = 9.0 * system_.a_phi * system_.a_phi;
   const double ionic = sums.root * sums.root;
   for (const auto& pair : unequal_) {
-    double h = 0, slope = 0, curvature = 0;
+    double h = 0;
+    double slope = 0;
+    double curvature = 0;
     const auto take = [&](int product, double weight) {
       const auto& j = table[static_cast<std::size_t>(product)];
       const double factor = weight * scale * pair.product * product * product;

@@ -70,7 +70,7 @@ class SpecificIon : public Activity {
   }
 
   void describe(double temperature_c) {
-    remarks_.push_back("specific-ion model: neutral species have activity coefficient 1");
+    remarks_.emplace_back("specific-ion model: neutral species have activity coefficient 1");
     if (temperature_c != 25.0) {
       remarks_.push_back("interaction coefficients of 25 degrees C are used at " +
                          format_number(temperature_c) +

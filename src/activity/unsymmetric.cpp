@@ -60,7 +60,12 @@ const std::array<Piece, kPieces>& table() {
 
 // Clenshaw's recurrence, differentiated twice.
 UnsymmetricJ sum_series(const Piece& c, double t) {
-  double b1 = 0, b2 = 0, d1 = 0, d2 = 0, e1 = 0, e2 = 0;
+  double b1 = 0;
+  double b2 = 0;
+  double d1 = 0;
+  double d2 = 0;
+  double e1 = 0;
+  double e2 = 0;
   for (std::size_t k = kTerms - 1; k > 0; --k) {
     const double e = 4.0 * d1 + 2.0 * t * e1 - e2;
     const double d = 2.0 * b1 + 2.0 * t * d1 - d2;

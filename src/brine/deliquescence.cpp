@@ -109,7 +109,7 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
 void warn(const Saturated& computed, const Salt& salt, Deliquescence& out) {
   auto& warnings = out.warnings;
   if (salt.humidity_in_fit) {
-    warnings.push_back(
+    warnings.emplace_back(
         "the measured humidity went into the parameters: agreement with it is no independent test");
   }
   if (computed.set == nullptr) return;
