@@ -78,7 +78,7 @@ struct CaseWaterPoint {
   double eh_v = kNotGiven;         ///< against the standard hydrogen electrode; NaN: not known
   double eh_uncertainty_v = kNotGiven;
   std::map<std::string, double> log10_activity;  ///< of Cl(-) and SO4(2-), where present
-  double log10_carbonate = kNotGiven;  ///< total dissolved carbonate (mol/kg); NaN: none
+  double log10_carbonate = kNotGiven;  ///< activity of the predominant dissolved carbonate; NaN: none
 };
 
 /// What to measure next; the list is in order of what it would settle.

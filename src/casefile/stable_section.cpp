@@ -41,14 +41,27 @@ double copper_temperature(const Dataset& dataset, double temperature_c, CaseSect
   return 25;
 }
 
-// The plane of pH and Eh at the activities of this water.
+// Of whichever form of dissolved carbonate predominates; NaN without any.
+double log10_carbonate(const EquilibriumResult& result) {
+  double most = kNotGiven;
+  for (const char* form : {"CO2(aq)", "HCO3(-)", "CO3(2-)"}) {
+    const double activity = log10_activity(result, form);
+    if (std::isfinite(activity) && !(activity <= most)) most = activity;
+  }
+  return most;
+}
+
+// The plane of pH and Eh at the activities of this water. Carbonate is held in its predominant form, so
+// that the fields stay whole when their constants are those of another temperature than the water's.
 FieldOptions fields_of(const WaterState& state, double temperature_c) {
   FieldOptions options;
   options.temperature_c = temperature_c;
-  for (const char* ligand : {"Cl(-)", "SO4(2-)", "CO3(2-)"}) {
+  for (const char* ligand : {"Cl(-)", "SO4(2-)"}) {
     const double activity = log10_activity(state.result, ligand);
     if (std::isfinite(activity)) options.log10_activity[ligand] = activity;
   }
+  const double carbonate = log10_carbonate(state.result);
+  if (!std::isnan(carbonate)) options.log10_ligand["CO3(2-)"] = carbonate;
   return options;
 }
 
@@ -129,7 +142,8 @@ bool within_components(const Dataset& dataset, const Species& species, const Fie
   for (std::size_t j = 0; j < dataset.components.size(); ++j) {
     const std::string& component = dataset.components[j];
     const bool always = component == "H2O" || component == "H(+)" || component == "e(-)" || component == "Cu(2+)";
-    if (species.components[j] != 0 && !always && !options.log10_activity.contains(component)) return false;
+    const bool held = options.log10_activity.contains(component) || options.log10_ligand.contains(component);
+    if (species.components[j] != 0 && !always && !held) return false;
   }
   return true;
 }
@@ -220,13 +234,18 @@ void add_quality(CaseSection& section, const WaterState& state, const std::strin
                                        log10_activity(state.result, "Cl(-)"), ""));
 }
 
-std::string point_sentence(const PointAnswer& best, const WaterState& state, const std::string& name) {
+std::string form_in_words(const Dataset& dataset, const std::string& species) {
+  return dataset.at(species).kind == PhaseKind::solid ? species : "dissolved " + species;
+}
+
+std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const WaterState& state,
+                           const std::string& name) {
   std::string text = "In " + name + " (pH " + format_number(state.result.ph, 3) + ", Eh " +
                      format_number(state.potential.eh_v, 3) + " V) the most stable form of copper is " +
-                     best.species;
+                     form_in_words(dataset, best.species);
   if (!best.runner_up.empty()) {
     text += best.decided ? ", ahead of " : ", but the constants do not decide between it and ";
-    text += best.runner_up;
+    text += form_in_words(dataset, best.runner_up);
   }
   return text + ".";
 }
@@ -240,16 +259,15 @@ void add_fields(CaseSection& section, const CaseWater& water, const WaterState& 
   const FieldModel model(dataset, options);
   const PointAnswer best = model.at(state.result.ph, state.potential.eh_v);
   CaseFinding finding = words_of(key + ".most_stable", "most stable form of copper", best.species);
-  finding.note = "next is " + best.runner_up + ", behind by " + format_number(best.gap_kj_per_mol_copper, 2) +
+  finding.note = "next is " + best.runner_up + ", behind by " + format_number(best.gap_kj_per_mol_copper, 3) +
                  " kJ per mole of copper; dissolved copper is set at activity 1e-6 each";
   section.findings.push_back(finding);
-  answer += (answer.empty() ? "" : " ") + point_sentence(best, state, name);
+  answer += (answer.empty() ? "" : " ") + point_sentence(*dataset, best, state, name);
   add_new(section.figures, model.diagram().figures);
   section.tables.push_back(solids_table(solid_rows(water, state, dataset, options, best), state, name, best));
 }
 
-CaseWaterPoint point_of(const Dataset& dataset, const CaseWater& water, const WaterState& state,
-                        const std::string& name) {
+CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const std::string& name) {
   CaseWaterPoint point;
   point.name = name;
   point.temperature_c = water.temperature_c;
@@ -262,12 +280,7 @@ CaseWaterPoint point_of(const Dataset& dataset, const CaseWater& water, const Wa
     const double activity = log10_activity(state.result, ligand);
     if (std::isfinite(activity)) point.log10_activity[ligand] = activity;
   }
-  double carbonate = 0;
-  const std::size_t component = dataset.component_index("CO3(2-)");
-  for (std::size_t i = 0; i < state.result.species.size(); ++i) {
-    carbonate += dataset.at(state.result.species[i]).components[component] * state.result.molality[i];
-  }
-  if (carbonate > 0) point.log10_carbonate = std::log10(carbonate);
+  point.log10_carbonate = log10_carbonate(state.result);
   return point;
 }
 
@@ -284,13 +297,14 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   }
   const WaterState state = solve_water(water, potential, dataset);
   add_warnings(section, state.result.warnings);
-  if (state.result.status != Status::converged) {
-    mark_no_answer(section, name + ": " + state.result.message);
+  if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {
+    mark_no_answer(section, name + ": " + (state.result.message.empty() ? "the amounts are too small to solve for"
+                                                                        : state.result.message));
     return;
   }
   add_new(section.figures, state.result.figures);
   const double temperature_c = copper_temperature(*dataset, water.temperature_c, section);
-  answer.points.push_back(point_of(*dataset, water, state, name));
+  answer.points.push_back(point_of(water, state, name));
   std::string said;
   if (potential.known) {
     add_fields(section, water, state, dataset, key, name, temperature_c, said);

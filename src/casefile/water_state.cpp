@@ -92,6 +92,9 @@ double carbonate_alkalinity(const Dataset& dataset, const EquilibriumResult& res
   return alkalinity;
 }
 
+// What carbon dioxide under pressure could hold at most; beyond it pH and bicarbonate contradict each other.
+constexpr double kMostCarbonate = 2;
+
 // A laboratory's bicarbonate is a titration: the total carbonate is raised until its alkalinity agrees.
 EquilibriumResult solve_to_alkalinity(const Question& question, const DatasetPointer& dataset) {
   const Equilibrium system(dataset, question.options);
@@ -103,7 +106,14 @@ EquilibriumResult solve_to_alkalinity(const Question& question, const DatasetPoi
   for (int round = 0; round < kRounds && result.status == Status::converged; ++round) {
     const double ratio = measured->second / carbonate_alkalinity(*dataset, result);
     if (std::abs(ratio - 1) < 1e-9) break;
-    input.totals_mol_per_kg["HCO3(-)"] *= ratio;
+    double& total = input.totals_mol_per_kg["HCO3(-)"];
+    total *= ratio;
+    if (total > kMostCarbonate) {
+      result.status = Status::infeasible;
+      result.message = "bicarbonate as given cannot be at this pH: it would ask for more than " +
+                       format_number(kMostCarbonate) + " mol/kg of carbon dioxide";
+      return result;
+    }
     result = system.solve(input);
   }
   return result;

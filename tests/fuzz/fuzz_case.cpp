@@ -1,0 +1,37 @@
+// Any bytes as a case file: our own error, or a case that can be assessed, printed and written as JSON.
+
+#include <cstddef>
+#include <cstdint>
+#include <cstdlib>
+#include <string>
+#include <string_view>
+
+#include "aeruca/assessment.hpp"
+
+namespace {
+
+void demand(bool fine) {
+  if (!fine) std::abort();
+}
+
+void check(aeruca::CaseFile file) {
+  file.store.log.clear();  // logs have harnesses of their own
+  file.bath.log.clear();
+  const aeruca::CaseAssessment assessment = aeruca::assess_case(file, aeruca::default_dataset());
+  demand(assessment.sections.size() == 4);
+  for (const aeruca::CaseSection& section : assessment.sections) demand(!section.answer.empty());
+  demand(!aeruca::to_text(assessment, 60).empty());
+  demand(aeruca::to_json(assessment).front() == '{');
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text(reinterpret_cast<const char*>(data), size);
+  try {
+    check(aeruca::parse_case_file(text, "case.toml"));
+  } catch (const aeruca::Error&) {
+    return 0;  // the only way out that is allowed
+  }
+  return 0;
+}
