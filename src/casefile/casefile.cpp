@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "base/text.hpp"
+#include "base/toml_text.hpp"
 #include "casefile/hash.hpp"
 #include "casefile/section.hpp"
 
@@ -172,6 +173,7 @@ CaseFile parse_case_file(std::string_view text, const std::string& path) {
   CaseFile file;
   file.path = path;
   file.content_hash = detail::content_hash(text);
+  detail::refuse_broken_toml(path, text);
   toml::table table;
   try {
     table = toml::parse(text, path);

@@ -7,6 +7,7 @@
 
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
+#include "base/toml_text.hpp"
 
 namespace aeruca::detail {
 
@@ -41,6 +42,7 @@ Record make_record(const toml::table& table, const std::string& file, const std:
 }
 
 toml::table parse(const std::string& file, std::string_view text) {
+  refuse_broken_toml(file, text);
   try {
     return toml::parse(text, file);
   } catch (const toml::parse_error& problem) {

@@ -58,6 +58,10 @@ const std::string kSit = "[[sit]]\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nsource
 
 const std::vector<BadFile> kBadFiles{
     {"a = [", "this is not TOML"},
+    {"# \xC2\xB7\nversion = \"\xC2\xB7\"\n\xC2\xB7", "line 3: a letter or sign beyond plain ASCII outside quotes"},
+    {"version = \"\"\"\n\\\xC2\xB7\"\"\"", "line 2: a backslash before a letter"},
+    {"[[[a]]]", "line 1: a table header without a name"},
+    {"version = [\n[[1]],\n]\n", "version: no such table"},
     {"[[reactoin]]\nid = \"x\"\n", "line 1, reactoin: no such table; nearest is 'reaction'"},
     {"reaction = 3\n", "reaction: no such field"},
     {reaction("uncertianty = 0.1\n"), "uncertianty of reaction 'Q1': no such field; nearest is 'uncertainty'"},
