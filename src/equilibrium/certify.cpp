@@ -95,7 +95,8 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
   Balances sum = balances(chemistry, answer);
   if (!settle_reservoirs(chemistry, sum)) certificate.mass_balance = INFINITY;
   for (std::size_t j = 0; j < columns; ++j) {
-    if (j == chemistry.charge_column || sum.absolute[j] == 0) continue;
+    // Where the pH follows from the charge, that balance stands for the one of hydrogen.
+    if (j == chemistry.charge_column || j == chemistry.neutral_column || sum.absolute[j] == 0) continue;
     certificate.mass_balance = std::max(certificate.mass_balance, std::abs(sum.net[j]) / sum.absolute[j]);
   }
   if (answer.neutral) certificate.charge_balance = charge_error(chemistry, answer);

@@ -19,6 +19,8 @@ constexpr double kFirstStep = 0.1;     // in ln molality and share together
 constexpr double kLongestStep = 1.0;
 constexpr double kShortestStep = 1e-7;
 constexpr double kOnCurve = 1e-9;
+constexpr int kMostExchanges = 6;
+constexpr double kSlack = 1e-10;       // ln saturation, and amount of a solid against its component
 constexpr double kMajorShare = 1e-8;   // of all molality; smaller species follow
 
 }  // namespace
@@ -131,6 +133,16 @@ bool Solver::correct_on_curve() {
   return curve_error() < kOnCurve;
 }
 
+// Solids in or out where the curve has crossed a saturation or used one up; the share stays.
+bool Solver::settle_solids() {
+  for (int exchange = 0; exchange < kMostExchanges; ++exchange) {
+    if (drop_worst(kSlack) == kNone && !add_worst(kSlack)) return true;
+    set_ties_changed();
+    if (newton(kCorrections) != Status::converged) return false;
+  }
+  return false;
+}
+
 Status Solver::follow() {
   share_ = 0;
   set_ties_changed();
@@ -156,8 +168,11 @@ Status Solver::follow() {
     const std::vector<double> lambda_kept = lambda;
     const std::vector<double> u_kept = u;
     const double share_kept = share_;
+    const Ties ties_kept = ties;
     move_on_curve(step);
-    if (!correct_on_curve()) {
+    if (!correct_on_curve() || !settle_solids()) {
+      ties = ties_kept;
+      set_ties_changed();
       lambda = lambda_kept;
       u = u_kept;
       share_ = share_kept;
@@ -165,8 +180,9 @@ Status Solver::follow() {
       step *= 0.4;
       continue;
     }
-    for (std::size_t a = 0; a < major_.size(); ++a) heading[major_[a]] = border_[a];
-    share_heading = border_[size - 1];
+    // The way just gone, solids exchanged or not.
+    for (std::size_t i = 0; i < u.size(); ++i) heading[i] = (u[i] - u_kept[i]) / step;
+    share_heading = (share_ - share_kept) / step;
     if (share_ >= 1) return Status::converged;
     step = std::min(kLongestStep, 1.4 * step);
   }

@@ -85,6 +85,7 @@ class Solver {
   double curve_error();
   void list_major();
   bool correct_on_curve();
+  bool settle_solids();
   Status ideal_answer(int iteration_limit);
 
   const Chemistry* chemistry_ = nullptr;

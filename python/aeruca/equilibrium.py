@@ -1,0 +1,304 @@
+"""What a water holds at equilibrium: dissolved species, solids that form, gases; one water or many."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Literal
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from . import _core
+from .display import html_table, species_html
+
+_STATUS = ("converged", "iteration_limit", "singular", "infeasible")
+
+
+class EquilibriumResult:
+    """One water at equilibrium. Arrays follow ``species``; amounts are mol per kg water."""
+
+    def __init__(self, core: _core.EquilibriumAnswer) -> None:
+        self._core = core
+
+    @property
+    def status(self) -> str:
+        """"converged", "iteration_limit", "singular" or "infeasible"."""
+        return self._core.status
+
+    @property
+    def message(self) -> str:
+        """What went wrong in one sentence; empty when nothing did."""
+        return self._core.message
+
+    @property
+    def certificate(self) -> _core.Certificate:
+        """Proof that the answer is one."""
+        return self._core.certificate
+
+    @property
+    def species(self) -> list[str]:
+        """Dissolved species."""
+        return self._core.species
+
+    @property
+    def molality(self) -> NDArray[np.float64]:
+        """mol/kg."""
+        return self._core.molality
+
+    @property
+    def log10_molality(self) -> NDArray[np.float64]:
+        """log10 of mol/kg; minus infinity for a species whose components are absent."""
+        return self._core.log10_molality
+
+    @property
+    def log10_activity(self) -> NDArray[np.float64]:
+        """log10 of the activity, molal scale."""
+        return self._core.log10_activity
+
+    @property
+    def molalities(self) -> dict[str, float]:
+        """mol/kg by name, largest first."""
+        pairs = sorted(zip(self.species, self.molality.tolist(), strict=True), key=lambda p: -p[1])
+        return dict(pairs)
+
+    @property
+    def phases(self) -> dict[str, float]:
+        """Solids that formed: mol per kg water by name."""
+        pairs = zip(self._core.phase_names, self._core.phase_amount.tolist(), strict=True)
+        return {name: amount for name, amount in pairs if amount > 0}
+
+    @property
+    def saturation_index(self) -> dict[str, float]:
+        """log10 of the saturation of every solid of the components, allowed to form or not."""
+        return self._core.saturation_index
+
+    @property
+    def log10_fugacity(self) -> dict[str, float]:
+        """log10 of bar by gas."""
+        return dict(zip(self._core.gases, self._core.log10_fugacity.tolist(), strict=True))
+
+    @property
+    def ph(self) -> float:
+        """-log10 a(H(+))."""
+        return self._core.ph
+
+    @property
+    def pe(self) -> float:
+        """-log10 a(e(-))."""
+        return self._core.pe
+
+    @property
+    def eh_v(self) -> float:
+        """V against the standard hydrogen electrode."""
+        return self._core.eh_v
+
+    @property
+    def ionic_strength(self) -> float:
+        """mol/kg."""
+        return self._core.ionic_strength
+
+    @property
+    def water_activity(self) -> float:
+        """1 for pure water."""
+        return self._core.water_activity
+
+    @property
+    def charge_mol_per_kg(self) -> float:
+        """Charge left over; nonzero when the pH was given."""
+        return self._core.charge_mol_per_kg
+
+    @property
+    def warnings(self) -> list[str]:
+        """Range of the activity model, estimates, missing enthalpies."""
+        return self._core.warnings
+
+    @property
+    def figures(self) -> list[str]:
+        """Ids of the constants the answer rests on."""
+        return self._core.figures
+
+    def molality_of(self, name: str) -> float:
+        """mol/kg of one species. Raises UnknownName."""
+        return self._core.molality_of(name)
+
+    def raise_if_failed(self) -> None:
+        """Raises Error unless converged and certified."""
+        self._core.raise_if_failed()
+
+    def __repr__(self) -> str:
+        if not self.certificate.holds:
+            return f"EquilibriumResult({self.status}: {self.message})"
+        solids = ", ".join(f"{name} {amount:.3g}" for name, amount in self.phases.items())
+        return (
+            f"EquilibriumResult(pH {self.ph:.3f}, Eh {self.eh_v:.3f} V, ionic strength "
+            f"{self.ionic_strength:.3g} mol/kg, solids in mol/kg: {solids or 'none'})"
+        )
+
+    def _repr_html_(self) -> str:
+        shown = [(name, m) for name, m in self.molalities.items() if m > 1e-15]
+        rows = [[species_html(name), f"{m:.4g}"] for name, m in shown]
+        rows += [[f"{name} (solid)", f"{amount:.4g}"] for name, amount in self.phases.items()]
+        return html_table(repr(self), ["species", "mol/kg"], rows)
+
+
+@dataclass(frozen=True)
+class EquilibriumTable:
+    """Many waters at equilibrium: one array per quantity, NaN where there is no certified answer.
+
+    The leading axes are those of the broadcast input; ``log10_molality`` and ``phase_amount`` have one
+    more, over ``species`` and ``phases``.
+    """
+
+    species: list[str]
+    phases: list[str]
+    log10_molality: NDArray[np.float64]
+    phase_amount: NDArray[np.float64]
+    ph: NDArray[np.float64]
+    eh_v: NDArray[np.float64]
+    ionic_strength: NDArray[np.float64]
+    water_activity: NDArray[np.float64]
+    status: NDArray[np.int32]
+    certified: NDArray[np.bool_]
+
+    def log10_molality_of(self, name: str) -> NDArray[np.float64]:
+        """log10 of mol/kg of one species. Raises KeyError."""
+        if name not in self.species:
+            raise _core.UnknownName(f"no dissolved species named '{name}' in this system")
+        return np.asarray(self.log10_molality[..., self.species.index(name)])
+
+    def amount_of(self, name: str) -> NDArray[np.float64]:
+        """mol per kg water of one solid. Raises KeyError."""
+        if name not in self.phases:
+            raise _core.UnknownName(f"no solid named '{name}' is allowed in this system")
+        return np.asarray(self.phase_amount[..., self.phases.index(name)])
+
+    def raise_if_failed(self) -> None:
+        """Raises Error naming the first water without a certified answer."""
+        if np.all(self.certified):
+            return
+        at = int(np.flatnonzero(~self.certified.ravel())[0])
+        status = _STATUS[int(self.status.ravel()[at])]
+        raise _core.Error(f"water {at} of {self.certified.size} has no certified answer: {status}")
+
+    def __repr__(self) -> str:
+        return (
+            f"EquilibriumTable(shape {self.certified.shape}, {len(self.species)} species, "
+            f"{len(self.phases)} solids, {int(self.certified.sum())} certified)"
+        )
+
+
+class Equilibrium:
+    """A prepared system of species and solids, used for many waters.
+
+    ``activity``: "ideal", "dilute", "sit" or "pitzer". ``redox``: "eh" (give ``eh_v``), "oxygen" (give
+    ``oxygen_bar``) or "conserved" (copper by valence and ``O2(aq)`` in the totals). ``fixed_ph=False``
+    lets the pH follow from the charge balance. ``components``: all when left out. Solids form only
+    when named in ``phases``, or all with ``all_phases=True``; ``left_out`` names those that do not.
+    ``missing_enthalpy`` away from 25 degrees C: "refuse" or "keep_25c".
+    """
+
+    def __init__(
+        self,
+        *,
+        components: Sequence[str] = (),
+        activity: Literal["ideal", "dilute", "sit", "pitzer"] = "sit",
+        temperature_c: float = 25.0,
+        redox: Literal["eh", "oxygen", "conserved"] = "eh",
+        fixed_ph: bool = True,
+        phases: Sequence[str] = (),
+        all_phases: bool = False,
+        left_out: Sequence[str] = (),
+        iteration_limit: int = 400,
+        missing_enthalpy: Literal["refuse", "keep_25c"] = "refuse",
+        dataset: _core.Dataset | None = None,
+    ) -> None:
+        self._redox = redox
+        self._core = _core.EquilibriumSystem(
+            dataset,
+            activity,
+            temperature_c,
+            redox,
+            fixed_ph,
+            list(components),
+            list(phases),
+            all_phases,
+            list(left_out),
+            iteration_limit,
+            missing_enthalpy,
+        )
+
+    @property
+    def species(self) -> list[str]:
+        """Dissolved species, in the order of every result."""
+        return self._core.species
+
+    @property
+    def phases(self) -> list[str]:
+        """Solids allowed to form."""
+        return self._core.phases
+
+    def solve(
+        self,
+        totals_mol_per_kg: Mapping[str, float],
+        *,
+        ph: float = 7.0,
+        eh_v: float = 0.4,
+        oxygen_bar: float = 0.21,
+        fugacity_bar: Mapping[str, float] | None = None,
+    ) -> EquilibriumResult:
+        """One water. Totals by ingredient: any species or solid of the data set, mol per kg water."""
+        held = dict(fugacity_bar or {})
+        answer = self._core.solve(dict(totals_mol_per_kg), ph, eh_v, oxygen_bar, held)
+        return EquilibriumResult(answer)
+
+    def solve_many(
+        self,
+        totals_mol_per_kg: Mapping[str, ArrayLike],
+        *,
+        ph: ArrayLike = 7.0,
+        eh_v: ArrayLike = 0.4,
+        oxygen_bar: ArrayLike = 0.21,
+        fugacity_bar: Mapping[str, float] | None = None,
+    ) -> EquilibriumTable:
+        """Many waters: totals, pH, Eh (or oxygen) broadcast against each other. NaN in, NaN out."""
+        names = list(totals_mol_per_kg)
+        redox = oxygen_bar if self._redox == "oxygen" else eh_v
+        given = [*totals_mol_per_kg.values(), ph, redox]
+        arrays = np.broadcast_arrays(*(_numbers(values) for values in given))
+        shape = arrays[0].shape
+        rows = np.empty((arrays[0].size, len(names)))
+        for k in range(len(names)):
+            rows[:, k] = arrays[k].ravel()
+        flat_ph = np.ascontiguousarray(arrays[-2]).ravel()
+        flat_redox = np.ascontiguousarray(arrays[-1]).ravel()
+        held = dict(fugacity_bar or {})
+        out = self._core.solve_rows(names, rows, flat_ph, flat_redox, held)
+        return EquilibriumTable(
+            self.species,
+            self.phases,
+            out[0].reshape(*shape, len(self.species)),
+            out[1].reshape(*shape, len(self.phases)),
+            *(column.reshape(shape) for column in out[2:7]),
+            out[7].reshape(shape).astype(np.bool_),
+        )
+
+    def __repr__(self) -> str:
+        return f"Equilibrium({len(self.species)} dissolved species, {len(self.phases)} solids allowed)"
+
+
+def _numbers(values: Any) -> NDArray[np.float64]:
+    if values is None:
+        raise TypeError("a total, pH, Eh or oxygen is None; give a number or an array")
+    return np.asarray(values, dtype=np.float64)
+
+
+def speciate(
+    totals_mol_per_kg: Mapping[str, ArrayLike],
+    *,
+    ph: ArrayLike = 7.0,
+    eh_v: ArrayLike = 0.4,
+    **options: Any,
+) -> EquilibriumTable:
+    """Many waters in one call: ``Equilibrium(**options).solve_many(...)``; broadcasts like NumPy."""
+    return Equilibrium(**options).solve_many(totals_mol_per_kg, ph=ph, eh_v=eh_v)
