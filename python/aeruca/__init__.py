@@ -53,6 +53,7 @@ from .brine import (
     single_salt,
 )
 from .case import CaseAssessment, assess_case, new_case
+from .equilibrium import Equilibrium, EquilibriumResult, EquilibriumTable, speciate
 from .plot_bath import plot_bath
 from .plot_store import plot_store
 from .report import render_report, write_report
@@ -82,3 +83,4 @@ __all__ += ["bath_salts", "bath_series", "fit_bath_log", "fraction_of_final_rele
 __all__ += ["plot_bath", "read_bath_log", "shelf_forms", "summarise_bath_log", "weigh_out"]
 __all__ += ["FieldDiagram", "FieldModel", "StableAt", "field_diagram", "stable_at"]
 __all__ += ["CaseAssessment", "assess_case", "new_case", "render_report", "write_report"]
+__all__ += ["Equilibrium", "EquilibriumResult", "EquilibriumTable", "speciate"]

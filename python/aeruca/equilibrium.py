@@ -110,8 +110,13 @@ class EquilibriumResult:
 
     @property
     def warnings(self) -> list[str]:
-        """Range of the activity model, estimates, missing enthalpies."""
+        """Range of the activity model, missing enthalpies, water outside its own stability."""
         return self._core.warnings
+
+    @property
+    def remarks(self) -> list[str]:
+        """What the activity model assumes and estimates, for the whole system."""
+        return self._core.remarks
 
     @property
     def figures(self) -> list[str]:
@@ -139,7 +144,7 @@ class EquilibriumResult:
         shown = [(name, m) for name, m in self.molalities.items() if m > 1e-15]
         rows = [[species_html(name), f"{m:.4g}"] for name, m in shown]
         rows += [[f"{name} (solid)", f"{amount:.4g}"] for name, amount in self.phases.items()]
-        return html_table(repr(self), ["species", "mol/kg"], rows)
+        return html_table(["species", "mol/kg"], rows, repr(self))
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,8 @@
 #include "aeruca/equilibrium.hpp"
 #include "pybind.hpp"
 
+#include <algorithm>
+
 namespace {
 
 using namespace aeruca;
@@ -119,6 +121,7 @@ void bind_result(py::module_& m) {
       .def_readonly("water_activity", &R::water_activity)
       .def_readonly("charge_mol_per_kg", &R::charge_mol_per_kg)
       .def_readonly("warnings", &R::warnings)
+      .def_readonly("remarks", &R::remarks)
       .def_readonly("figures", &R::figures)
       .def("molality_of", &R::molality_of, py::arg("name"))
       .def("raise_if_failed", &R::raise_if_failed);

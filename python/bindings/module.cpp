@@ -10,6 +10,7 @@ void bind_bath(py::module_& m);
 void bind_climate(py::module_& m);
 void bind_case(py::module_& m);
 void bind_stability(py::module_& m);
+void bind_equilibrium(py::module_& m);
 
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Compiled core of aeruca; use the package, not this module.";
@@ -22,4 +23,5 @@ PYBIND11_MODULE(_core, m) {
   bind_climate(m);
   bind_case(m);
   bind_stability(m);
+  bind_equilibrium(m);
 }

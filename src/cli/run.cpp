@@ -73,6 +73,7 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_store(app, context);
     cli::add_case(app, context);
     cli::add_fields(app, context);
+    cli::add_speciate(app, context);
     // ADD-COMMANDS-HERE (one line each, as the commands land)
     return cli::parse_and_run(app, arguments, context);
   } catch (const std::exception& problem) {

@@ -110,6 +110,17 @@ void check(const Request& request) {
   }
 }
 
+// What the activity model assumes, for the species that make up the water rather than all it could hold.
+std::vector<std::string> remarks_of_leading(const EquilibriumResult& result, const EquilibriumOptions& options,
+                                            const Dataset& dataset) {
+  constexpr double kLeading = 1e-3;  // of the ionic strength
+  std::vector<std::string> leading;
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    if (result.molality[i] >= kLeading * result.ionic_strength) leading.push_back(result.species[i]);
+  }
+  return make_activity(options.activity, dataset, leading, options.temperature_c)->remarks();
+}
+
 void run(const Request& request, Context& context) {
   check(request);
   const auto dataset = context.dataset();
@@ -118,6 +129,7 @@ void run(const Request& request, Context& context) {
   const EquilibriumInput input = input_of(request, *dataset, notes);
   EquilibriumResult result = Equilibrium(dataset, options).solve(input);
   result.warnings.insert(result.warnings.end(), notes.begin(), notes.end());
+  result.remarks = remarks_of_leading(result, options, *dataset);
   if (context.json) {
     print_speciation_json(result, options, *dataset, context.out);
   } else {

@@ -148,7 +148,8 @@ void print_speciation(const EquilibriumResult& result, const EquilibriumOptions&
     print_solids(result, out);
     print_indices(result, out);
     print_gases(result, out);
-    for (const auto& warning : result.warnings) out << "\nNote: " << warning << ".";
+    for (const auto& warning : result.warnings) out << "\nCaution: " << warning << '.';
+    for (const auto& remark : result.remarks) out << "\nNote: " << remark << '.';
     out << '\n';
   }
   print_certificate(result.certificate, dataset, out);
@@ -164,6 +165,7 @@ void print_speciation_json(const EquilibriumResult& result, const EquilibriumOpt
   json["certificate"] = certificate_json(result.certificate);
   if (answered(result)) answer_json(result, json);
   json["warnings"] = result.warnings;
+  json["remarks"] = result.remarks;
   json["figures"] = result.figures;
   json["dataset_version"] = dataset.version;
   json["dataset_hash"] = dataset.content_hash;

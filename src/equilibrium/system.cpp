@@ -42,7 +42,7 @@ class Builder {
     system_.activity = make_activity(options().activity, data(), system_.species.names,
                                      options().temperature_c);
     for (const auto& figure : system_.activity->figures()) figures_.insert(figure);
-    for (const auto& remark : system_.activity->remarks()) system_.warnings.push_back(remark);
+    system_.remarks = system_.activity->remarks();
     system_.figures.assign(figures_.begin(), figures_.end());
     system_.nernst_v = nernst_slope_v(options().temperature_c);
     return std::move(system_);

@@ -37,6 +37,7 @@ struct WaterSystem {
   std::unique_ptr<Activity> activity;
   std::vector<std::string> figures;
   std::vector<std::string> warnings;       ///< true of every answer of the system
+  std::vector<std::string> remarks;        ///< of the activity model
   double nernst_v = 0;                     ///< V per decade
 
   static constexpr std::size_t kHydrogen = 0;
