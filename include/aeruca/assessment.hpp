@@ -1,18 +1,18 @@
 #pragma once
 
 /// \file
-/// One object's case file in, one assessment out: what may form, how dry, how long to wash, and what is
-/// not known.
+/// One object's case file in, one assessment out: what may form, how dry, how long to wash, and
+/// what is not known.
 ///
-/// Words. A *section* answers one question with one sentence, then its *findings* (a figure with unit and
-/// range), tables, remarks, and what was missing. The *verdict* is dormant, borderline, active or not
-/// known; it comes with a probability or a stated reason, never alone. The same structure is printed by
-/// the tool, written as JSON, handed to Python and laid out in the report.
+/// Words. A *section* answers one question with one sentence, then its *findings* (a figure with
+/// unit and range), tables, remarks, and what was missing. The *verdict* is dormant, borderline,
+/// active or not known; it comes with a probability or a stated reason, never alone. The same
+/// structure is printed by the tool, written as JSON, handed to Python and laid out in the report.
 ///
-/// What it does not do. It recommends no treatment: it compares and checks; the conservator, with the
-/// owner and the local code, decides. For composite, gilded, leaded and other listed objects every
-/// treatment figure stops at "ask a conservator". Missing input makes a section say what is missing; a
-/// solver without an answer makes that section `no_answer` and leaves the others whole.
+/// What it does not do. It recommends no treatment: it compares and checks; the conservator, with
+/// the owner and the local code, decides. For composite, gilded, leaded and other listed objects
+/// every treatment figure stops at "ask a conservator". Missing input makes a section say what is
+/// missing; a solver without an answer makes that section `no_answer` and leaves the others whole.
 
 #include <map>
 #include <memory>
@@ -29,24 +29,24 @@ namespace aeruca {
 /// How far a section could answer its question.
 enum class SectionStatus {
   answered,
-  partly,     ///< answered, with something missing that matters
-  missing,    ///< nothing to answer from
-  refused,    ///< the data cannot carry an answer, or the object forbids one
-  no_answer   ///< a calculation ended without an answer
+  partly,    ///< answered, with something missing that matters
+  missing,   ///< nothing to answer from
+  refused,   ///< the data cannot carry an answer, or the object forbids one
+  no_answer  ///< a calculation ended without an answer
 };
 /// "answered", "partly", "missing", "refused" or "no answer".
 [[nodiscard]] std::string_view to_string(SectionStatus status);
 
 /// One figure or fact.
 struct CaseFinding {
-  std::string key;              ///< for programs: "ph_nantokite_cuprite"
-  std::string label;            ///< for readers: "nantokite gives way to cuprite above"
-  double value = kNotGiven;     ///< NaN: words only, or not known
-  double low = kNotGiven;       ///< range the value may have; NaN: no range
+  std::string key;           ///< for programs: "ph_nantokite_cuprite"
+  std::string label;         ///< for readers: "nantokite gives way to cuprite above"
+  double value = kNotGiven;  ///< NaN: words only, or not known
+  double low = kNotGiven;    ///< range the value may have; NaN: no range
   double high = kNotGiven;
-  std::string unit;             ///< "% RH", "mg"; empty for pure numbers and words
-  std::string text;             ///< figure, range and unit, or the words
-  std::string note;             ///< what the range means, what to keep in mind
+  std::string unit;  ///< "% RH", "mg"; empty for pure numbers and words
+  std::string text;  ///< figure, range and unit, or the words
+  std::string note;  ///< what the range means, what to keep in mind
 };
 
 struct CaseTable {
@@ -57,28 +57,29 @@ struct CaseTable {
 };
 
 struct CaseSection {
-  std::string id;        ///< "stable", "dry", "wash", "solution"
+  std::string id;  ///< "stable", "dry", "wash", "solution"
   std::string title;
   std::string question;
   SectionStatus status = SectionStatus::missing;
-  std::string answer;    ///< one or two sentences
+  std::string answer;  ///< one or two sentences
   std::vector<CaseFinding> findings;
   std::vector<CaseTable> tables;
   std::vector<std::string> remarks;
   std::vector<std::string> warnings;
-  std::vector<std::string> missing;   ///< input that would have helped
-  std::vector<std::string> figures;   ///< ids of the constants used
+  std::vector<std::string> missing;  ///< input that would have helped
+  std::vector<std::string> figures;  ///< ids of the constants used
 };
 
 /// A water of the case as a point among the stability fields.
 struct CaseWaterPoint {
   std::string name;
-  double temperature_c = 25;       ///< of the water
+  double temperature_c = 25;  ///< of the water
   double ph = kNotGiven;
-  double eh_v = kNotGiven;         ///< against the standard hydrogen electrode; NaN: not known
+  double eh_v = kNotGiven;  ///< against the standard hydrogen electrode; NaN: not known
   double eh_uncertainty_v = kNotGiven;
   std::map<std::string, double> log10_activity;  ///< of Cl(-) and SO4(2-), where present
-  double log10_carbonate = kNotGiven;  ///< activity of the predominant dissolved carbonate; NaN: none
+  double log10_carbonate =
+      kNotGiven;  ///< activity of the predominant dissolved carbonate; NaN: none
 };
 
 /// What to measure next; the list is in order of what it would settle.
@@ -94,28 +95,28 @@ struct Caution {
 
 /// A file the assessment rests on.
 struct InputFile {
-  std::string role;          ///< "case file", "store record", "bath log"
+  std::string role;  ///< "case file", "store record", "bath log"
   std::string path;
   std::string content_hash;  ///< 16 hexadecimal digits of its bytes
 };
 
 struct CaseAssessment {
   CaseFile file;
-  std::string date;                    ///< of the run, as the caller gave it; empty: not stated
+  std::string date;  ///< of the run, as the caller gave it; empty: not stated
   std::string library_version, dataset_version, dataset_hash;
   Verdict verdict = Verdict::not_known;
-  double probability = kNotGiven;      ///< of the verdict; NaN: stated reason only
-  std::string reason;                  ///< one sentence behind the verdict
-  std::vector<std::string> in_short;   ///< the decision, for a reader with one minute
-  bool ask_a_conservator = false;      ///< the object forbids treatment by number
+  double probability = kNotGiven;     ///< of the verdict; NaN: stated reason only
+  std::string reason;                 ///< one sentence behind the verdict
+  std::vector<std::string> in_short;  ///< the decision, for a reader with one minute
+  bool ask_a_conservator = false;     ///< the object forbids treatment by number
   std::vector<CaseSection> sections;
   std::vector<CaseWaterPoint> waters;  ///< those with a pH, for drawing
   std::vector<std::string> not_known;
   std::vector<NextMeasurement> next;
   std::vector<Caution> cautions;
-  std::vector<std::string> limits;     ///< what the method leaves out
-  std::vector<Figure> constants;       ///< used, once each
-  std::vector<Source> sources;         ///< of these constants
+  std::vector<std::string> limits;  ///< what the method leaves out
+  std::vector<Figure> constants;    ///< used, once each
+  std::vector<Source> sources;      ///< of these constants
   std::vector<InputFile> inputs;
 
   /// False when a section ended in `no_answer`.
@@ -124,9 +125,11 @@ struct CaseAssessment {
   [[nodiscard]] const CaseSection& section(std::string_view id) const;
 };
 
-/// Assesses a case. `date` is written into the result (YYYY-MM-DD, or empty); the library reads no clock.
-/// Throws FileError for logs that cannot be read and for keys whose names the data set does not know.
-[[nodiscard]] CaseAssessment assess_case(const CaseFile& file, std::shared_ptr<const Dataset> dataset,
+/// Assesses a case. `date` is written into the result (YYYY-MM-DD, or empty); the library reads no
+/// clock. Throws FileError for logs that cannot be read and for keys whose names the data set does
+/// not know.
+[[nodiscard]] CaseAssessment assess_case(const CaseFile& file,
+                                         const std::shared_ptr<const Dataset>& dataset,
                                          const std::string& date = "");
 
 /// Plain text in at most `width` columns (60 to 200, else InputError), the decision first.

@@ -3,13 +3,13 @@
 /// \file
 /// One object's case file: what the person at the bench knows, as TOML, every key optional.
 ///
-/// Words. A *case file* describes one object, the waters it lay or lies in, its store and its baths. A
-/// *reading* is a number as a laboratory writes it: `640`, `"640 +/- 30"`, or `"< 5"` for below the
-/// detection limit. Units stand in the names of the keys (`mass_g`, `chloride_mg_per_l`).
+/// Words. A *case file* describes one object, the waters it lay or lies in, its store and its
+/// baths. A *reading* is a number as a laboratory writes it: `640`, `"640 +/- 30"`, or `"< 5"` for
+/// below the detection limit. Units stand in the names of the keys (`mass_g`, `chloride_mg_per_l`).
 ///
-/// Errors. A key that does not exist is refused with the nearest known one; a wrong type and a value out
-/// of range say file, line, key, value and what is accepted. Nothing is guessed and nothing is clamped.
-/// A number that is not given is NaN; a text, an empty string; a list, empty.
+/// Errors. A key that does not exist is refused with the nearest known one; a wrong type and a
+/// value out of range say file, line, key, value and what is accepted. Nothing is guessed and
+/// nothing is clamped. A number that is not given is NaN; a text, an empty string; a list, empty.
 ///
 /// Paths of logs are taken relative to the case file.
 
@@ -51,7 +51,7 @@ struct CaseObservation {
 /// The object itself.
 struct CaseObject {
   std::string name;
-  std::string material;               ///< alloy in words
+  std::string material;  ///< alloy in words
   double mass_g = kNotGiven;
   std::vector<std::string> features;  ///< of `object_features()`; some stop every number
   std::string silver_nitrate_test;    ///< "positive", "negative", "not done" or empty
@@ -63,66 +63,68 @@ struct CaseWater {
   std::string name;
   double temperature_c = 25;
   Reading ph;
-  double eh_mv = kNotGiven;          ///< as read, against `reference_electrode`
-  std::string reference_electrode;   ///< id, such as "ag-agcl-3m"; empty with `eh_mv`: standard hydrogen
+  double eh_mv = kNotGiven;  ///< as read, against `reference_electrode`
+  std::string
+      reference_electrode;  ///< id, such as "ag-agcl-3m"; empty with `eh_mv`: standard hydrogen
   double eh_uncertainty_mv = kNotGiven;
-  bool aerated = false;              ///< open to air: 0.21 bar oxygen in place of a potential
+  bool aerated = false;                   ///< open to air: 0.21 bar oxygen in place of a potential
   double carbon_dioxide_bar = kNotGiven;  ///< held by air or soil gas; NaN: closed
-  Reading chloride, bicarbonate, sulfate, nitrate, sodium, potassium, calcium, magnesium, copper;  ///< mg/L
+  Reading chloride, bicarbonate, sulfate, nitrate, sodium, potassium, calcium, magnesium,
+      copper;  ///< mg/L
 };
 
 /// Where the object is kept, and its humidity record.
 struct CaseStore {
   bool given = false;
   std::string name;
-  std::string log;                       ///< path of the logger record
-  std::string onset;                     ///< id of an onset band; empty: the chosen one
+  std::string log;    ///< path of the logger record
+  std::string onset;  ///< id of an onset band; empty: the chosen one
   double sensor_accuracy_rh_percent = kNotGiven;
-  double object_cooler_by_k = 0;         ///< object surface below air temperature (K)
-  std::vector<std::string> salts;        ///< minerals or formulae found in or on the object
+  double object_cooler_by_k = 0;   ///< object surface below air temperature (K)
+  std::vector<std::string> salts;  ///< minerals or formulae found in or on the object
 };
 
 /// What the bath is made of, from the salt on the shelf.
 struct CaseSolution {
   bool given = false;
-  std::string salt;                      ///< of `bath_salts()` in weigh_out.hpp; empty: water alone
+  std::string salt;  ///< of `bath_salts()` in weigh_out.hpp; empty: water alone
   double strength_percent_w_v = kNotGiven;
-  std::string on_the_shelf;              ///< of `shelf_forms(salt)`
+  std::string on_the_shelf;  ///< of `shelf_forms(salt)`
   double purity_percent = 100;
-  double salt_chloride_percent = 0;      ///< chloride in the reagent, % by mass
-  double water_chloride_mg_per_l = 0;    ///< chloride in the water the bath is made with
-  double volume_l = kNotGiven;           ///< of one filling
+  double salt_chloride_percent = 0;    ///< chloride in the reagent, % by mass
+  double water_chloride_mg_per_l = 0;  ///< chloride in the water the bath is made with
+  double volume_l = kNotGiven;         ///< of one filling
   double temperature_c = 25;
 };
 
 /// The baths: their log and how they are to be read.
 struct CaseBath {
   bool given = false;
-  std::string log;                       ///< path of the bath log
-  std::string shape = "slab";            ///< "slab", "cylinder", "sphere"
-  double layer_thickness_mm = kNotGiven; ///< layer, or radius of a rod or ball
-  std::string load = "uniform";          ///< or "at-metal" (slab only)
-  double stop_mg_per_l = kNotGiven;      ///< reading the house rule stops at
+  std::string log;                        ///< path of the bath log
+  std::string shape = "slab";             ///< "slab", "cylinder", "sphere"
+  double layer_thickness_mm = kNotGiven;  ///< layer, or radius of a rod or ball
+  std::string load = "uniform";           ///< or "at-metal" (slab only)
+  double stop_mg_per_l = kNotGiven;       ///< reading the house rule stops at
   double next_volume_l = kNotGiven;
   double next_days = kNotGiven;
   std::string chloride_method;
-  double reading_error_percent = kNotGiven;     ///< standard, where the log does not say; NaN: 5
-  double volume_error_percent = kNotGiven;      ///< standard, of a bath's volume; NaN: 2
+  double reading_error_percent = kNotGiven;  ///< standard, where the log does not say; NaN: 5
+  double volume_error_percent = kNotGiven;   ///< standard, of a bath's volume; NaN: 2
   CaseSolution solution;
 };
 
 /// Everything one case file says.
 struct CaseFile {
-  std::string path;                      ///< as given
-  std::string content_hash;              ///< 16 hexadecimal digits of its bytes
-  bool invented = false;                 ///< made up for teaching; said in every output
+  std::string path;          ///< as given
+  std::string content_hash;  ///< 16 hexadecimal digits of its bytes
+  bool invented = false;     ///< made up for teaching; said in every output
   CaseObject object;
   std::vector<CaseObservation> observations;
   std::vector<CaseWater> waters;
   CaseStore store;
   CaseBath bath;
 
-  std::map<std::string, long> lines;     ///< line of every key read, by its full name ("water[1].ph")
+  std::map<std::string, long> lines;  ///< line of every key read, by its full name ("water[1].ph")
 
   /// A path of the file, relative to where the case file stands.
   [[nodiscard]] std::string resolve(const std::string& relative) const;

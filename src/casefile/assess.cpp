@@ -22,22 +22,25 @@ void add_provenance(const Dataset& dataset, CaseAssessment& assessment) {
     if (!figure.source.empty()) detail::add_new(keys, {figure.source});
   }
   for (const OnsetBand& band : dataset.onset_bands) {
-    if (std::find(ids.begin(), ids.end(), band.id) != ids.end()) detail::add_new(keys, {band.source});
+    if (std::find(ids.begin(), ids.end(), band.id) != ids.end())
+      detail::add_new(keys, {band.source});
   }
   for (const Source& source : dataset.sources) {
-    if (std::find(keys.begin(), keys.end(), source.key) != keys.end()) assessment.sources.push_back(source);
+    if (std::find(keys.begin(), keys.end(), source.key) != keys.end())
+      assessment.sources.push_back(source);
   }
 }
 
 void add_input(CaseAssessment& assessment, const CaseFile& file, const std::string& role,
                const std::string& path) {
   if (path.empty()) return;
-  assessment.inputs.push_back({role, path, detail::content_hash(detail::read_file(file.resolve(path)))});
+  assessment.inputs.push_back(
+      {role, path, detail::content_hash(detail::read_file(file.resolve(path)))});
 }
 
 }  // namespace
 
-CaseAssessment assess_case(const CaseFile& file, std::shared_ptr<const Dataset> dataset,
+CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dataset>& dataset,
                            const std::string& date) {
   CaseAssessment assessment;
   assessment.file = file;

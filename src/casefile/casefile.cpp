@@ -66,10 +66,12 @@ CaseWater read_water(Section section) {
   for (const auto& [key, reading] : ions) *reading = section.reading(key, kMilligramsPerLitre);
   section.finish();
   if (water.aerated && !std::isnan(water.eh_mv)) {
-    section.refuse("aerated", "true beside eh_mv; accepted is either a measured eh_mv or aerated = true");
+    section.refuse("aerated",
+                   "true beside eh_mv; accepted is either a measured eh_mv or aerated = true");
   }
   if (!water.reference_electrode.empty() && std::isnan(water.eh_mv)) {
-    section.refuse("reference_electrode", "given without a reading; accepted is a reference_electrode beside eh_mv");
+    section.refuse("reference_electrode",
+                   "given without a reading; accepted is a reference_electrode beside eh_mv");
   }
   return water;
 }
@@ -80,7 +82,8 @@ CaseStore read_store(Section section) {
   store.name = section.text("name");
   store.log = section.text("log");
   store.onset = section.text("onset");
-  store.sensor_accuracy_rh_percent = section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);
+  store.sensor_accuracy_rh_percent =
+      section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);
   store.object_cooler_by_k = section.number("object_cooler_by_k", {-20, 20}, 0);
   store.salts = section.texts("salts");
   section.finish();
@@ -111,7 +114,8 @@ CaseBath read_bath(Section section, CaseFile& file) {
   bath.shape = section.choice("shape", shapes, "slab");
   bath.load = section.choice("load", loads, "uniform");
   if (bath.load == "at-metal" && bath.shape != "slab") {
-    section.refuse("load", "'at-metal' beside shape '" + bath.shape + "'; accepted is 'at-metal' with a slab only");
+    section.refuse("load", "'at-metal' beside shape '" + bath.shape +
+                               "'; accepted is 'at-metal' with a slab only");
   }
   bath.layer_thickness_mm = section.number("layer_thickness_mm", {kTiny, 1e4}, kNotGiven);
   bath.stop_mg_per_l = section.number("stop_mg_per_l", kMilligramsPerLitre, kNotGiven);
@@ -144,7 +148,8 @@ CaseFile read_sections(const toml::table& table, CaseFile file) {
   }
   const auto waters = top.tables("water");
   for (std::size_t i = 0; i < waters.size(); ++i) {
-    file.waters.push_back(read_water(Section(*waters[i], numbered("water", i, waters.size()), file)));
+    file.waters.push_back(
+        read_water(Section(*waters[i], numbered("water", i, waters.size()), file)));
   }
   if (const toml::table* store = top.table("store")) {
     file.store = read_store(Section(*store, "store", file));
@@ -179,7 +184,8 @@ CaseFile parse_case_file(std::string_view text, const std::string& path) {
     table = toml::parse(text, path);
   } catch (const toml::parse_error& problem) {
     std::string said(problem.description());
-    const std::size_t detail = said.rfind(": ", said.find('\''));  // "Error while parsing ...: what is wrong"
+    const std::size_t detail =
+        said.rfind(": ", said.find('\''));  // "Error while parsing ...: what is wrong"
     if (detail != std::string::npos) said.erase(0, detail + 2);
     said += "; accepted are lines such as key = 12 or key = \"text\" below a [section]";
     throw FileError(path, static_cast<long>(problem.source().begin.line), "", said);

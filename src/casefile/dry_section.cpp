@@ -30,7 +30,8 @@ const OnsetBand& band_of(const CaseFile& file, const Dataset& dataset) {
 std::string limits_text(const OnsetCurve& onset) {
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
-  return low == high || std::isnan(high) ? format_number(low) : format_number(low) + " to " + format_number(high);
+  return low == high || std::isnan(high) ? format_number(low)
+                                         : format_number(low) + " to " + format_number(high);
 }
 
 StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
@@ -43,7 +44,9 @@ StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
   return options;
 }
 
-std::string percent_text(double share) { return format_number(100 * share, 3) + " %"; }
+std::string percent_text(double share) {
+  return format_number(100 * share, 3) + " %";
+}
 
 std::string share_text(const SensorRange& share) {
   return percent_text(share.as_read) + " (" + percent_text(share.if_reads_high) + " to " +
@@ -51,9 +54,11 @@ std::string share_text(const SensorRange& share) {
 }
 
 CaseFinding share_of(std::string key, std::string label, const TimeAbove& above) {
-  CaseFinding finding = range_of(std::move(key), std::move(label), 100 * above.share.as_read,
-                                 100 * above.share.if_reads_high, 100 * above.share.if_reads_low, "%");
-  return noted(std::move(finding), "of the known time; the range is what the sensor's accuracy allows");
+  CaseFinding finding =
+      range_of(std::move(key), std::move(label), 100 * above.share.as_read,
+               100 * above.share.if_reads_high, 100 * above.share.if_reads_low, "%");
+  return noted(std::move(finding),
+               "of the known time; the range is what the sensor's accuracy allows");
 }
 
 // "2025-07-17 06:00"
@@ -64,13 +69,15 @@ std::string minute_text(std::int64_t time_s) {
 }
 
 void add_record_findings(CaseSection& section, const StoreAssessment& store) {
-  section.findings.push_back(words_of("period", "record", minute_text(store.start_s) + " to " +
-                                                              minute_text(store.end_s)));
-  section.findings.push_back(noted(figure_of("coverage", "share of that time known", 100 * store.coverage, "%"),
-                                   std::to_string(store.gaps) + " gaps, the longest " +
-                                       format_number(store.longest_gap_hours, 3) + " h"));
+  section.findings.push_back(
+      words_of("period", "record", minute_text(store.start_s) + " to " + minute_text(store.end_s)));
+  section.findings.push_back(
+      noted(figure_of("coverage", "share of that time known", 100 * store.coverage, "%"),
+            std::to_string(store.gaps) + " gaps, the longest " +
+                format_number(store.longest_gap_hours, 3) + " h"));
   section.findings.push_back(range_of("rh_percent", "humidity of the air, median (5 to 95 %)",
-                                      store.rh_percent.p50, store.rh_percent.p5, store.rh_percent.p95, "% RH"));
+                                      store.rh_percent.p50, store.rh_percent.p5,
+                                      store.rh_percent.p95, "% RH"));
   if (store.options.cooler_c != 0) {
     section.findings.push_back(noted(
         range_of("surface_rh_percent", "at the object's surface", store.surface_rh_percent.p50,
@@ -81,7 +88,8 @@ void add_record_findings(CaseSection& section, const StoreAssessment& store) {
 
 // The end of the band that spells are counted against: the upper one, where the source names one.
 const TimeAbove& above_band(const StoreAssessment& store) {
-  return std::isnan(store.options.onset.high_rh_percent.front()) ? store.above_low : store.above_high;
+  return std::isnan(store.options.onset.high_rh_percent.front()) ? store.above_low
+                                                                 : store.above_high;
 }
 
 CaseFinding longest_spell(const StoreAssessment& store) {
@@ -100,11 +108,13 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
   const OnsetCurve& onset = store.options.onset;
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
-  section.findings.push_back(noted(words_of("onset", "onset band", limits_text(onset) + " % RH"), onset.title));
-  section.findings.push_back(share_of("share_above_low_percent", "time above " + format_number(low) + " % RH",
-                                      store.above_low));
+  section.findings.push_back(
+      noted(words_of("onset", "onset band", limits_text(onset) + " % RH"), onset.title));
+  section.findings.push_back(share_of(
+      "share_above_low_percent", "time above " + format_number(low) + " % RH", store.above_low));
   if (!std::isnan(high) && high > low) {
-    section.findings.push_back(share_of("share_above_high_percent", "time above " + format_number(high) + " % RH",
+    section.findings.push_back(share_of("share_above_high_percent",
+                                        "time above " + format_number(high) + " % RH",
                                         store.above_high));
   }
   section.findings.push_back(longest_spell(store));
@@ -113,25 +123,27 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
 }
 
 void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
-  section.findings.push_back(probability_of("probability_dormant", "probability of dormant conditions",
-                                            store.probability_dormant));
-  section.findings.push_back(probability_of("probability_active", "probability of active conditions",
-                                            store.probability_active));
-  section.findings.push_back(noted(probability_of("probability_below_all_time", "never above the band",
-                                                  store.probability_below_all_time),
-                                   "probability that no reading of the record was truly above its lower end"));
+  section.findings.push_back(probability_of(
+      "probability_dormant", "probability of dormant conditions", store.probability_dormant));
+  section.findings.push_back(probability_of(
+      "probability_active", "probability of active conditions", store.probability_active));
+  section.findings.push_back(
+      noted(probability_of("probability_below_all_time", "never above the band",
+                           store.probability_below_all_time),
+            "probability that no reading of the record was truly above its lower end"));
   if (store.worst_month >= 0) {
     const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
-    section.findings.push_back(words_of(
-        "worst_month", "worst month",
-        std::to_string(month.year) + "-" + (month.month < 10 ? "0" : "") + std::to_string(month.month) + ": " +
-            percent_text(month.share_above_high) + " above the band, mean " +
-            format_number(month.mean_rh_percent, 3) + " % RH"));
+    section.findings.push_back(
+        words_of("worst_month", "worst month",
+                 std::to_string(month.year) + "-" + (month.month < 10 ? "0" : "") +
+                     std::to_string(month.month) + ": " + percent_text(month.share_above_high) +
+                     " above the band, mean " + format_number(month.mean_rh_percent, 3) + " % RH"));
   }
 }
 
 // The published limits disagree; so the reader sees what each would say.
-CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen, const Dataset& dataset) {
+CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
+                      const Dataset& dataset) {
   CaseTable table;
   table.title = "The same record against every published limit";
   table.columns = {"limit", "% RH", "time above", "verdict", "dormant", "active"};
@@ -141,29 +153,34 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen, co
     options.onset = onset_curve(band);
     const StoreAssessment store = assess_store(record, options);
     table.rows.push_back({band.id, limits_text(options.onset), share_text(above_band(store).share),
-                          std::string(to_string(store.verdict)), probability_text(store.probability_dormant),
+                          std::string(to_string(store.verdict)),
+                          probability_text(store.probability_dormant),
                           probability_text(store.probability_active)});
   }
-  table.note = "Time above the upper end (or the only figure), as read, and (in brackets) at the ends of the sensor's accuracy; "
-               "the last columns are probabilities.";
+  table.note =
+      "Time above the upper end (or the only figure), as read, and (in brackets) at the ends of "
+      "the sensor's accuracy; the last columns are probabilities.";
   return table;
 }
 
 std::string measured_text(const Deliquescence& salt) {
   if (salt.measured.empty()) return "none";
   const MeasuredHumidity& nearest = salt.measured.front().measured;
-  return format_number(nearest.rh_percent, 4) + " at " + format_number(nearest.temperature_c, 3) + " degrees C";
+  return format_number(nearest.rh_percent, 4) + " at " + format_number(nearest.temperature_c, 3) +
+         " degrees C";
 }
 
-std::string time_wet(const std::optional<LoggerRecord>& record, const StoreOptions& options, double rh_percent) {
+std::string time_wet(const std::optional<LoggerRecord>& record, const StoreOptions& options,
+                     double rh_percent) {
   if (!record || std::isnan(rh_percent) || rh_percent > 100) return "not known";
   StoreOptions at_salt = options;
   at_salt.onset = onset_curve(rh_percent);
   return share_text(assess_store(*record, at_salt).above_high.share);
 }
 
-CaseTable salts_table(const CaseFile& file, const Dataset& dataset, const std::optional<LoggerRecord>& record,
-                      const StoreOptions& options, double temperature_c, CaseSection& section) {
+CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
+                      const std::optional<LoggerRecord>& record, const StoreOptions& options,
+                      double temperature_c, CaseSection& section) {
   CaseTable table;
   table.title = "Salts named in the case, at " + format_number(temperature_c, 3) + " degrees C";
   table.columns = {"salt", "dissolves above % RH", "measured % RH", "time wet in this store"};
@@ -172,17 +189,19 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset, const std::o
       const Deliquescence salt = deliquescence(dataset, name, temperature_c);
       const double humidity = salt.rh_percent;
       table.rows.push_back({salt.solid + " (" + salt.salt + ")",
-                            std::isnan(humidity) ? "not known: " + salt.not_known_because
-                                                 : format_number(humidity, 3) + " +/- " +
-                                                       format_number(salt.rh_uncertainty_percent, 2),
+                            std::isnan(humidity)
+                                ? "not known: " + salt.not_known_because
+                                : format_number(humidity, 3) + " +/- " +
+                                      format_number(salt.rh_uncertainty_percent, 2),
                             measured_text(salt), time_wet(record, options, humidity)});
       add_warnings(section, salt.warnings);
     } catch (const UnknownName&) {
       refuse_name(file, "store.salts", name, computable_salts(dataset));
     }
   }
-  table.note = "A mixture of salts stays wet below the lowest of its members. The solid copper chlorides of "
-               "the patina have no place in this table: nantokite reacts rather than dissolves.";
+  table.note =
+      "A mixture of salts stays wet below the lowest of its members. The solid copper chlorides of "
+      "the patina have no place in this table: nantokite reacts rather than dissolves.";
   return table;
 }
 
@@ -195,12 +214,14 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
                std::string(to_string(static_cast<FaultKind>(kind)));
   }
   if (!counted.empty()) {
-    section.remarks.push_back("The record has faults; aeruca store lists each with its line: " + counted + ".");
+    section.remarks.emplace_back(
+        "The record has faults; aeruca store lists each with its line: " + counted + ".");
   }
 }
 
 std::string answer_of(const StoreAssessment& store) {
-  return "Conditions " + std::string(to_string(store.verdict)) + ": " + store.reason + (store.reason.ends_with('.') ? "" : ".");
+  return "Conditions " + std::string(to_string(store.verdict)) + ": " + store.reason +
+         (store.reason.ends_with('.') ? "" : ".");
 }
 
 CaseSection empty_section() {
@@ -226,8 +247,8 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   add_new(section.warnings, store.warnings);
   if (std::isnan(file.store.sensor_accuracy_rh_percent)) {
     section.status = SectionStatus::partly;
-    section.missing.push_back("sensor_accuracy_rh_percent of the logger; " +
-                              format_number(options.accuracy_rh_percent) + " % RH was taken");
+    section.missing.emplace_back("sensor_accuracy_rh_percent of the logger; " +
+                                 format_number(options.accuracy_rh_percent) + " % RH was taken");
   }
 }
 
@@ -242,9 +263,12 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   section.figures.push_back(band.id);
   std::optional<LoggerRecord> record;
   if (file.store.log.empty()) {
-    section.answer = "No humidity record is given, so nothing can be said of this store. The limit it would be "
-                     "judged by is " + limits_text(options.onset) + " % RH (" + band.id + ").";
-    section.missing.push_back("log = \"...\" in [store]: the record of a humidity logger near the object");
+    section.answer =
+        "No humidity record is given, so nothing can be said of this store. The limit it would be "
+        "judged by is " +
+        limits_text(options.onset) + " % RH (" + band.id + ").";
+    section.missing.emplace_back(
+        "log = \"...\" in [store]: the record of a humidity logger near the object");
   } else {
     record = read_logger_csv(existing_log(file, "store.log", file.store.log));
     assess_record(file, *dataset, *record, options, answer);
@@ -254,8 +278,9 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     const double temperature_c = std::isnan(median) ? 25.0 : median;
     section.tables.push_back(salts_table(file, *dataset, record, options, temperature_c, section));
   }
-  section.remarks.push_back("Humidity says what can react, not how fast. A threshold is a band: the logger's "
-                            "error and a cool object move it.");
+  section.remarks.emplace_back(
+      "Humidity says what can react, not how fast. A threshold is a band: the logger's error and a "
+      "cool object move it.");
   return answer;
 }
 

@@ -13,16 +13,19 @@ std::string with_unit(const std::string& number, const std::string& unit) {
   return unit.empty() ? number : number + " " + unit;
 }
 
-// "estimated: a, b, c, d ..." -> "estimated: a, b and 7 more"; the command for one question lists them all.
+// "estimated: a, b, c, d ..." -> "estimated: a, b and 7 more"; the command for one question lists
+// them all.
 std::string condensed(const std::string& warning) {
   constexpr std::size_t kLongest = 220;
   constexpr std::size_t kShown = 2;
   const std::size_t colon = warning.find(": ");
   if (warning.size() <= kLongest || colon == std::string::npos) return warning;
-  const std::vector<std::string_view> items = split(std::string_view(warning).substr(colon + 2), ',');
+  const std::vector<std::string_view> items =
+      split(std::string_view(warning).substr(colon + 2), ',');
   if (items.size() <= kShown + 1) return warning;
   std::string text = warning.substr(0, colon + 2);
-  for (std::size_t i = 0; i < kShown; ++i) text += std::string(i == 0 ? "" : ", ") + std::string(trim(items[i]));
+  for (std::size_t i = 0; i < kShown; ++i)
+    text += std::string(i == 0 ? "" : ", ") + std::string(trim(items[i]));
   return text + " and " + std::to_string(items.size() - kShown) + " more";
 }
 
@@ -51,8 +54,10 @@ CaseFinding range_of(std::string key, std::string label, double value, double lo
   return finding;
 }
 
-CaseFinding figure_of(std::string key, std::string label, double value, std::string unit, int digits) {
-  return range_of(std::move(key), std::move(label), value, kNotGiven, kNotGiven, std::move(unit), digits);
+CaseFinding figure_of(std::string key, std::string label, double value, std::string unit,
+                      int digits) {
+  return range_of(std::move(key), std::move(label), value, kNotGiven, kNotGiven, std::move(unit),
+                  digits);
 }
 
 std::string probability_text(double probability) {
@@ -70,7 +75,8 @@ CaseFinding probability_of(std::string key, std::string label, double probabilit
 
 std::string as_sentence(std::string reason) {
   if (reason.empty()) return reason;
-  if (reason.front() >= 'a' && reason.front() <= 'z') reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
+  if (reason.front() >= 'a' && reason.front() <= 'z')
+    reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
   if (reason.back() != '.') reason += '.';
   return reason;
 }
@@ -98,9 +104,10 @@ void add_warnings(CaseSection& section, const std::vector<std::string>& warnings
   for (const std::string& warning : warnings) {
     const std::string said = condensed(warning);
     const std::string head = said.substr(0, said.find(": "));
-    const bool known = std::any_of(section.warnings.begin(), section.warnings.end(), [&](const std::string& other) {
-      return head != said && other.substr(0, other.find(": ")) == head;
-    });
+    const bool known = std::any_of(
+        section.warnings.begin(), section.warnings.end(), [&](const std::string& other) {
+          return head != said && other.substr(0, other.find(": ")) == head;
+        });
     if (!known) add_new(section.warnings, {said});
   }
 }
@@ -129,8 +136,10 @@ std::string existing_log(const CaseFile& file, const std::string& key, const std
   std::string path = file.resolve(given);
   std::error_code ignored;
   if (std::filesystem::is_regular_file(path, ignored)) return path;
-  throw FileError(file.path, file.line_of(key), key,
-                  "'" + given + "' is no file that can be read; accepted is the name of a file beside the case file");
+  throw FileError(
+      file.path, file.line_of(key), key,
+      "'" + given +
+          "' is no file that can be read; accepted is the name of a file beside the case file");
 }
 
 void refuse_name(const CaseFile& file, const std::string& key, const std::string& given,
@@ -138,7 +147,8 @@ void refuse_name(const CaseFile& file, const std::string& key, const std::string
   std::string problem = "'" + given + "' is not known";
   const std::string nearest = nearest_name(given, known);
   if (!nearest.empty()) problem += "; nearest is '" + nearest + "'";
-  throw FileError(file.path, file.line_of(key), key, problem + "; accepted is one of " + join(known, ", "));
+  throw FileError(file.path, file.line_of(key), key,
+                  problem + "; accepted is one of " + join(known, ", "));
 }
 
 }  // namespace aeruca::detail

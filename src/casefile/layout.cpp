@@ -18,7 +18,8 @@ std::vector<std::size_t> longest_words(const std::vector<std::string>& columns,
                                        const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> longest;
   const auto grow = [&longest](std::size_t column, const std::string& cell) {
-    for (const std::string& word : wrapped(cell, 1)) longest[column] = std::max(longest[column], characters(word));
+    for (const std::string& word : wrapped(cell, 1))
+      longest[column] = std::max(longest[column], characters(word));
   };
   for (const std::string& column : columns) {
     longest.push_back(0);
@@ -35,6 +36,7 @@ std::vector<std::size_t> column_widths(const std::vector<std::string>& columns,
                                        const std::vector<std::vector<std::string>>& rows,
                                        std::size_t room) {
   std::vector<std::size_t> widths;
+  widths.reserve(columns.size());
   for (const std::string& column : columns) widths.push_back(characters(column));
   for (const auto& row : rows) {
     for (std::size_t i = 0; i < widths.size() && i < row.size(); ++i) {
@@ -50,7 +52,8 @@ std::vector<std::size_t> column_widths(const std::vector<std::string>& columns,
     // The widest column that can still be broken between words.
     std::size_t widest = widths.size();
     for (std::size_t i = 0; i < widths.size(); ++i) {
-      if (widths[i] > longest[i] && (widest == widths.size() || widths[i] > widths[widest])) widest = i;
+      if (widths[i] > longest[i] && (widest == widths.size() || widths[i] > widths[widest]))
+        widest = i;
     }
     if (widest == widths.size()) break;
     --widths[widest];
@@ -125,6 +128,7 @@ std::string table_text(const std::vector<std::string>& columns,
   const auto widths = column_widths(columns, rows, width - characters(indent));
   std::string text = row_text(columns, widths, indent);
   std::vector<std::string> rule;
+  rule.reserve(widths.size());
   for (const std::size_t column : widths) rule.emplace_back(column, '-');
   text += row_text(rule, widths, indent);
   for (const auto& row : rows) text += row_text(row, widths, indent);

@@ -17,7 +17,8 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 /// A paragraph; the first line begins with `first`, the others with as many blanks.
 std::string paragraph(std::string_view text, std::size_t width, std::string_view first = "");
 
-/// A table in at most `width` characters, the widest columns wrapped; every line begins with `indent`.
+/// A table in at most `width` characters, the widest columns wrapped; every line begins with
+/// `indent`.
 std::string table_text(const std::vector<std::string>& columns,
                        const std::vector<std::vector<std::string>>& rows, std::size_t width,
                        std::string_view indent);

@@ -45,7 +45,8 @@ std::string to_string(const Reading& reading) {
   if (!std::isnan(reading.below)) return "< " + detail::format_number(reading.below);
   if (!reading.detected()) return "not given";
   std::string text = detail::format_number(reading.value);
-  if (!std::isnan(reading.uncertainty)) text += " +/- " + detail::format_number(reading.uncertainty);
+  if (!std::isnan(reading.uncertainty))
+    text += " +/- " + detail::format_number(reading.uncertainty);
   return text;
 }
 

@@ -9,7 +9,9 @@
 namespace aeruca::detail {
 namespace {
 
-long line_at(const toml::source_region& region) { return static_cast<long>(region.begin.line); }
+long line_at(const toml::source_region& region) {
+  return static_cast<long>(region.begin.line);
+}
 
 std::string as_written(const toml::node& node) {
   if (const auto* text = node.as_string()) return "'" + text->get() + "'";
@@ -21,7 +23,8 @@ std::string as_written(const toml::node& node) {
 }
 
 std::string in_words(Limits accepted) {
-  return "a number from " + format_number(accepted.low, 12) + " to " + format_number(accepted.high, 12);
+  return "a number from " + format_number(accepted.low, 12) + " to " +
+         format_number(accepted.high, 12);
 }
 
 bool is_date(std::string_view text) {
@@ -90,8 +93,10 @@ Reading Section::reading(std::string_view key, Limits accepted) {
   }
   const auto parsed = node->is_string() ? parse_reading(node->as_string()->get()) : std::nullopt;
   if (!parsed) {
-    refuse(key, as_written(*node) + " is no reading; accepted is a number such as 640, " +
-                    "\"640 +/- 30\", or \"< 5\" for below the detection limit");
+    refuse(
+        key,
+        as_written(*node) +
+            R"( is no reading; accepted is a number such as 640, "640 +/- 30", or "< 5" for below the detection limit)");
   }
   static_cast<void>(checked(key, parsed->detected() ? parsed->value : parsed->below, accepted));
   return *parsed;
@@ -101,7 +106,8 @@ bool Section::flag(std::string_view key) {
   const toml::node* node = find(key);
   if (node == nullptr) return false;
   if (!node->is_boolean()) {
-    refuse(key, as_written(*node) + " is neither yes nor no; accepted is true or false, without quotes");
+    refuse(key,
+           as_written(*node) + " is neither yes nor no; accepted is true or false, without quotes");
   }
   return node->as_boolean()->get();
 }
@@ -118,7 +124,7 @@ std::string Section::text(std::string_view key) {
 std::string Section::date(std::string_view key) {
   const toml::node* node = find(key);
   if (node == nullptr) return {};
-  const std::string written = node->is_string() ? node->as_string()->get() : as_written(*node);
+  std::string written = node->is_string() ? node->as_string()->get() : as_written(*node);
   if (!is_date(written)) {
     refuse(key, as_written(*node) + " is no date; accepted is year-month-day such as 2026-03-04");
   }
@@ -129,7 +135,8 @@ std::string Section::choice(std::string_view key, std::span<const std::string> w
                             std::string fallback) {
   std::string word = text(key);
   if (word.empty()) return fallback;
-  if (std::find(words.begin(), words.end(), word) == words.end()) refuse(key, not_a_word(word, words));
+  if (std::find(words.begin(), words.end(), word) == words.end())
+    refuse(key, not_a_word(word, words));
   return word;
 }
 
@@ -138,7 +145,7 @@ std::vector<std::string> Section::texts(std::string_view key) {
   if (node == nullptr) return {};
   const toml::array* list = node->as_array();
   if (list == nullptr) {
-    refuse(key, as_written(*node) + " is no list; accepted is a list such as [\"one\", \"two\"]");
+    refuse(key, as_written(*node) + R"( is no list; accepted is a list such as ["one", "two"])");
   }
   std::vector<std::string> texts;
   for (const toml::node& item : *list) {
@@ -150,10 +157,12 @@ std::vector<std::string> Section::texts(std::string_view key) {
   return texts;
 }
 
-std::vector<std::string> Section::choices(std::string_view key, std::span<const std::string> words) {
+std::vector<std::string> Section::choices(std::string_view key,
+                                          std::span<const std::string> words) {
   std::vector<std::string> chosen = texts(key);
   for (const std::string& word : chosen) {
-    if (std::find(words.begin(), words.end(), word) == words.end()) refuse(key, not_a_word(word, words));
+    if (std::find(words.begin(), words.end(), word) == words.end())
+      refuse(key, not_a_word(word, words));
   }
   return chosen;
 }

@@ -1,6 +1,7 @@
 #pragma once
 
-// One table of a case file: keys are asked for by name and range; what was never asked for is unknown.
+// One table of a case file: keys are asked for by name and range; what was never asked for is
+// unknown.
 
 #include <toml++/toml.h>
 

@@ -32,7 +32,8 @@ std::string as_sentence(std::string reason);
 /// The same finding with a note.
 CaseFinding noted(CaseFinding finding, std::string note);
 /// "12.3 (10.1 to 15.0) mg"
-std::string range_text(double value, double low, double high, const std::string& unit, int digits = 3);
+std::string range_text(double value, double low, double high, const std::string& unit,
+                       int digits = 3);
 
 /// Adds what is not there yet.
 void add_new(std::vector<std::string>& list, const std::vector<std::string>& more);
@@ -77,7 +78,7 @@ std::string stop_sentence(const CaseObject& object);
 std::string existing_log(const CaseFile& file, const std::string& key, const std::string& given);
 
 /// Refuses a name of the case file that the data set does not know.
-[[noreturn]] void refuse_name(const CaseFile& file, const std::string& key, const std::string& given,
-                              const std::vector<std::string>& known);
+[[noreturn]] void refuse_name(const CaseFile& file, const std::string& key,
+                              const std::string& given, const std::vector<std::string>& known);
 
 }  // namespace aeruca::detail

@@ -12,7 +12,8 @@ CaseSection empty_section() {
   CaseSection section;
   section.id = "solution";
   section.title = "What the bath is and does";
-  section.question = "How is the bath made up, and what does it do to the copper and its chlorides?";
+  section.question =
+      "How is the bath made up, and what does it do to the copper and its chlorides?";
   return section;
 }
 
@@ -25,7 +26,9 @@ std::map<std::string, double> ions_of(const std::string& salt) {
   return {};
 }
 
-bool carbonated(const std::string& salt) { return salt.find("carbonate") != std::string::npos; }
+bool carbonated(const std::string& salt) {
+  return salt.find("carbonate") != std::string::npos;
+}
 
 // Names of the case file against those the weigh-out knows, with the line of the key.
 void check_names(const CaseFile& file) {
@@ -34,7 +37,8 @@ void check_names(const CaseFile& file) {
   const auto known = [](const std::vector<std::string>& names, const std::string& name) {
     return std::find(names.begin(), names.end(), name) != names.end();
   };
-  if (!known(bath_salts(), solution.salt)) refuse_name(file, "bath.solution.salt", solution.salt, bath_salts());
+  if (!known(bath_salts(), solution.salt))
+    refuse_name(file, "bath.solution.salt", solution.salt, bath_salts());
   const auto forms = shelf_forms(solution.salt);
   if (!solution.on_the_shelf.empty() && !known(forms, solution.on_the_shelf)) {
     refuse_name(file, "bath.solution.on_the_shelf", solution.on_the_shelf, forms);
@@ -54,13 +58,14 @@ WeighOutRequest request_of(const CaseSolution& solution) {
 
 CaseTable weigh_table(const WeighOut& weighed, const WeighOutRequest& request) {
   CaseTable table;
-  table.title = "To weigh for " + format_number(request.volume_l) + " L of " + format_number(request.strength) +
-                " % w/v " + request.salt;
+  table.title = "To weigh for " + format_number(request.volume_l) + " L of " +
+                format_number(request.strength) + " % w/v " + request.salt;
   table.columns = {"salt on the shelf", "formula", "grams"};
   for (const WeighedReagent& reagent : weighed.reagents) {
     table.rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4)});
   }
-  table.note = "Made up to the volume with water; purity " + format_number(request.purity_percent) + " % counted.";
+  table.note = "Made up to the volume with water; purity " + format_number(request.purity_percent) +
+               " % counted.";
   return table;
 }
 
@@ -70,19 +75,20 @@ void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
     return std::abs(std::log(a.factor)) > std::abs(std::log(b.factor));
   });
   for (std::size_t i = 0; i < std::min<std::size_t>(3, traps.size()); ++i) {
-    section.remarks.push_back("A usual slip: " + traps[i].mistake + ": " + format_number(traps[i].factor, 3) +
-                              " times the strength.");
+    section.remarks.emplace_back("A usual slip: " + traps[i].mistake + ": " +
+                                 format_number(traps[i].factor, 3) + " times the strength.");
   }
 }
 
 void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
   if (std::isnan(solution.strength_percent_w_v)) {
-    section.missing.push_back("strength_percent_w_v in [bath.solution]");
+    section.missing.emplace_back("strength_percent_w_v in [bath.solution]");
     return;
   }
   if (solution.on_the_shelf.empty()) {
-    section.missing.push_back("on_the_shelf in [bath.solution], one of " + join(shelf_forms(solution.salt), ", ") +
-                              ": the hydrate decides the grams");
+    section.missing.emplace_back("on_the_shelf in [bath.solution], one of " +
+                                 join(shelf_forms(solution.salt), ", ") +
+                                 ": the hydrate decides the grams");
     return;
   }
   const WeighOutRequest request = request_of(solution);
@@ -90,8 +96,9 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
   section.tables.push_back(weigh_table(weighed, request));
   section.findings.push_back(figure_of("mol_per_l", "strength", weighed.mol_per_l, "mol/L"));
   const double blank = weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
-  section.findings.push_back(noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
-                                   "from the salt and the water: the floor of every reading"));
+  section.findings.push_back(
+      noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
+            "from the salt and the water: the floor of every reading"));
   add_traps(section, weighed.traps);
   add_new(section.warnings, weighed.cautions);
 }
@@ -156,9 +163,10 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
   }
   const EquilibriumResult result = solve_bath(question, dataset);
   if (!usable(section, result, "copper in the bath over " + solid)) return;
-  section.findings.push_back(figure_of("copper_over_" + solid + "_mg_per_l",
-                                       "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
-                                       dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2));
+  section.findings.push_back(
+      figure_of("copper_over_" + solid + "_mg_per_l",
+                "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
+                dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2));
 }
 
 BathQuestion bath_of(const CaseSolution& solution, double mol_per_l) {
@@ -179,36 +187,44 @@ double strength_mol_per_l(const CaseSolution& solution) {
 void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
   const Species& nantokite = dataset.at("nantokite");
   const Species& cuprite = dataset.at("cuprite");
-  // 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-):  pH = log K(nantokite) - log K(cuprite) / 2 + log a(Cl)
+  // 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-):  pH = log K(nantokite) - log K(cuprite) / 2 +
+  // log a(Cl)
   const double constant = nantokite.log10_k - cuprite.log10_k / 2;
   const double chloride = ph - constant;
-  section.findings.push_back(noted(
-      words_of("nantokite_in_bath", "nantokite in this bath",
-               chloride > 0 ? "gives way to cuprite at any chloride this bath can hold"
-                            : "stays above a chloride activity of 10^" + format_number(chloride, 2)),
-      "the boundary stands at pH " + format_number(constant, 3) +
-          " + log10 a(Cl(-)); the chloride set free is what the baths take out. How fast is not said."));
+  section.findings.push_back(
+      noted(words_of("nantokite_in_bath", "nantokite in this bath",
+                     chloride > 0
+                         ? "gives way to cuprite at any chloride this bath can hold"
+                         : "stays above a chloride activity of 10^" + format_number(chloride, 2)),
+            "the boundary stands at pH " + format_number(constant, 3) +
+                " + log10 a(Cl(-)); the chloride set free is what the baths take out. How fast is "
+                "not said."));
   add_new(section.figures, nantokite.figures);
   add_new(section.figures, cuprite.figures);
 }
 
-void add_chemistry(CaseSection& section, const CaseSolution& solution, const DatasetPointer& dataset) {
+void add_chemistry(CaseSection& section, const CaseSolution& solution,
+                   const DatasetPointer& dataset) {
   const BathQuestion fresh = bath_of(solution, strength_mol_per_l(solution));
   const EquilibriumResult closed = solve_bath(fresh, dataset);
   if (!usable(section, closed, "pH of the bath")) return;
   CaseFinding ph = figure_of("ph", "pH of the fresh bath", closed.ph, "");
   if (solution.salt == "sodium sesquicarbonate") {
-    ph.note = "practice gives 9.9 to 10.1; the pH barely depends on the strength, so it is no check of it";
+    ph.note =
+        "practice gives 9.9 to 10.1; the pH barely depends on the strength, so it is no check of "
+        "it";
   }
   section.findings.push_back(ph);
-  section.findings.push_back(figure_of("ionic_strength_mol_per_kg", "ionic strength", closed.ionic_strength, "mol/kg"));
+  section.findings.push_back(
+      figure_of("ionic_strength_mol_per_kg", "ionic strength", closed.ionic_strength, "mol/kg"));
   if (carbonated(solution.salt)) {
     BathQuestion open = fresh;
     open.gases["CO2(g)"] = 4.2e-4;
     const EquilibriumResult aged = solve_bath(open, dataset);
     if (usable(section, aged, "pH of the bath open to air")) {
-      section.findings.push_back(noted(figure_of("ph_open_to_air", "pH in the end, open to air", aged.ph, ""),
-                                       "after taking up carbon dioxide to 0.00042 bar; how fast is not said"));
+      section.findings.push_back(
+          noted(figure_of("ph_open_to_air", "pH in the end, open to air", aged.ph, ""),
+                "after taking up carbon dioxide to 0.00042 bar; how fast is not said"));
     }
   }
   add_nantokite(section, *dataset, closed.ph);
@@ -234,7 +250,7 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
   check_names(file);
   if (!solution.given || solution.salt.empty()) {
     section.answer = "No salt is given for the bath, so neither grams nor pH can be worked out.";
-    section.missing.push_back("salt and strength_percent_w_v in [bath.solution]");
+    section.missing.emplace_back("salt and strength_percent_w_v in [bath.solution]");
     return section;
   }
   if (stops(file.object)) {
@@ -251,9 +267,10 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
     section.answer = "The strength of the bath is not given.";
   }
   if (carbonated(solution.salt)) {
-    section.remarks.push_back("Sodium copper carbonate (chalconatronite), the blue-green film that follows "
-                              "carbonate baths: its constant is not in the data set, so the risk is not known. "
-                              "A blue bath is copper leaving the patina.");
+    section.remarks.emplace_back(
+        "Sodium copper carbonate (chalconatronite), the blue-green film that follows carbonate "
+        "baths: its constant is not in the data set, so the risk is not known. A blue bath is "
+        "copper leaving the patina.");
   }
   return section;
 }

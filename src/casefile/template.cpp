@@ -6,7 +6,8 @@
 namespace aeruca {
 namespace {
 
-constexpr std::string_view kTemplate = R"(# A case file: one object, what you know of it, and where its logs are.
+constexpr std::string_view kTemplate =
+    R"(# A case file: one object, what you know of it, and where its logs are.
 #
 # How to fill it in
 #   - A line that starts with # is a remark. Take the # away to use the line, and put your own figure.
@@ -94,12 +95,15 @@ name = "unnamed object"
 
 }  // namespace
 
-std::string case_template() { return std::string(kTemplate); }
+std::string case_template() {
+  return std::string(kTemplate);
+}
 
 void write_case_template(const std::string& path) {
   std::error_code ignored;
   if (std::filesystem::exists(path, ignored)) {
-    throw FileError(path, 0, "", "exists already and is never overwritten; accepted is a new file name");
+    throw FileError(path, 0, "",
+                    "exists already and is never overwritten; accepted is a new file name");
   }
   detail::write_file(path, kTemplate);
 }

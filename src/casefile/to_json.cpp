@@ -7,16 +7,26 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
 
 Json from_finding(const CaseFinding& finding) {
-  return {{"key", finding.key},   {"label", finding.label}, {"value", number(finding.value)},
-          {"low", number(finding.low)}, {"high", number(finding.high)}, {"unit", finding.unit},
-          {"text", finding.text}, {"note", finding.note}};
+  return {{"key", finding.key},
+          {"label", finding.label},
+          {"value", number(finding.value)},
+          {"low", number(finding.low)},
+          {"high", number(finding.high)},
+          {"unit", finding.unit},
+          {"text", finding.text},
+          {"note", finding.note}};
 }
 
 Json from_table(const CaseTable& table) {
-  return {{"title", table.title}, {"columns", table.columns}, {"rows", table.rows}, {"note", table.note}};
+  return {{"title", table.title},
+          {"columns", table.columns},
+          {"rows", table.rows},
+          {"note", table.note}};
 }
 
 Json from_section(const CaseSection& section) {
@@ -101,9 +111,11 @@ Json settings_of(const CaseFile& file) {
 Json lists_of(const CaseAssessment& assessment) {
   Json lists;
   lists["sections"] = Json::array();
-  for (const CaseSection& section : assessment.sections) lists["sections"].push_back(from_section(section));
+  for (const CaseSection& section : assessment.sections)
+    lists["sections"].push_back(from_section(section));
   lists["waters"] = Json::array();
-  for (const CaseWaterPoint& point : assessment.waters) lists["waters"].push_back(from_point(point));
+  for (const CaseWaterPoint& point : assessment.waters)
+    lists["waters"].push_back(from_point(point));
   lists["settings"] = settings_of(assessment.file);
   lists["not_known"] = assessment.not_known;
   lists["next"] = Json::array();
@@ -116,7 +128,8 @@ Json lists_of(const CaseAssessment& assessment) {
   }
   lists["limits"] = assessment.limits;
   lists["constants"] = Json::array();
-  for (const Figure& figure : assessment.constants) lists["constants"].push_back(from_figure(figure));
+  for (const Figure& figure : assessment.constants)
+    lists["constants"].push_back(from_figure(figure));
   lists["sources"] = Json::array();
   for (const Source& source : assessment.sources) {
     lists["sources"].push_back({{"key", source.key}, {"text", source.text}, {"doi", source.doi}});

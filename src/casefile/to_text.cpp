@@ -24,7 +24,8 @@ class Page {
     line(text);
     line(std::string(detail::characters(text), '-'));
   }
-  void list(std::string_view title, const std::vector<std::string>& items, std::string_view bullet) {
+  void list(std::string_view title, const std::vector<std::string>& items,
+            std::string_view bullet) {
     if (items.empty()) return;
     if (!title.empty()) line(title);
     for (const std::string& item : items) say(item, bullet);
@@ -61,7 +62,8 @@ void print_section(Page& page, const CaseSection& section, std::size_t number) {
   if (!section.findings.empty()) page.line();
   for (const CaseFinding& finding : section.findings) print_finding(page, finding);
   for (const CaseTable& table : section.tables) page.table(table);
-  if (!section.remarks.empty() || !section.warnings.empty() || !section.missing.empty()) page.line();
+  if (!section.remarks.empty() || !section.warnings.empty() || !section.missing.empty())
+    page.line();
   page.list("", section.remarks, "  - ");
   page.list("", section.warnings, "  ! ");
   page.list("  Missing:", section.missing, "    - ");
@@ -86,7 +88,8 @@ void print_decision(Page& page, const CaseAssessment& assessment) {
     page.say("An invented case: no such object, place or record exists.");
   }
   if (!object.material.empty()) page.say("Material: " + object.material);
-  page.say("Assessed " + (assessment.date.empty() ? std::string("(date not stated)") : assessment.date) +
+  page.say("Assessed " +
+           (assessment.date.empty() ? std::string("(date not stated)") : assessment.date) +
            " from " + assessment.file.path);
   page.rule('=');
   page.line();
@@ -96,17 +99,19 @@ void print_decision(Page& page, const CaseAssessment& assessment) {
 }
 
 std::string by_basis(const CaseAssessment& assessment, Basis basis) {
-  return std::to_string(std::count_if(assessment.constants.begin(), assessment.constants.end(),
-                                      [basis](const Figure& figure) { return figure.basis == basis; }));
+  return std::to_string(
+      std::count_if(assessment.constants.begin(), assessment.constants.end(),
+                    [basis](const Figure& figure) { return figure.basis == basis; }));
 }
 
 void print_constants(Page& page, const CaseAssessment& assessment) {
   page.heading("Constants used");
-  page.say("Data set " + assessment.dataset_version + " (content " + assessment.dataset_hash + "); " +
-           std::to_string(assessment.constants.size()) + " figures: " + by_basis(assessment, Basis::looked_up) +
-           " looked up in the source, " + by_basis(assessment, Basis::memory) + " recalled from it and not seen, " +
-           by_basis(assessment, Basis::derived) + " derived. `aeruca constants` shows each; --json lists those "
-           "used here.");
+  page.say("Data set " + assessment.dataset_version + " (content " + assessment.dataset_hash +
+           "); " + std::to_string(assessment.constants.size()) +
+           " figures: " + by_basis(assessment, Basis::looked_up) + " looked up in the source, " +
+           by_basis(assessment, Basis::memory) + " recalled from it and not seen, " +
+           by_basis(assessment, Basis::derived) +
+           " derived. `aeruca constants` shows each; --json lists those used here.");
   std::vector<std::string> keys;
   for (const Source& source : assessment.sources) keys.push_back(source.key);
   if (!keys.empty()) page.say(detail::join(keys, ", "), "  sources: ");
@@ -133,7 +138,8 @@ std::string to_text(const CaseAssessment& assessment, int width) {
   page.list("", assessment.not_known, "  - ");
   if (!assessment.next.empty()) page.heading("What to measure next");
   for (std::size_t i = 0; i < assessment.next.size(); ++i) {
-    page.say(assessment.next[i].what + ": " + assessment.next[i].why, "  " + std::to_string(i + 1) + ". ");
+    page.say(assessment.next[i].what + ": " + assessment.next[i].why,
+             "  " + std::to_string(i + 1) + ". ");
   }
   if (!assessment.cautions.empty()) page.heading("Cautions");
   for (const Caution& caution : assessment.cautions) {

@@ -12,14 +12,16 @@ namespace {
 std::string last_seen(const CaseFile& file, std::string_view kind) {
   std::string last;
   for (const CaseObservation& seen : file.observations) {
-    if (seen.kind == kind) last = std::max(last, seen.date.empty() ? std::string("day not stated") : seen.date);
+    if (seen.kind == kind)
+      last = std::max(last, seen.date.empty() ? std::string("day not stated") : seen.date);
   }
   return last;
 }
 
 bool chloride_shown(const CaseEvidence& evidence) {
   if (evidence.file.object.silver_nitrate_test == "positive") return true;
-  return evidence.wash.summary && evidence.wash.summary->total_mg > 2 * evidence.wash.summary->total_error_mg;
+  return evidence.wash.summary &&
+         evidence.wash.summary->total_mg > 2 * evidence.wash.summary->total_error_mg;
 }
 
 double probability_of(const StoreAssessment& store) {
@@ -42,18 +44,21 @@ bool grown_since(const CaseEvidence& evidence, const std::string& growth) {
   return growth >= format_time(evidence.dry.assessment->start_s).substr(0, 10);
 }
 
-void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store, CaseAssessment& assessment) {
-  const bool negative = evidence.file.object.silver_nitrate_test == "negative" && !chloride_shown(evidence);
+void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
+                     CaseAssessment& assessment) {
+  const bool negative =
+      evidence.file.object.silver_nitrate_test == "negative" && !chloride_shown(evidence);
   if (negative && store.verdict != Verdict::dormant) {
     assessment.verdict = Verdict::not_known;
     assessment.reason = "The store is moist enough to matter (" + store.reason +
-                        "), but the silver nitrate test found no chloride in the grains that were lifted; "
-                        "chloride deeper down would not show.";
+                        "), but the silver nitrate test found no chloride in the grains that were "
+                        "lifted; chloride deeper down would not show.";
     return;
   }
   assessment.verdict = store.verdict;
   assessment.probability = probability_of(store);
-  assessment.reason = "As far as humidity decides: " + store.reason + (store.reason.ends_with('.') ? "" : ".");
+  assessment.reason =
+      "As far as humidity decides: " + store.reason + (store.reason.ends_with('.') ? "" : ".");
   if (!chloride_shown(evidence)) assessment.reason += " Chloride in the object has not been shown.";
 }
 
@@ -65,39 +70,47 @@ struct Wanted {
 
 void want_eye(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const bool looked = !evidence.file.observations.empty();
-  wanted.push_back({looked ? 50 : 95,
-                    {"The spots under the microscope, with scale, photograph and date, again in some weeks",
-                     "only growth that is seen shows that decay is going on; no calculation can"}});
+  wanted.push_back(
+      {looked ? 50 : 95,
+       {"The spots under the microscope, with scale, photograph and date, again in some weeks",
+        "only growth that is seen shows that decay is going on; no calculation can"}});
 }
 
 void want_store(const CaseEvidence& evidence, Verdict verdict, std::vector<Wanted>& wanted) {
   const CaseStore& store = evidence.file.store;
   if (!evidence.dry.assessment) {
-    wanted.push_back({100, {"Humidity and temperature beside the object, hourly, for a year",
-                            "without a record nothing can be said of how dry it is kept"}});
+    wanted.push_back({100,
+                      {"Humidity and temperature beside the object, hourly, for a year",
+                       "without a record nothing can be said of how dry it is kept"}});
     return;
   }
   if (std::isnan(store.sensor_accuracy_rh_percent) || verdict == Verdict::borderline) {
-    wanted.push_back({90, {"The logger against saturated potassium carbonate (43 % RH), on the threshold",
-                           "the verdict hangs on a few % RH of sensor error"}});
+    wanted.push_back(
+        {90,
+         {"The logger against saturated potassium carbonate (43 % RH), on the threshold",
+          "the verdict hangs on a few % RH of sensor error"}});
   }
   if (store.object_cooler_by_k == 0 && verdict != Verdict::active) {
-    wanted.push_back({60, {"The surface temperature of the object beside that of the air",
-                           "an object 1 K cooler than air of 42 % RH sees about 45 % RH"}});
+    wanted.push_back({60,
+                      {"The surface temperature of the object beside that of the air",
+                       "an object 1 K cooler than air of 42 % RH sees about 45 % RH"}});
   }
   if (evidence.dry.assessment->coverage < 0.95) {
-    wanted.push_back({40, {"The months the logger missed",
-                           "the record covers " + format_number(100 * evidence.dry.assessment->coverage, 3) +
-                               " % of its period, and proves nothing about the rest"}});
+    wanted.push_back(
+        {40,
+         {"The months the logger missed",
+          "the record covers " + format_number(100 * evidence.dry.assessment->coverage, 3) +
+              " % of its period, and proves nothing about the rest"}});
   }
 }
 
 void want_chloride(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const std::string& test = evidence.file.object.silver_nitrate_test;
   if (test.empty() || test == "not done") {
-    wanted.push_back({evidence.wash.summary ? 30 : 85,
-                      {"Silver nitrate on a few lifted grains", "it shows whether chloride is there; it does not "
-                                                                "show that decay is going on"}});
+    wanted.push_back(
+        {evidence.wash.summary ? 30 : 85,
+         {"Silver nitrate on a few lifted grains",
+          "it shows whether chloride is there; it does not show that decay is going on"}});
   }
 }
 
@@ -106,32 +119,41 @@ void want_bath(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const BathSummary& summary = *evidence.wash.summary;
   const auto& baths = evidence.wash.log->baths;
   if (std::isnan(evidence.file.object.mass_g)) {
-    wanted.push_back({80, {"The mass of the object", "mg/L says nothing of an object of unknown mass"}});
+    wanted.push_back(
+        {80, {"The mass of the object", "mg/L says nothing of an object of unknown mass"}});
   }
-  if (!baths.empty() && baths.back().kind == ReadingKind::below_detection && !std::isnan(summary.detection_mg)) {
-    wanted.push_back({75, {"Chloride by a method with a lower limit, or in a smaller bath",
-                           "the last reading is below detection, and one such bath can hide " +
-                               format_number(summary.detection_mg, 2) + " mg"}});
+  if (!baths.empty() && baths.back().kind == ReadingKind::below_detection &&
+      !std::isnan(summary.detection_mg)) {
+    wanted.push_back({75,
+                      {"Chloride by a method with a lower limit, or in a smaller bath",
+                       "the last reading is below detection, and one such bath can hide " +
+                           format_number(summary.detection_mg, 2) + " mg"}});
   }
   if (evidence.wash.fit && evidence.wash.fit->forecast == ForecastKind::refused) {
-    wanted.push_back({70, {"Two or three more baths of equal volume and length, each read above detection",
-                           "no end date can be carried by the readings so far"}});
+    wanted.push_back(
+        {70,
+         {"Two or three more baths of equal volume and length, each read above detection",
+          "no end date can be carried by the readings so far"}});
   }
   const bool gap = std::any_of(baths.begin(), baths.end(), [](const BathRecord& bath) {
     return bath.kind == ReadingKind::not_measured;
   });
   if (gap) {
-    wanted.push_back({35, {"Any kept sample of the bath that was not measured", "the sum taken out is a lower "
-                                                                                "bound without it"}});
+    wanted.push_back({35,
+                      {"Any kept sample of the bath that was not measured",
+                       "the sum taken out is a lower bound without it"}});
   }
 }
 
 void want_water(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   for (const CaseWater& water : evidence.file.waters) {
     const std::string name = water.name.empty() ? "the water" : water.name;
-    if (!water.ph.detected()) wanted.push_back({65, {"pH of " + name, "no equilibrium can be worked out without it"}});
+    if (!water.ph.detected())
+      wanted.push_back({65, {"pH of " + name, "no equilibrium can be worked out without it"}});
     if (std::isnan(water.eh_mv) && !water.aerated) {
-      wanted.push_back({55, {"Redox potential of " + name, "it decides between the metal, cuprite and the copper(II) solids"}});
+      wanted.push_back({55,
+                        {"Redox potential of " + name,
+                         "it decides between the metal, cuprite and the copper(II) solids"}});
     }
     if (!water.copper.given()) {
       wanted.push_back({20, {"Dissolved copper of " + name, "it turns stability into saturation"}});
@@ -160,7 +182,8 @@ void decide(const CaseEvidence& evidence, CaseAssessment& assessment) {
   const std::string growth = last_seen(evidence.file, "new growth");
   if (grown_since(evidence, growth)) {
     assessment.verdict = Verdict::active;
-    assessment.reason = "New growth was seen (" + growth + "); what is seen outweighs what is calculated.";
+    assessment.reason =
+        "New growth was seen (" + growth + "); what is seen outweighs what is calculated.";
     return;
   }
   if (evidence.dry.assessment) {
@@ -168,8 +191,9 @@ void decide(const CaseEvidence& evidence, CaseAssessment& assessment) {
     return;
   }
   assessment.verdict = Verdict::not_known;
-  assessment.reason = "No humidity record and no dated growth are given; green powder alone does not show that "
-                      "decay is going on.";
+  assessment.reason =
+      "No humidity record and no dated growth are given; green powder alone does not show that "
+      "decay is going on.";
 }
 
 std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssessment& assessment) {
@@ -180,7 +204,8 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
     lines.push_back("New growth was seen before the humidity record begins (" + growth + ").");
   }
   if (!evidence.file.observations.empty()) lines.push_back(last_observation(evidence.file));
-  for (const CaseSection* section : {&evidence.stable, &evidence.dry.section, &evidence.wash.section}) {
+  for (const CaseSection* section :
+       {&evidence.stable, &evidence.dry.section, &evidence.wash.section}) {
     if (section->status == SectionStatus::missing) continue;
     if (section->id == "wash") {
       lines.push_back(section->answer);
@@ -191,25 +216,32 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   if (!assessment.next.empty()) {
     lines.push_back("Measure next: " + assessment.next.front().what + ".");
   }
-  lines.emplace_back("This compares and checks; what is done is for the conservator, the owner and the local "
-                     "code to decide.");
+  lines.emplace_back(
+      "This compares and checks; what is done is for the conservator, the owner and the local code "
+      "to decide.");
   return lines;
 }
 
 std::vector<std::string> not_known(const CaseEvidence& evidence) {
   std::vector<std::string> unknown{
-      "How fast anything goes: no rate of the reaction of cuprous chloride against humidity was found as numbers.",
-      "At what depth the chloride lies, and how much of it is solid nantokite: no test above shows it."};
+      "How fast anything goes: no rate of the reaction of cuprous chloride against humidity was "
+      "found as numbers.",
+      "At what depth the chloride lies, and how much of it is solid nantokite: no test above shows "
+      "it."};
   for (const CaseSection* section :
        {&evidence.stable, &evidence.dry.section, &evidence.wash.section, &evidence.solution}) {
-    if (section->status == SectionStatus::missing) unknown.push_back(section->title + ": " + section->answer);
-    if (section->status == SectionStatus::no_answer) unknown.push_back(section->title + ": " + section->answer);
+    if (section->status == SectionStatus::missing)
+      unknown.push_back(section->title + ": " + section->answer);
+    if (section->status == SectionStatus::no_answer)
+      unknown.push_back(section->title + ": " + section->answer);
   }
   if (evidence.wash.fit && evidence.wash.fit->status == Status::converged) {
-    unknown.emplace_back("Whether the low readings are an empty layer or a solid reserve at its solubility.");
+    unknown.emplace_back(
+        "Whether the low readings are an empty layer or a solid reserve at its solubility.");
   }
   if (evidence.file.bath.solution.salt.find("carbonate") != std::string::npos) {
-    unknown.emplace_back("Whether sodium copper carbonate will form: its constant is not in the data set.");
+    unknown.emplace_back(
+        "Whether sodium copper carbonate will form: its constant is not in the data set.");
   }
   return unknown;
 }
@@ -224,6 +256,7 @@ std::vector<NextMeasurement> next_measurements(const CaseEvidence& evidence, Ver
   std::stable_sort(wanted.begin(), wanted.end(),
                    [](const Wanted& a, const Wanted& b) { return a.weight > b.weight; });
   std::vector<NextMeasurement> next;
+  next.reserve(wanted.size());
   for (const Wanted& one : wanted) next.push_back(one.next);
   return next;
 }

@@ -10,14 +10,16 @@ CaseSection empty_section() {
   CaseSection section;
   section.id = "wash";
   section.title = "How long to wash";
-  section.question = "What did the baths take out, what may remain, and what will the next reading be?";
+  section.question =
+      "What did the baths take out, what may remain, and what will the next reading be?";
   return section;
 }
 
 ReadingErrors errors_of(const CaseBath& bath) {
   ReadingErrors errors;
   if (!std::isnan(bath.reading_error_percent)) errors.relative = bath.reading_error_percent / 100;
-  if (!std::isnan(bath.volume_error_percent)) errors.volume_relative = bath.volume_error_percent / 100;
+  if (!std::isnan(bath.volume_error_percent))
+    errors.volume_relative = bath.volume_error_percent / 100;
   return errors;
 }
 
@@ -59,52 +61,61 @@ CaseTable log_table(const BathLog& log, const BathSummary& summary) {
   for (std::size_t i = 0; i < log.baths.size(); ++i) {
     const BathRecord& bath = log.baths[i];
     const BathExtract& extract = summary.baths[i];
-    table.rows.push_back({std::to_string(i + 1), bath.start.substr(0, 10), format_number(bath.days(), 3),
-                          format_number(bath.volume_l, 3), reading_text(bath), extract_text(bath, extract),
+    table.rows.push_back({std::to_string(i + 1), bath.start.substr(0, 10),
+                          format_number(bath.days(), 3), format_number(bath.volume_l, 3),
+                          reading_text(bath), extract_text(bath, extract),
                           format_number(extract.cumulative_mg, 3)});
   }
-  table.note = "Blanks are taken off. Baths below detection or not measured count as 0 in the sum, which is "
-               "so far a lower bound.";
+  table.note =
+      "Blanks are taken off. Baths below detection or not measured count as 0 in the sum, which is "
+      "so far a lower bound.";
   return table;
 }
 
 void add_sums(CaseSection& section, const BathSummary& summary) {
   const double error = 2 * summary.total_error_mg;
-  section.findings.push_back(noted(
-      range_of("extracted_mg", "taken out so far", summary.total_mg, summary.total_mg - error,
-               summary.total_mg + error + summary.undetected_mg, "mg chloride"),
-      "the upper end counts baths below detection at their limit; baths not measured are in neither"));
+  section.findings.push_back(
+      noted(range_of("extracted_mg", "taken out so far", summary.total_mg, summary.total_mg - error,
+                     summary.total_mg + error + summary.undetected_mg, "mg chloride"),
+            "the upper end counts baths below detection at their limit; baths not measured are in "
+            "neither"));
   if (!std::isnan(summary.total_mg_per_g)) {
-    section.findings.push_back(range_of("extracted_mg_per_g", "that is, per gram of object", summary.total_mg_per_g,
-                                        summary.total_mg_per_g - 2 * summary.total_error_mg_per_g,
-                                        summary.total_mg_per_g + 2 * summary.total_error_mg_per_g, "mg/g"));
+    section.findings.push_back(
+        range_of("extracted_mg_per_g", "that is, per gram of object", summary.total_mg_per_g,
+                 summary.total_mg_per_g - 2 * summary.total_error_mg_per_g,
+                 summary.total_mg_per_g + 2 * summary.total_error_mg_per_g, "mg/g"));
   }
   if (!std::isnan(summary.detection_mg)) {
-    section.findings.push_back(noted(figure_of("detection_mg", "one bath can hide", summary.detection_mg, "mg chloride"),
-                                     "detection limit of the last bath times its volume"));
+    section.findings.push_back(
+        noted(figure_of("detection_mg", "one bath can hide", summary.detection_mg, "mg chloride"),
+              "detection limit of the last bath times its volume"));
   }
 }
 
 void add_tail(CaseSection& section, const BathSummary& summary) {
   if (!std::isnan(summary.late_ratio)) {
-    section.findings.push_back(noted(
-        range_of("late_ratio", "each bath takes, of the one before", summary.late_ratio,
-                 summary.late_ratio - 2 * summary.late_ratio_error,
-                 summary.late_ratio + 2 * summary.late_ratio_error, "", 2),
-        summary.ratio_steady ? "steady over the last equal baths" : "not steady: no tail can be trusted yet"));
+    section.findings.push_back(
+        noted(range_of("late_ratio", "each bath takes, of the one before", summary.late_ratio,
+                       summary.late_ratio - 2 * summary.late_ratio_error,
+                       summary.late_ratio + 2 * summary.late_ratio_error, "", 2),
+              summary.ratio_steady ? "steady over the last equal baths"
+                                   : "not steady: no tail can be trusted yet"));
   }
   if (!std::isnan(summary.tail_mg)) {
-    section.findings.push_back(noted(range_of("tail_mg", "at least still extractable", summary.tail_mg,
-                                              summary.tail_low_mg, summary.tail_high_mg, "mg chloride"),
-                                     "last extract times r/(1-r): a lower bound"));
+    section.findings.push_back(
+        noted(range_of("tail_mg", "at least still extractable", summary.tail_mg,
+                       summary.tail_low_mg, summary.tail_high_mg, "mg chloride"),
+              "last extract times r/(1-r): a lower bound"));
   }
   if (summary.slow_start) {
-    section.remarks.push_back("The extract rises faster than the square root of time at first: chloride deep "
-                              "down, or a dry start.");
+    section.remarks.emplace_back(
+        "The extract rises faster than the square root of time at first: chloride deep down, or a "
+        "dry start.");
   }
 }
 
-// Where the readings set no upper limit to the load, the range ends with the prior: only the near end is told.
+// Where the readings set no upper limit to the load, the range ends with the prior: only the near
+// end is told.
 CaseFinding open_ended(CaseFinding finding, double near_end, const std::string& word) {
   finding.text = word + " " + range_text(near_end, kNotGiven, kNotGiven, finding.unit);
   finding.note = "the readings set no limit to the other side";
@@ -112,50 +123,61 @@ CaseFinding open_ended(CaseFinding finding, double near_end, const std::string& 
 }
 
 CaseFinding of_range(std::string key, std::string label, const Range& range, std::string unit) {
-  return range_of(std::move(key), std::move(label), range.median, range.low, range.high, std::move(unit));
+  return range_of(std::move(key), std::move(label), range.median, range.low, range.high,
+                  std::move(unit));
 }
 
 void add_fit(CaseSection& section, const BathFit& fit) {
   constexpr double kEdge = 0.01;
   const bool open = fit.prior_edge > kEdge;
-  const CaseFinding left = noted(of_range("left_mg", "may remain extractable", fit.left_mg, "mg chloride"),
-                                 "median and 5 to 95 % range of the model; a solid reserve is not in it");
+  const CaseFinding left =
+      noted(of_range("left_mg", "may remain extractable", fit.left_mg, "mg chloride"),
+            "median and 5 to 95 % range of the model; a solid reserve is not in it");
   section.findings.push_back(open ? open_ended(left, fit.left_mg.low, "at least") : left);
   if (!std::isnan(fit.left_mg_per_g.median) && !open) {
-    section.findings.push_back(of_range("left_mg_per_g", "that is, per gram of object", fit.left_mg_per_g, "mg/g"));
+    section.findings.push_back(
+        of_range("left_mg_per_g", "that is, per gram of object", fit.left_mg_per_g, "mg/g"));
   }
-  const CaseFinding share = of_range("share_out_percent", "share already out", fit.share_out_percent, "%");
-  section.findings.push_back(open ? open_ended(share, fit.share_out_percent.high, "at most") : share);
+  const CaseFinding share =
+      of_range("share_out_percent", "share already out", fit.share_out_percent, "%");
+  section.findings.push_back(open ? open_ended(share, fit.share_out_percent.high, "at most")
+                                  : share);
   section.findings.push_back(noted(
       of_range("next_reading_mg_per_l", "next reading expected", fit.next_reading_mg_per_l, "mg/L"),
-      "a bath of " + format_number(fit.next_volume_l, 3) + " L for " + format_number(fit.next_days, 3) +
-          " days, with the error of the reading"));
+      "a bath of " + format_number(fit.next_volume_l, 3) + " L for " +
+          format_number(fit.next_days, 3) + " days, with the error of the reading"));
   if (!std::isnan(fit.p_value)) {
-    section.findings.push_back(noted(figure_of("p_value", "fit of the model (p)", fit.p_value, "", 2),
-                                     "below 0.01 the model does not describe these baths"));
+    section.findings.push_back(
+        noted(figure_of("p_value", "fit of the model (p)", fit.p_value, "", 2),
+              "below 0.01 the model does not describe these baths"));
   }
   if (fit.forecast == ForecastKind::given) {
-    section.findings.push_back(of_range("more_days", "until the stopping level", fit.more_days, "days"));
+    section.findings.push_back(
+        of_range("more_days", "until the stopping level", fit.more_days, "days"));
     section.findings.push_back(of_range("more_baths", "that is", fit.more_baths, "baths"));
   }
 }
 
 // The layer thickness turns D/L^2 into a diffusion coefficient, which has a ceiling.
-void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit, const Dataset& dataset) {
+void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit,
+                   const Dataset& dataset) {
   if (std::isnan(file.bath.layer_thickness_mm)) {
-    section.missing.push_back("layer_thickness_mm: without it the rate cannot be checked against the "
-                              "diffusion of chloride in water");
+    section.missing.emplace_back(
+        "layer_thickness_mm: without it the rate cannot be checked against the diffusion of "
+        "chloride in water");
     return;
   }
   const Figure& ceiling = dataset.figure("diffusion-chloride");
   const double square_m = std::pow(file.bath.layer_thickness_mm * 1e-3, 2);
   constexpr double kSecondsPerDay = 86400;
   const auto in_m2_per_s = [&](double per_day) { return per_day * square_m / kSecondsPerDay; };
-  section.findings.push_back(noted(
-      range_of("apparent_diffusion_m2_per_s", "apparent diffusion coefficient", in_m2_per_s(fit.rate_per_day.median),
-               in_m2_per_s(fit.rate_per_day.low), in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
-      "chloride in plain water has " + format_number(ceiling.value) + " " + ceiling.unit + " at 25 degrees C (" +
-          ceiling.source + "); more than that means cracks or a wrong thickness"));
+  section.findings.push_back(
+      noted(range_of("apparent_diffusion_m2_per_s", "apparent diffusion coefficient",
+                     in_m2_per_s(fit.rate_per_day.median), in_m2_per_s(fit.rate_per_day.low),
+                     in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
+            "chloride in plain water has " + format_number(ceiling.value) + " " + ceiling.unit +
+                " at 25 degrees C (" + ceiling.source +
+                "); more than that means cracks or a wrong thickness"));
   add_new(section.figures, {ceiling.id});
 }
 
@@ -169,7 +191,8 @@ std::string extracted_sentence(const BathSummary& summary) {
 }
 
 void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
-  section.status = fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
+  section.status =
+      fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
   section.answer = extracted_sentence(summary);
   // The reason of a forecast that is given says what is left; that of a refusal does not.
   for (const CaseFinding& finding : section.findings) {
@@ -190,7 +213,8 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
   add_sums(section, *answer.summary);
   add_tail(section, *answer.summary);
   if (std::isnan(file.object.mass_g)) {
-    section.missing.push_back("mass_g of the object: a level in mg/L without it says nothing of the object");
+    section.missing.emplace_back(
+        "mass_g of the object: a level in mg/L without it says nothing of the object");
   }
   if (stops(file.object)) {
     section.status = SectionStatus::refused;
@@ -200,7 +224,8 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
   answer.fit = fit_bath_log(*answer.log, fit_options(file));
   add_new(section.warnings, answer.fit->warnings);
   if (answer.fit->status != Status::converged) {
-    section.status = answer.fit->status == Status::infeasible ? SectionStatus::refused : SectionStatus::no_answer;
+    section.status = answer.fit->status == Status::infeasible ? SectionStatus::refused
+                                                              : SectionStatus::no_answer;
     section.answer = extracted_sentence(*answer.summary) + answer.fit->message;
     return;
   }
@@ -217,14 +242,17 @@ WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset) {
   CaseSection& section = answer.section;
   if (file.bath.log.empty()) {
     section.answer = "No bath log is given, so nothing can be said of the washing.";
-    section.missing.push_back("log = \"...\" in [bath]: dates, volume and chloride of each bath");
+    section.missing.emplace_back(
+        "log = \"...\" in [bath]: dates, volume and chloride of each bath");
     return answer;
   }
   read_and_fit(file, *dataset, answer);
-  section.remarks.push_back("A low reading is not an empty object: solid nantokite holds the bath at its "
-                            "solubility, and the reading looks steady far from the end.");
+  section.remarks.emplace_back(
+      "A low reading is not an empty object: solid nantokite holds the bath at its solubility, and "
+      "the reading looks steady far from the end.");
   if (file.bath.chloride_method.empty()) {
-    section.missing.push_back("chloride_method: whether the test can see the level asked for is not known");
+    section.missing.emplace_back(
+        "chloride_method: whether the test can see the level asked for is not known");
   }
   return answer;
 }

@@ -10,9 +10,9 @@ namespace aeruca::detail {
 namespace {
 
 struct Ion {
-  const char* name;        // as the data set writes it
+  const char* name;  // as the data set writes it
   const char* words;
-  Reading CaseWater::* reading;
+  Reading CaseWater::*reading;
 };
 
 constexpr std::array<Ion, 9> kIons{{
@@ -43,9 +43,10 @@ double shift_of(const Ion& ion, const WaterShift& shift) {
   return name == "copper" ? shift.copper : 0.0;
 }
 
-// mg/L to mol per kg of water: one litre is taken to hold the mass of a litre of pure water, which is
-// right to 0.1 % for fresh water and 1.2 % too dilute for sea water.
-double molality(const Dataset& dataset, const std::string& ion, double mg_per_l, double temperature_c) {
+// mg/L to mol per kg of water: one litre is taken to hold the mass of a litre of pure water, which
+// is right to 0.1 % for fresh water and 1.2 % too dilute for sea water.
+double molality(const Dataset& dataset, const std::string& ion, double mg_per_l,
+                double temperature_c) {
   return mg_per_l / dataset.at(ion).molar_mass_g_per_mol / density_kg_per_m3(temperature_c);
 }
 
@@ -54,9 +55,10 @@ struct Question {
   EquilibriumInput input;
 };
 
-// Ions below their detection limit count as absent, but copper at its limit: saturation is then "at most".
-void add_ions(const CaseWater& water, const WaterShift& shift, const Dataset& dataset, Question& question,
-              WaterState& state) {
+// Ions below their detection limit count as absent, but copper at its limit: saturation is then "at
+// most".
+void add_ions(const CaseWater& water, const WaterShift& shift, const Dataset& dataset,
+              Question& question, WaterState& state) {
   for (const Ion& ion : kIons) {
     const Reading& reading = water.*(ion.reading);
     if (!reading.given()) state.absent.emplace_back(ion.words);
@@ -71,7 +73,8 @@ void add_ions(const CaseWater& water, const WaterShift& shift, const Dataset& da
     state.has_copper = state.has_copper || copper;
     const std::string component = std::string_view(ion.name) == "HCO3(-)" ? "CO3(2-)" : ion.name;
     question.options.components.push_back(component);
-    question.input.totals_mol_per_kg[ion.name] = molality(dataset, ion.name, mg_per_l, water.temperature_c);
+    question.input.totals_mol_per_kg[ion.name] =
+        molality(dataset, ion.name, mg_per_l, water.temperature_c);
   }
 }
 
@@ -92,10 +95,12 @@ double carbonate_alkalinity(const Dataset& dataset, const EquilibriumResult& res
   return alkalinity;
 }
 
-// What carbon dioxide under pressure could hold at most; beyond it pH and bicarbonate contradict each other.
+// What carbon dioxide under pressure could hold at most; beyond it pH and bicarbonate contradict
+// each other.
 constexpr double kMostCarbonate = 2;
 
-// A laboratory's bicarbonate is a titration: the total carbonate is raised until its alkalinity agrees.
+// A laboratory's bicarbonate is a titration: the total carbonate is raised until its alkalinity
+// agrees.
 EquilibriumResult solve_to_alkalinity(const Question& question, const DatasetPointer& dataset) {
   const Equilibrium system(dataset, question.options);
   EquilibriumInput input = question.input;
@@ -135,10 +140,12 @@ Potential potential_of(const CaseFile& file, const CaseWater& water, const std::
                        const Dataset& dataset) {
   Potential potential;
   potential.known = water.aerated || !std::isnan(water.eh_mv);
-  if (water.aerated) potential.said = "open to air: 0.21 bar of oxygen in place of a measured potential";
+  if (water.aerated)
+    potential.said = "open to air: 0.21 bar of oxygen in place of a measured potential";
   if (std::isnan(water.eh_mv)) return potential;
   potential.eh_v = water.eh_mv / 1000;
-  potential.uncertainty_v = std::isnan(water.eh_uncertainty_mv) ? 0.02 : water.eh_uncertainty_mv / 1000;
+  potential.uncertainty_v =
+      std::isnan(water.eh_uncertainty_mv) ? 0.02 : water.eh_uncertainty_mv / 1000;
   potential.said = format_number(water.eh_mv) + " mV against hydrogen";
   if (water.reference_electrode.empty()) return potential;
   std::vector<std::string> known;
@@ -149,17 +156,18 @@ Potential potential_of(const CaseFile& file, const CaseWater& water, const std::
     potential.eh_v += figure.value;
     // The electrodes drift by up to 1 mV per K away from 25 degrees C (saturated silver chloride).
     const double drift_v = 0.001 * std::abs(water.temperature_c - 25);
-    potential.uncertainty_v = std::hypot(potential.uncertainty_v, std::hypot(figure.uncertainty, drift_v));
+    potential.uncertainty_v =
+        std::hypot(potential.uncertainty_v, std::hypot(figure.uncertainty, drift_v));
     potential.figure = figure.id;
-    potential.said = format_number(water.eh_mv) + " mV against " + figure.subject + ", which stands " +
-                     format_number(figure.value) + " V above hydrogen";
+    potential.said = format_number(water.eh_mv) + " mV against " + figure.subject +
+                     ", which stands " + format_number(figure.value) + " V above hydrogen";
     return potential;
   }
   refuse_name(file, key + ".reference_electrode", water.reference_electrode, known);
 }
 
-WaterState solve_water(const CaseWater& water, const Potential& potential, const DatasetPointer& dataset,
-                       const WaterShift& shift) {
+WaterState solve_water(const CaseWater& water, const Potential& potential,
+                       const DatasetPointer& dataset, const WaterShift& shift) {
   WaterState state;
   state.potential = potential;
   state.temperature_c = water.temperature_c;
@@ -169,7 +177,8 @@ WaterState solve_water(const CaseWater& water, const Potential& potential, const
   question.options.redox = water.aerated ? Redox::oxygen : Redox::eh;
   const double ph_uncertainty = std::isnan(water.ph.uncertainty) ? kUsualPh : water.ph.uncertainty;
   question.input.ph = water.ph.value + shift.ph * ph_uncertainty;
-  if (!std::isnan(potential.eh_v)) question.input.eh_v = potential.eh_v + shift.eh * potential.uncertainty_v;
+  if (!std::isnan(potential.eh_v))
+    question.input.eh_v = potential.eh_v + shift.eh * potential.uncertainty_v;
   add_ions(water, shift, *dataset, question, state);
   state.result = solve_to_alkalinity(question, dataset);
   if (water.aerated) state.potential.eh_v = state.result.eh_v;

@@ -7,10 +7,13 @@ namespace {
 
 // practice/cautions, section 4, statement 8: no treatment by number for these.
 const std::vector<std::string>& stopping_features() {
-  static const std::vector<std::string> features{
-      "composite",    "gilded",         "silvered",       "tinned",        "inlaid",
-      "painted",      "lacquered",      "enamelled",      "glass",         "mineralised organics",
-      "heavily leaded", "hollow mineralised", "human remains", "sacred"};
+  static const std::vector<std::string> features{"composite",      "gilded",
+                                                 "silvered",       "tinned",
+                                                 "inlaid",         "painted",
+                                                 "lacquered",      "enamelled",
+                                                 "glass",          "mineralised organics",
+                                                 "heavily leaded", "hollow mineralised",
+                                                 "human remains",  "sacred"};
   return features;
 }
 

@@ -1,3 +1,4 @@
+#include <array>
 #include <chrono>
 #include <ctime>
 #include <memory>
@@ -20,9 +21,9 @@ std::string today() {
   const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
   std::tm parts{};
   localtime_r(&now, &parts);
-  char text[16];
-  std::strftime(text, sizeof text, "%Y-%m-%d", &parts);
-  return text;
+  std::array<char, 16> text{};
+  std::strftime(text.data(), text.size(), "%Y-%m-%d", &parts);
+  return text.data();
 }
 
 void run(const CaseRequest& request, Context& context) {
@@ -31,7 +32,8 @@ void run(const CaseRequest& request, Context& context) {
   }
   if (!request.new_file.empty()) {
     write_case_template(request.new_file);
-    context.out << "wrote " << request.new_file << "; fill it in and run: aeruca case " << request.new_file << '\n';
+    context.out << "wrote " << request.new_file << "; fill it in and run: aeruca case "
+                << request.new_file << '\n';
     return;
   }
   const CaseFile file = read_case_file(request.file);
@@ -47,12 +49,14 @@ void run(const CaseRequest& request, Context& context) {
 
 // The report is drawn in Python; this program says so rather than not knowing the word.
 void add_report(CLI::App& app) {
-  CLI::App* command = app.add_subcommand("report", "HTML report of a case (comes with the Python package)");
+  CLI::App* command =
+      app.add_subcommand("report", "HTML report of a case (comes with the Python package)");
   command->fallthrough(false);
   command->allow_extras();  // what follows is not for this program
   command->callback([] {
-    throw CLI::ValidationError("report", "comes with the Python package, not with this program; install it "
-                                         "with: pip install \"aeruca[report]\"");
+    throw CLI::ValidationError("report",
+                               "comes with the Python package, not with this program; install it "
+                               "with: pip install \"aeruca[report]\"");
   });
 }
 
@@ -60,11 +64,14 @@ void add_report(CLI::App& app) {
 
 void add_case(CLI::App& app, Context& context) {
   auto request = std::make_shared<CaseRequest>();
-  CLI::App* command = app.add_subcommand("case", "assess one object: what is stable, how dry, how long to wash");
+  CLI::App* command =
+      app.add_subcommand("case", "assess one object: what is stable, how dry, how long to wash");
   command->add_option("file", request->file, "case file (TOML) with its logs beside it");
-  command->add_option("--new", request->new_file, "write a commented case file to fill in; never overwrites");
+  command->add_option("--new", request->new_file,
+                      "write a commented case file to fill in; never overwrites");
   command->add_option("--date", request->date, "date written into the assessment (default: today)");
-  command->add_option("--width", request->width, "columns of the text, 60 to 200")->check(CLI::Range(60, 200));
+  command->add_option("--width", request->width, "columns of the text, 60 to 200")
+      ->check(CLI::Range(60, 200));
   command->callback([request, &context] { run(*request, context); });
   add_report(app);
 }

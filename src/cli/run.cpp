@@ -21,7 +21,8 @@ std::shared_ptr<const Dataset> Context::dataset() {
 
 namespace {
 
-// What stands where a command should and is none, with the nearest that is; empty when that is not the fault.
+// What stands where a command should and is none, with the nearest that is; empty when that is not
+// the fault.
 std::string unknown_command(const CLI::App& app, const std::vector<std::string>& arguments) {
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     if (arguments[i] == "--data" || arguments[i] == "--add-data") {
@@ -31,7 +32,8 @@ std::string unknown_command(const CLI::App& app, const std::vector<std::string>&
       for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
       if (std::find(names.begin(), names.end(), arguments[i]) != names.end()) return {};
       const std::string nearest = detail::nearest_name(arguments[i], names);
-      return "no command named '" + arguments[i] + "'" + (nearest.empty() ? "" : "; nearest is '" + nearest + "'") +
+      return "no command named '" + arguments[i] + "'" +
+             (nearest.empty() ? "" : "; nearest is '" + nearest + "'") +
              "; accepted are the commands that aeruca --help lists";
     }
   }
@@ -48,7 +50,8 @@ int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& co
     return kDone;
   } catch (const CLI::ParseError& usage) {
     const std::string unknown = unknown_command(app, arguments);
-    context.err << "aeruca: " << (unknown.empty() ? usage.what() : unknown) << "\nSee aeruca --help.\n";
+    context.err << "aeruca: " << (unknown.empty() ? usage.what() : unknown)
+                << "\nSee aeruca --help.\n";
     return kUsage;
   }
   return context.exit_code;
@@ -62,8 +65,10 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
   try {
     CLI::App app("The chemistry of copper corrosion in conservation.", "aeruca");
     app.set_version_flag("--version", std::string(version()));
-    app.add_option("--data", context.data_directory, "directory with a data set to use in place of the built-in one");
-    app.add_option("--add-data", context.data_extension, "TOML file whose records are added to the data set");
+    app.add_option("--data", context.data_directory,
+                   "directory with a data set to use in place of the built-in one");
+    app.add_option("--add-data", context.data_extension,
+                   "TOML file whose records are added to the data set");
     app.add_flag("--json", context.json, "print the result as JSON");
     app.require_subcommand(1);
     app.fallthrough();

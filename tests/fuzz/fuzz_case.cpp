@@ -1,4 +1,5 @@
-// Any bytes as a case file: our own error, or a case that can be assessed, printed and written as JSON.
+// Any bytes as a case file: our own error, or a case that can be assessed, printed and written as
+// JSON.
 
 #include <cstddef>
 #include <cstdint>

@@ -102,23 +102,30 @@ TEST_CASE("paths are taken relative to the case file") {
 
 TEST_CASE("a bad case file is refused with line, key, value and what is accepted") {
   using aeruca::test::contains;
-  CHECK_THAT(message_of("[object]\nmas_g = 3"),
-             contains("case.toml, line 2, object.mas_g: no key named 'mas_g'; nearest is 'mass_g'"));
-  CHECK_THAT(message_of("[object]\nmass_g = -3"),
-             contains("line 2, object.mass_g: -3 is out of range; accepted is a number from 1e-06"));
+  CHECK_THAT(
+      message_of("[object]\nmas_g = 3"),
+      contains("case.toml, line 2, object.mas_g: no key named 'mas_g'; nearest is 'mass_g'"));
+  CHECK_THAT(
+      message_of("[object]\nmass_g = -3"),
+      contains("line 2, object.mass_g: -3 is out of range; accepted is a number from 1e-06"));
   CHECK_THAT(message_of("[object]\nmass_g = \"3\""), contains("'3' is no number"));
   CHECK_THAT(message_of("[object]\nmass_g = nan"), contains("nan is out of range"));
-  CHECK_THAT(message_of("[object]\nname = 3"), contains("3 is no text; accepted is text in double quotes"));
+  CHECK_THAT(message_of("[object]\nname = 3"),
+             contains("3 is no text; accepted is text in double quotes"));
   CHECK_THAT(message_of("[object]\nfeatures = [\"guilded\"]"),
              contains("'guilded' is not known; nearest is 'gilded'; accepted is one of composite"));
   CHECK_THAT(message_of("[object]\nfeatures = \"gilded\""), contains("is no list"));
-  CHECK_THAT(message_of("[water]\nchloride_mg_per_l = \"a lot\""), contains("'a lot' is no reading"));
-  CHECK_THAT(message_of("[water]\nph = 15"), contains("15 is out of range; accepted is a number from 0 to 14"));
+  CHECK_THAT(message_of("[water]\nchloride_mg_per_l = \"a lot\""),
+             contains("'a lot' is no reading"));
+  CHECK_THAT(message_of("[water]\nph = 15"),
+             contains("15 is out of range; accepted is a number from 0 to 14"));
   CHECK_THAT(message_of("[water]\naerated = 1"), contains("accepted is true or false"));
   CHECK_THAT(message_of("[water]\naerated = true\neh_mv = 100"), contains("line 2, water.aerated"));
-  CHECK_THAT(message_of("[water]\nreference_electrode = \"sce\""), contains("given without a reading"));
+  CHECK_THAT(message_of("[water]\nreference_electrode = \"sce\""),
+             contains("given without a reading"));
   CHECK_THAT(message_of("[observation]\ndate = \"4 March\""), contains("is no date"));
-  CHECK_THAT(message_of("[bath]\nsolution = 5"), contains("line 2, bath.solution: 5 is no section"));
+  CHECK_THAT(message_of("[bath]\nsolution = 5"),
+             contains("line 2, bath.solution: 5 is no section"));
   CHECK_THAT(message_of("water = 5"), contains("line 1, water: 5 is no section"));
   CHECK_THAT(message_of("[baths]\n"), contains("no key named 'baths'; nearest is 'bath'"));
   CHECK_THAT(message_of("[object\n"), contains("case.toml, line 1"));

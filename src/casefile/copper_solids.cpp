@@ -1,0 +1,157 @@
+#include "casefile/copper_solids.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "base/text.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+struct SolidRow {
+  const Species* species;
+  double gap;  // log10 per copper atom behind the most stable form; 0 for that form itself
+  double gap_uncertainty;
+  double saturation_index;  // NaN without copper
+  double saturation_uncertainty;
+};
+
+// Uncertainty of a saturation index: readings shifted one at a time, and the solid's own constant.
+std::map<std::string, double> saturation_uncertainty(const CaseWater& water,
+                                                     const WaterState& state,
+                                                     const DatasetPointer& dataset) {
+  std::map<std::string, double> squares;
+  const std::vector<WaterShift> shifts{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}};
+  for (const WaterShift& shift : shifts) {
+    const WaterState moved = solve_water(water, state.potential, dataset, shift);
+    if (moved.result.status != Status::converged) continue;
+    for (const auto& [solid, index] : moved.result.saturation_index) {
+      const auto base = state.result.saturation_index.find(solid);
+      if (base != state.result.saturation_index.end())
+        squares[solid] += std::pow(index - base->second, 2);
+    }
+  }
+  for (auto& [solid, square] : squares) {
+    square = std::sqrt(square + std::pow(dataset->at(solid).log10_k_uncertainty, 2));
+  }
+  return squares;
+}
+
+bool within_components(const Dataset& dataset, const Species& species,
+                       const FieldOptions& options) {
+  for (std::size_t j = 0; j < dataset.components.size(); ++j) {
+    const std::string& component = dataset.components[j];
+    const bool always =
+        component == "H2O" || component == "H(+)" || component == "e(-)" || component == "Cu(2+)";
+    const bool held =
+        options.log10_activity.contains(component) || options.log10_ligand.contains(component);
+    if (species.components[j] != 0 && !always && !held) return false;
+  }
+  return true;
+}
+
+std::vector<SolidRow> solid_rows(const CaseWater& water, const WaterState& state,
+                                 const DatasetPointer& dataset, const FieldOptions& options,
+                                 const PointAnswer& best) {
+  std::vector<SolidRow> rows;
+  const auto uncertainties = state.has_copper ? saturation_uncertainty(water, state, dataset)
+                                              : std::map<std::string, double>{};
+  for (const Species& species : dataset->species) {
+    if (species.kind != PhaseKind::solid || !holds_copper(*dataset, species)) continue;
+    if (!within_components(*dataset, species, options)) continue;
+    SolidRow row{&species, 0, 0, kNotGiven, kNotGiven};
+    if (species.name != best.species) {
+      FieldOptions pair = options;
+      pair.only = {species.name, best.species};
+      const PointAnswer answer = stable_at(dataset, pair, state.result.ph, state.potential.eh_v);
+      row.gap = answer.gap_log10;
+      row.gap_uncertainty = answer.uncertainty_log10;
+    }
+    const auto index = state.result.saturation_index.find(species.name);
+    if (state.has_copper && index != state.result.saturation_index.end()) {
+      row.saturation_index = index->second;
+      const auto found = uncertainties.find(species.name);
+      if (found != uncertainties.end()) row.saturation_uncertainty = found->second;
+    }
+    rows.push_back(row);
+  }
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const SolidRow& a, const SolidRow& b) { return a.gap < b.gap; });
+  return rows;
+}
+
+std::string standing(const SolidRow& row, bool copper_is_limit) {
+  if (!std::isnan(row.saturation_index)) {
+    const double margin = 2 * row.saturation_uncertainty;
+    if (row.saturation_index > margin) return copper_is_limit ? "not decided" : "may form";
+    return row.saturation_index < -margin ? "would dissolve" : "not decided";
+  }
+  if (row.gap == 0) return "most stable";
+  return row.gap > 2 * row.gap_uncertainty ? "gives way" : "not decided";
+}
+
+// Solids a reader asks for, and those near enough to matter.
+bool worth_a_row(const SolidRow& row) {
+  static const std::vector<std::string> asked{"copper",       "cuprite",        "tenorite",
+                                              "nantokite",    "clinoatacamite", "atacamite",
+                                              "botallackite", "malachite"};
+  constexpr double kNear = 1;  // log10 per copper atom
+  return row.gap < kNear || std::find(asked.begin(), asked.end(), row.species->name) != asked.end();
+}
+
+CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& state,
+                       const std::string& name, const PointAnswer& best) {
+  CaseTable table;
+  table.title = "Copper solids in " + name;
+  table.columns = {"solid", "formula", "saturation index", "behind " + best.species,
+                   "in endless time"};
+  std::size_t further = 0;
+  for (const SolidRow& row : rows) {
+    if (!worth_a_row(row)) {
+      ++further;
+      continue;
+    }
+    const std::string index =
+        std::isnan(row.saturation_index)
+            ? "not known"
+            : std::string(state.copper_is_limit ? "at most " : "") +
+                  plus_minus(row.saturation_index, row.saturation_uncertainty);
+    std::string words = standing(row, state.copper_is_limit);
+    if (!row.species->slow_to_form.empty()) words += "; slow to form";
+    table.rows.push_back({row.species->name, row.species->formula, index,
+                          row.gap == 0 ? "-" : plus_minus(row.gap, row.gap_uncertainty, 2), words});
+  }
+  table.note =
+      "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per "
+      "copper atom, with one standard uncertainty.";
+  if (further > 0)
+    table.note += " " + std::to_string(further) + " solids further behind are left out.";
+  if (state.has_copper && state.temperature_c != 25) {
+    table.note +=
+        " An index that is not known lacks the heat of formation to bring its constant from 25 "
+        "degrees C to " +
+        format_number(state.temperature_c) + ".";
+  }
+  if (!state.has_copper)
+    table.note += " Copper in the water was not given, so saturation cannot be told.";
+  return table;
+}
+
+}  // namespace
+
+bool holds_copper(const Dataset& dataset, const Species& species) {
+  return species.components[dataset.component_index("Cu(2+)")] > 0;
+}
+
+std::string plus_minus(double value, double uncertainty, int digits) {
+  if (std::isnan(uncertainty)) return format_number(value, digits);
+  return format_number(value, digits) + " +/- " + format_number(uncertainty, 1);
+}
+
+CaseTable copper_solids(const CaseWater& water, const WaterState& state, const std::string& name,
+                        const DatasetPointer& dataset, const FieldOptions& options,
+                        const PointAnswer& best) {
+  return solids_table(solid_rows(water, state, dataset, options, best), state, name, best);
+}
+
+}  // namespace aeruca::detail

@@ -1,0 +1,21 @@
+#pragma once
+
+// The copper solids of one water: how far each lies behind the most stable form, and its
+// saturation.
+
+#include "aeruca/stability.hpp"
+#include "casefile/water_state.hpp"
+
+namespace aeruca::detail {
+
+bool holds_copper(const Dataset& dataset, const Species& species);
+
+/// "6 +/- 0.1"; the uncertainty left out when it is not known.
+std::string plus_minus(double value, double uncertainty, int digits = 3);
+
+/// `options` are the fields at the activities of this water, `best` the most stable form there.
+CaseTable copper_solids(const CaseWater& water, const WaterState& state, const std::string& name,
+                        const DatasetPointer& dataset, const FieldOptions& options,
+                        const PointAnswer& best);
+
+}  // namespace aeruca::detail
