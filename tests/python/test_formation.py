@@ -1,4 +1,4 @@
-"""Formation enthalpies and entropies against the tables that the package `chemicals` carries (CRC)."""
+"""Formation enthalpies and entropies against the CRC tables in the package `chemicals`."""
 
 from __future__ import annotations
 
