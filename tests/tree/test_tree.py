@@ -88,6 +88,8 @@ def test_text_files_end_in_a_newline_and_hold_no_trailing_blanks(root: Path) -> 
     for f in tracked(root):
         if f.suffix not in {".cpp", ".hpp", ".py", ".toml", ".md", ".cmake", ".txt"}:
             continue
+        if "kept" in f.parts:  # what a fuzzer found stays as it was, bytes that are no text included
+            continue
         text = f.read_text(encoding="utf-8")
         if text and not text.endswith("\n"):
             wrong.append(f"{f.relative_to(root)}: no newline at the end")
