@@ -1,4 +1,4 @@
-"""What a water holds at equilibrium: dissolved species, solids that form, gases; one water or many."""
+"""What a water holds at equilibrium: dissolved species, solids that form, gases."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ class EquilibriumResult:
 
     @property
     def status(self) -> str:
-        """"converged", "iteration_limit", "singular" or "infeasible"."""
+        """Either "converged", "iteration_limit", "singular" or "infeasible"."""
         return self._core.status
 
     @property
@@ -124,11 +124,11 @@ class EquilibriumResult:
         return self._core.figures
 
     def molality_of(self, name: str) -> float:
-        """mol/kg of one species. Raises UnknownName."""
+        """Return mol/kg of one species. Raises UnknownName."""
         return self._core.molality_of(name)
 
     def raise_if_failed(self) -> None:
-        """Raises Error unless converged and certified."""
+        """Raise Error unless converged and certified."""
         self._core.raise_if_failed()
 
     def __repr__(self) -> str:
@@ -151,8 +151,8 @@ class EquilibriumResult:
 class EquilibriumTable:
     """Many waters at equilibrium: one array per quantity, NaN where there is no certified answer.
 
-    The leading axes are those of the broadcast input; ``log10_molality`` and ``phase_amount`` have one
-    more, over ``species`` and ``phases``.
+    The leading axes are those of the broadcast input; ``log10_molality`` and ``phase_amount`` have
+    one more, over ``species`` and ``phases``.
     """
 
     species: list[str]
@@ -167,19 +167,19 @@ class EquilibriumTable:
     certified: NDArray[np.bool_]
 
     def log10_molality_of(self, name: str) -> NDArray[np.float64]:
-        """log10 of mol/kg of one species. Raises KeyError."""
+        """Return log10 of mol/kg of one species. Raises KeyError."""
         if name not in self.species:
             raise _core.UnknownName(f"no dissolved species named '{name}' in this system")
         return np.asarray(self.log10_molality[..., self.species.index(name)])
 
     def amount_of(self, name: str) -> NDArray[np.float64]:
-        """mol per kg water of one solid. Raises KeyError."""
+        """Return mol per kg water of one solid. Raises KeyError."""
         if name not in self.phases:
             raise _core.UnknownName(f"no solid named '{name}' is allowed in this system")
         return np.asarray(self.phase_amount[..., self.phases.index(name)])
 
     def raise_if_failed(self) -> None:
-        """Raises Error naming the first water without a certified answer."""
+        """Raise Error naming the first water without a certified answer."""
         if np.all(self.certified):
             return
         at = int(np.flatnonzero(~self.certified.ravel())[0])
@@ -196,11 +196,11 @@ class EquilibriumTable:
 class Equilibrium:
     """A prepared system of species and solids, used for many waters.
 
-    ``activity``: "ideal", "dilute", "sit" or "pitzer". ``redox``: "eh" (give ``eh_v``), "oxygen" (give
-    ``oxygen_bar``) or "conserved" (copper by valence and ``O2(aq)`` in the totals). ``fixed_ph=False``
-    lets the pH follow from the charge balance. ``components``: all when left out. Solids form only
-    when named in ``phases``, or all with ``all_phases=True``; ``left_out`` names those that do not.
-    ``missing_enthalpy`` away from 25 degrees C: "refuse" or "keep_25c".
+    ``activity``: "ideal", "dilute", "sit" or "pitzer". ``redox``: "eh" (give ``eh_v``), "oxygen"
+    (give ``oxygen_bar``) or "conserved" (copper by valence and ``O2(aq)`` in the totals).
+    ``fixed_ph=False`` lets the pH follow from the charge balance. ``components``: default all.
+    Solids form only when named in ``phases``, or all with ``all_phases=True``; ``left_out`` names
+    those that do not. ``missing_enthalpy`` away from 25 degrees C: "refuse" or "keep_25c".
     """
 
     def __init__(
@@ -252,7 +252,7 @@ class Equilibrium:
         oxygen_bar: float = 0.21,
         fugacity_bar: Mapping[str, float] | None = None,
     ) -> EquilibriumResult:
-        """One water. Totals by ingredient: any species or solid of the data set, mol per kg water."""
+        """Solve one water. Totals by ingredient, any species or solid, in mol per kg water."""
         held = dict(fugacity_bar or {})
         answer = self._core.solve(dict(totals_mol_per_kg), ph, eh_v, oxygen_bar, held)
         return EquilibriumResult(answer)
@@ -266,7 +266,7 @@ class Equilibrium:
         oxygen_bar: ArrayLike = 0.21,
         fugacity_bar: Mapping[str, float] | None = None,
     ) -> EquilibriumTable:
-        """Many waters: totals, pH, Eh (or oxygen) broadcast against each other. NaN in, NaN out."""
+        """Solve many waters: totals, pH, Eh (or oxygen) broadcast. NaN in, NaN out."""
         names = list(totals_mol_per_kg)
         redox = oxygen_bar if self._redox == "oxygen" else eh_v
         given = [*totals_mol_per_kg.values(), ph, redox]
@@ -284,12 +284,17 @@ class Equilibrium:
             self.phases,
             out[0].reshape(*shape, len(self.species)),
             out[1].reshape(*shape, len(self.phases)),
-            *(column.reshape(shape) for column in out[2:7]),
+            out[2].reshape(shape),
+            out[3].reshape(shape),
+            out[4].reshape(shape),
+            out[5].reshape(shape),
+            out[6].reshape(shape),
             out[7].reshape(shape).astype(np.bool_),
         )
 
     def __repr__(self) -> str:
-        return f"Equilibrium({len(self.species)} dissolved species, {len(self.phases)} solids allowed)"
+        counts = f"{len(self.species)} dissolved species, {len(self.phases)} solids allowed"
+        return f"Equilibrium({counts})"
 
 
 def _numbers(values: Any) -> NDArray[np.float64]:
@@ -305,5 +310,5 @@ def speciate(
     eh_v: ArrayLike = 0.4,
     **options: Any,
 ) -> EquilibriumTable:
-    """Many waters in one call: ``Equilibrium(**options).solve_many(...)``; broadcasts like NumPy."""
+    """Solve many waters in one call: ``Equilibrium(**options).solve_many(...)``."""
     return Equilibrium(**options).solve_many(totals_mol_per_kg, ph=ph, eh_v=eh_v)

@@ -52,6 +52,7 @@ void solve_water(const WaterSystem& system, Workplace& place) {
                         !system.options.fixed_ph};
     place.certificate = certify(chemistry, *system.activity, model_species, answer, place.inspection);
   }
+  if (place.status != Status::converged) place.certificate.mass_balance = kNan;  // holds nothing
   place.certificate.iterations = solver.iterations;
 }
 

@@ -1,0 +1,119 @@
+"""`aeruca speciate`: table, JSON, units, every way of holding pH and redox, bad input."""
+
+import json
+from collections.abc import Callable
+from subprocess import CompletedProcess
+
+import pytest
+
+Run = Callable[..., CompletedProcess[str]]
+
+
+def test_table_has_state_species_solids_indices_and_certificate(run: Run) -> None:
+    done = run(
+        "speciate", "--total", "Cu(2+)=1e-3", "--total", "halite=0.1", "--ph", "7", "--eh", "0.3",
+        "--solids", "all",
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    for text in (
+        "pH 7.000 (given), Eh 0.3000 V against SHE",
+        "activity model sit",
+        "tenorite                    0.00099152",
+        "Saturation index",
+        "clinoatacamite",
+        "O2(g)",
+        "Certificate: mass balance",
+        "holds",
+        "Data set ",
+    ):
+        assert text in done.stdout
+
+
+def test_json_carries_everything(run: Run) -> None:
+    done = run("--json", "speciate", "--total", "Cu(2+)=1e-3", "--ph", "6.5", "--eh", "0.5")
+    answer = json.loads(done.stdout)
+    assert answer["status"] == "converged"
+    assert answer["certificate"]["holds"] is True
+    assert answer["species"]["Cu(2+)"]["molality_mol_per_kg"] > 5e-4
+    assert answer["species"]["Cl(-)"]["log10_molality"] is None
+    assert answer["saturation_index"]["tenorite"] > 0
+    assert answer["solids_mol_per_kg"] == {}
+    assert len(answer["dataset_hash"]) == 16
+    assert "H1H" not in answer["figures"]  # tenorite was not allowed to form
+
+
+def test_milligrams_per_litre_become_molal_with_a_note(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--total", "Cl(-)=50 mg/L", "--total", "Na(+)=1 mmol/kg", "--ph", "7",
+        "--eh", "0.4",
+    )  # fmt: skip
+    answer = json.loads(done.stdout)
+    assert answer["species"]["Cl(-)"]["molality_mol_per_kg"] == pytest.approx(
+        0.050 / 35.45, rel=1e-3
+    )
+    assert answer["species"]["Na(+)"]["molality_mol_per_kg"] == pytest.approx(1e-3)
+    assert any("as if a litre held 1 kg" in text for text in answer["warnings"])
+
+
+def test_rain_in_air_has_the_ph_of_carbon_dioxide(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--gas", "CO2(g)=4.2e-4", "--charge-balance", "--oxygen", "0.21"
+    )
+    answer = json.loads(done.stdout)
+    assert answer["ph"] == pytest.approx(5.60, abs=0.01)
+    assert answer["certificate"]["charge_balance"] < 1e-9
+
+
+def test_electrons_as_weighed_in(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--total", "copper=1", "--total", "nantokite=0.1", "--total", "O2(aq)=1e-3",
+        "--charge-balance", "--conserved", "--solids", "all",
+    )  # fmt: skip
+    answer = json.loads(done.stdout)
+    solids = {name for name, amount in answer["solids_mol_per_kg"].items() if amount > 0}
+    assert {"copper", "nantokite"} <= solids
+    assert answer["eh_v"] < 0.3
+
+
+def test_left_out_solids_do_not_form(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--total", "Cu(2+)=1e-3", "--ph", "8", "--eh", "0.5", "--solids", "all",
+        "--leave-out", "tenorite",
+    )  # fmt: skip
+    answer = json.loads(done.stdout)
+    assert "tenorite" not in answer["solids_mol_per_kg"]
+    assert answer["solids_mol_per_kg"]["spertiniite"] > 0
+    assert answer["saturation_index"]["tenorite"] > 0
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code", "message"),
+    [
+        (["--total", "Cu(2+)", "--ph", "7", "--eh", "0"], 1, 'NAME=AMOUNT, such as "Cu(2+)=1e-3"'),
+        (["--total", "Cu(2+)=x", "--ph", "7", "--eh", "0"], 1, "--total = Cu(2+)=x"),
+        (["--total", "Cu(2+)=1 stone", "--ph", "7", "--eh", "0"], 1, "mol/kg (the default)"),
+        (["--total", "Kupfer=1", "--ph", "7", "--eh", "0"], 1, "no species named 'Kupfer'"),
+        (["--total", "Cu(2+)=-1", "--ph", "7", "--eh", "0"], 1, "total of Cu(2+) = -1"),
+        (["--ph", "99", "--eh", "0"], 1, "ph = 99: accepted is -2 to 16"),
+        (["--ph", "7", "--eh", "9"], 1, "eh_v = 9: accepted is -2 to 2 V"),
+        (["--eh", "0"], 1, "--charge-balance"),
+        (["--ph", "7", "--charge-balance", "--eh", "0"], 1, "not both"),
+        (["--ph", "7"], 1, "exactly one"),
+        (["--ph", "7", "--eh", "0", "--oxygen", "0.2"], 1, "exactly one"),
+        (["--ph", "7", "--eh", "0", "--gas", "CO2(g)=0"], 1, "above 0 up to 1000 bar"),
+        (["--ph", "7", "--eh", "0", "--gas", "O2(g)=0.2"], 1, "do not already decide"),
+        (["--ph", "7", "--eh", "0", "--solids", "rust"], 1, "no species named 'rust'"),
+        (["--ph", "7", "--eh", "0", "--model", "perfect"], 1, "perfect"),
+        (["--ph", "7", "--eh", "0", "--temperature", "80"], 1, "0 to 50 degrees C"),
+        (["--ph", "seven", "--eh", "0"], 2, "--ph"),
+        (["--acid", "7"], 2, "See aeruca --help"),
+    ],
+)
+def test_bad_input_says_what_is_accepted(
+    run: Run, arguments: list[str], code: int, message: str
+) -> None:
+    done = run("speciate", *arguments)
+    assert done.returncode == code
+    assert done.stdout == ""
+    assert message in done.stderr
+    assert done.stderr.count("\n") <= 2
