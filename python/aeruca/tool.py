@@ -6,6 +6,7 @@ import argparse
 import datetime
 import signal
 import sys
+import threading
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -76,10 +77,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     place = _place_of_report(given)
     if place is not None:
         return _report(given[:place] + given[place + 1 :])
-    # The tool runs outside the interpreter: an interrupt ends it at once, not when it returns.
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
     sys.stdout.flush()
-    return _core.run_tool_here(given)
+    if threading.current_thread() is not threading.main_thread():
+        return _core.run_tool_here(given)
+    # The tool runs outside the interpreter: an interrupt ends it at once, not when it returns.
+    before = signal.signal(signal.SIGINT, signal.SIG_DFL)
+    try:
+        return _core.run_tool_here(given)
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 if __name__ == "__main__":
