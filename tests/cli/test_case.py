@@ -202,9 +202,9 @@ def test_a_wrong_analysis_shows_in_its_charge_balance(run, tmp_path):
 
 
 def test_measured_bicarbonate_is_an_alkalinity(run, tmp_path):
-    # Near pK1 there is about as much CO2(aq) as HCO3(-). With 1 mmol/L of sodium against 1 mmol/L of
-    # bicarbonate (61 mg/L) the charges balance only if the measured figure is HCO3(-) itself, not the
-    # total: that would leave half of it and an error of 33 %.
+    # Near pK1 there is about as much CO2(aq) as HCO3(-). With 1 mmol/L of sodium against 1 mmol/L
+    # of bicarbonate (61 mg/L) the charges balance only if the measured figure is HCO3(-) itself,
+    # not the total: that would leave half of it and an error of 33 %.
     text = "[water]\nph = 6.3\naerated = true\nbicarbonate_mg_per_l = 61.02\nsodium_mg_per_l = 23\n"
     stable = assessed(run, tmp_path, text)["sections"][0]
     charge = next(f for f in stable["findings"] if f["key"] == "water.charge_error_percent")
