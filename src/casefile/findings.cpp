@@ -112,6 +112,13 @@ void add_warnings(CaseSection& section, const std::vector<std::string>& warnings
   }
 }
 
+void add_estimates(CaseSection& section, std::size_t remarks) {
+  if (remarks == 0) return;
+  add_new(section.remarks,
+          {"The activities rest in part on interaction coefficients that were estimated or "
+           "taken at 25 degrees C; aeruca speciate lists them."});
+}
+
 void mark_no_answer(CaseSection& section, const std::string& why) {
   section.status = SectionStatus::no_answer;
   if (section.answer.empty()) section.answer = "A calculation ended without an answer: " + why;

@@ -41,6 +41,9 @@ void add_new(std::vector<std::string>& list, const std::vector<std::string>& mor
 /// Warnings of a calculation: long lists of names cut to their first entries, each said once.
 void add_warnings(CaseSection& section, const std::vector<std::string>& warnings);
 
+/// Says once that the activity model rests on estimates, where it made any remarks.
+void add_estimates(CaseSection& section, std::size_t remarks);
+
 /// A section that could not be worked out because a calculation gave no answer.
 void mark_no_answer(CaseSection& section, const std::string& why);
 

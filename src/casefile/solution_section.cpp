@@ -141,6 +141,7 @@ double dissolved_copper_mg_per_l(const Dataset& dataset, const EquilibriumResult
 
 bool usable(CaseSection& section, const EquilibriumResult& result, const std::string& what) {
   add_warnings(section, result.warnings);
+  add_estimates(section, result.remarks.size());
   add_new(section.figures, result.figures);
   if (result.status == Status::converged) return true;
   mark_no_answer(section, what + ": " + result.message);

@@ -188,6 +188,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   }
   const WaterState state = solve_water(water, potential, dataset);
   add_warnings(section, state.result.warnings);
+  add_estimates(section, state.result.remarks.size());
   if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {
     mark_no_answer(section,
                    name + ": " +
