@@ -66,8 +66,8 @@ def test_rain_in_air_has_the_ph_of_carbon_dioxide(run: Run) -> None:
 
 def test_electrons_as_weighed_in(run: Run) -> None:
     done = run(
-        "--json", "speciate", "--total", "copper=1", "--total", "nantokite=0.1", "--total", "O2(aq)=1e-3",
-        "--charge-balance", "--conserved", "--solids", "all",
+        "--json", "speciate", "--total", "copper=1", "--total", "nantokite=0.1",
+        "--total", "O2(aq)=1e-3", "--charge-balance", "--conserved", "--solids", "all",
     )  # fmt: skip
     answer = json.loads(done.stdout)
     solids = {name for name, amount in answer["solids_mol_per_kg"].items() if amount > 0}
@@ -77,8 +77,8 @@ def test_electrons_as_weighed_in(run: Run) -> None:
 
 def test_left_out_solids_do_not_form(run: Run) -> None:
     done = run(
-        "--json", "speciate", "--total", "Cu(2+)=1e-3", "--ph", "8", "--eh", "0.5", "--solids", "all",
-        "--leave-out", "tenorite",
+        "--json", "speciate", "--total", "Cu(2+)=1e-3", "--ph", "8", "--eh", "0.5",
+        "--solids", "all", "--leave-out", "tenorite",
     )  # fmt: skip
     answer = json.loads(done.stdout)
     assert "tenorite" not in answer["solids_mol_per_kg"]

@@ -146,3 +146,162 @@ TEST_CASE("every one of 100 000 random waters is solved and certified") {
   }
   CHECK(solved == systems * static_cast<long>(per_system));
 }
+
+namespace {
+
+// Largest difference of ln molality between two answers of systems that list their species differently;
+// species below 1e-20 of the largest are left out, rounding of the totals reaches them first.
+double largest_difference(const EquilibriumResult& a, const EquilibriumResult& b) {
+  double largest = 0;
+  for (std::size_t i = 0; i < a.species.size(); ++i) {
+    if (!(a.molality[i] > 1e-20)) continue;
+    largest = std::max(largest, std::abs(std::log(a.molality[i] / b.molality_of(a.species[i]))));
+  }
+  return largest;
+}
+
+struct Case {
+  EquilibriumOptions options;
+  EquilibriumInput input;
+};
+
+// Waters without near-exact cancellation of two totals in one solid, which would turn the rounding of the
+// input into more than 1e-9 of the answer.
+Case ordinary_case(Random& random, const std::vector<std::string>& solids) {
+  Case one{random_system(random, solids), {}};
+  one.options.redox = chance(random, 0.5) ? Redox::eh : Redox::oxygen;
+  for (const auto& name : kIngredients) {
+    if (chance(random, 0.6)) one.input.totals_mol_per_kg[name] = std::pow(10, uniform(random, -7, -0.5));
+  }
+  one.input.ph = uniform(random, 2, 12);
+  one.input.eh_v = uniform(random, -0.4, 0.9);
+  one.input.oxygen_bar = 0.21;
+  return one;
+}
+
+EquilibriumResult certified(const Case& one) {
+  auto result = Equilibrium(default_dataset(), one.options).solve(one.input);
+  REQUIRE(result.status == Status::converged);
+  REQUIRE(result.certificate.holds());
+  return result;
+}
+
+}  // namespace
+
+TEST_CASE("the order of components and solids does not matter") {
+  const auto dataset = default_dataset();
+  const auto solids = solid_names(*dataset);
+  Random random(11);
+  for (long turn = 0; turn < seeded_cases(300); ++turn) {
+    Case one = ordinary_case(random, solids);
+    for (const auto& [name, value] : one.input.totals_mol_per_kg) one.options.components.push_back(name);
+    if (one.options.components.empty()) continue;
+    if (one.options.all_phases) {
+      one.options.all_phases = false;
+      one.options.phases = solids;
+    }
+    const auto first = certified(one);
+    std::reverse(one.options.components.begin(), one.options.components.end());
+    std::reverse(one.options.phases.begin(), one.options.phases.end());
+    CHECK(largest_difference(first, certified(one)) < 1e-9);
+  }
+}
+
+TEST_CASE("a total split into two ingredients is the same total") {
+  const auto solids = solid_names(*default_dataset());
+  Random random(12);
+  for (long turn = 0; turn < seeded_cases(300); ++turn) {
+    Case one = ordinary_case(random, solids);
+    auto& totals = one.input.totals_mol_per_kg;
+    const double salt = std::pow(10, uniform(random, -5, -1));
+    const double copper = std::pow(10, uniform(random, -5, -1));
+    const auto apart = totals;
+    totals["halite"] = salt;
+    totals["CuCl2(-)"] = copper;  // brings electrons too, which Eh or oxygen settle
+    const auto split = certified(one);
+    totals = apart;
+    totals["Na(+)"] += salt;
+    totals["Cl(-)"] += salt + 2 * copper;
+    totals["Cu(2+)"] += copper;
+    CHECK(largest_difference(certified(one), split) < 1e-9);
+  }
+}
+
+TEST_CASE("a component that is not there changes nothing, whether it is listed or not") {
+  const auto solids = solid_names(*default_dataset());
+  Random random(13);
+  for (long turn = 0; turn < seeded_cases(300); ++turn) {
+    Case one = ordinary_case(random, solids);
+    one.input.totals_mol_per_kg.erase("NH4(+)");
+    const auto without = certified(one);
+    one.input.totals_mol_per_kg["NH4(+)"] = 0;
+    CHECK(largest_difference(without, certified(one)) == 0);
+    // A trace of an ion that nothing binds: perchlorate.
+    one.input.totals_mol_per_kg["ClO4(-)"] = 1e-14;
+    if (one.options.fixed_ph) CHECK(largest_difference(without, certified(one)) < 1e-9);
+  }
+}
+
+TEST_CASE("a solid that formed, taken out and dissolved again, gives the same water") {
+  const auto solids = solid_names(*default_dataset());
+  Random random(14);
+  long formed = 0;
+  for (long turn = 0; turn < seeded_cases(400); ++turn) {
+    Case one = ordinary_case(random, solids);
+    if (one.options.redox != Redox::eh || !one.options.fixed_ph) continue;
+    const auto first = certified(one);
+    for (std::size_t s = 0; s < first.phases.size(); ++s) {
+      if (first.phase_amount[s] < 1e-9) continue;
+      ++formed;
+      Case more = one;  // more of a solid that is there already changes only its amount
+      more.input.totals_mol_per_kg[first.phases[s]] += 0.5 * first.phase_amount[s];
+      const auto second = certified(more);
+      CHECK(largest_difference(first, second) < 1e-9);
+      const auto place = std::find(second.phases.begin(), second.phases.end(), first.phases[s]);
+      const double now = second.phase_amount[static_cast<std::size_t>(place - second.phases.begin())];
+      CHECK(std::abs(now / first.phase_amount[s] - 1.5) < 1e-8);
+    }
+  }
+  if (seeded_cases(400) == 400) CHECK(formed > 30);
+}
+
+TEST_CASE("at fixed activity coefficients more of a component raises its potential and never lowers it") {
+  const auto solids = solid_names(*default_dataset());
+  Random random(15);
+  for (long turn = 0; turn < seeded_cases(400); ++turn) {
+    Case one = ordinary_case(random, solids);
+    one.options.activity = ActivityModel::ideal;
+    one.options.fixed_ph = true;
+    one.options.redox = Redox::eh;
+    auto& totals = one.input.totals_mol_per_kg;
+    if (totals.empty()) continue;
+    for (auto& total : totals) total.second *= 1e-3;  // so that the water activity hardly moves
+    auto chosen = totals.begin();
+    std::advance(chosen, static_cast<long>(uniform(random, 0, static_cast<double>(totals.size()))));
+    const auto before = certified(one);
+    const auto at = [&](const EquilibriumResult& r) {
+      const auto i = std::find(r.species.begin(), r.species.end(), chosen->first) - r.species.begin();
+      return r.log10_activity[static_cast<std::size_t>(i)];
+    };
+    chosen->second *= 1 + uniform(random, 0.01, 2);
+    const auto after = certified(one);
+    CHECK(at(after) - at(before) > -1e-5);
+  }
+}
+
+TEST_CASE("the pH that charge gives is the pH that leaves no charge") {
+  const auto solids = solid_names(*default_dataset());
+  Random random(16);
+  for (long turn = 0; turn < seeded_cases(300); ++turn) {
+    Case one = ordinary_case(random, solids);
+    one.options.fixed_ph = false;
+    const auto neutral = certified(one);
+    one.options.fixed_ph = true;
+    one.input.ph = neutral.ph;
+    if (!(neutral.ph > -2 && neutral.ph < 16)) continue;
+    const auto given = certified(one);
+    CAPTURE(turn, neutral.ph);
+    CHECK(largest_difference(neutral, given) < 1e-7);  // the pH is rounded once on its way
+    CHECK(std::abs(given.charge_mol_per_kg) < 1e-7 * std::max(1e-3, given.ionic_strength));
+  }
+}

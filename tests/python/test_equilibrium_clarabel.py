@@ -7,9 +7,10 @@ covered too.
 
 Scaling. Each molality is a multiple x of its guess, so that every cone has its solution near
 (0, 1, 1). Species that carry less than 1e-11 of every balance cannot be seen by the conic solver
-and are left out of it; all species, these too, are compared through the multipliers of the balances,
-which are the potentials. With exponential cones alone those come out good to 1e-6 or so (printed);
-three quadratic problems around the conic answer, by the same solver, bring them to rounding.
+and are left out of it; all species, these too, are compared through the multipliers of the
+balances, which are the potentials. With exponential cones alone those come out good to
+1e-6 or so (printed); three quadratic problems around the conic answer, by the same
+solver, bring them to rounding.
 """
 
 from typing import Any

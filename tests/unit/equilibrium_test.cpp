@@ -1,0 +1,214 @@
+// The parts of the solver one at a time, on small systems that a hand can follow.
+
+#include "aeruca/equilibrium.hpp"
+
+#include <array>
+#include <cmath>
+
+#include "aeruca/constants.hpp"
+#include "catch.hpp"
+#include "equilibrium/certify.hpp"
+#include "equilibrium/solver.hpp"
+#include "numerics/dense.hpp"
+
+using namespace aeruca;
+using namespace aeruca::detail;
+
+namespace {
+
+// A(+), B(-), AB(aq) with K, and the solid ab with its product; nothing pinned.
+Chemistry salt(double total_a, double total_b, double ln_k, double ln_product) {
+  Chemistry chemistry;
+  chemistry.species.clear(2);
+  const std::array<double, 2> a{1, 0};
+  const std::array<double, 2> b{0, 1};
+  const std::array<double, 2> ab{1, 1};
+  chemistry.species.add(a.data(), 0, 0);
+  chemistry.species.add(b.data(), 0, 0);
+  chemistry.species.add(ab.data(), ln_k, 0);
+  chemistry.charge = {1, -1, 0};
+  chemistry.slot = {0, 1, 2};
+  chemistry.phases.clear(2);
+  chemistry.phases.add(ab.data(), -ln_product, 0);
+  chemistry.pinned.clear(2);
+  chemistry.totals = {total_a, total_b};
+  chemistry.kind = {ColumnKind::mass, ColumnKind::mass};
+  chemistry.column_charge = {1, -1};
+  return chemistry;
+}
+
+class Unit : public Activity {
+ public:
+  void evaluate(std::span<const double> molality, ActivityValues& out) const override {
+    out.ln_gamma.assign(molality.size(), 0);
+    out.ln_gamma_by_molality.assign(molality.size() * molality.size(), 0);
+    out.ln_water_by_molality.assign(molality.size(), 0);
+    out.ln_water_activity = 0;
+  }
+  [[nodiscard]] double ionic_strength_max() const override { return 1e9; }
+};
+
+}  // namespace
+
+TEST_CASE("a complex in solution follows the quadratic of its mass law") {
+  const double k = 50;
+  const double a = 0.3;
+  const double b = 0.2;
+  const Chemistry chemistry = salt(a, b, std::log(k), 100);
+  Solver solver;
+  solver.prepare(chemistry, nullptr, 3);
+  REQUIRE(solver.solve(100) == Status::converged);
+  const double sum = a + b + 1 / k;
+  const double complex = 0.5 * (sum - std::sqrt(sum * sum - 4 * a * b));
+  CHECK(std::abs(solver.molality[2] / complex - 1) < 1e-13);
+  CHECK(std::abs(solver.molality[0] / (a - complex) - 1) < 1e-13);
+  CHECK(solver.ties.phases().empty());
+}
+
+TEST_CASE("a salt above its product leaves the product and the rest as solid") {
+  const double product = 1e-4;
+  const Chemistry chemistry = salt(0.5, 0.2, std::log(1e-9), std::log(product));
+  Solver solver;
+  solver.prepare(chemistry, nullptr, 3);
+  REQUIRE(solver.solve(100) == Status::converged);
+  REQUIRE(solver.ties.phases().size() == 1);
+  CHECK(std::abs(solver.molality[0] * solver.molality[1] / product - 1) < 1e-13);
+  CHECK(std::abs(solver.amount[0] + solver.molality[1] - 0.2) < 1e-12);
+}
+
+TEST_CASE("thirty decades between totals are no matter") {
+  for (const double trace : {1e-30, 1e-20, 1e-12}) {
+    const Chemistry chemistry = salt(trace, 6, std::log(1e10), 100);
+    Solver solver;
+    solver.prepare(chemistry, nullptr, 3);
+    REQUIRE(solver.solve(100) == Status::converged);
+    CHECK(std::abs(solver.molality[2] / trace - 1) < 1e-9);
+    CHECK(std::abs(solver.molality[0] * 6e10 / trace - 1) < 1e-9);
+  }
+}
+
+TEST_CASE("the certificate sees every way an answer can be wrong") {
+  const Chemistry chemistry = salt(0.5, 0.2, std::log(1e-9), std::log(1e-4));
+  Solver solver;
+  solver.prepare(chemistry, nullptr, 3);
+  REQUIRE(solver.solve(100) == Status::converged);
+  const Unit model;
+  Inspection room;
+  auto certificate = [&] {
+    return certify(chemistry, model, 3,
+                   {solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount, false}, room);
+  };
+  REQUIRE(certificate().holds());
+  SECTION("a solid too much") {
+    solver.amount[0] *= 1 + 1e-8;
+    CHECK(certificate().mass_balance > 1e-9);
+  }
+  SECTION("a solid of negative amount") {
+    solver.amount[0] = -1e-3;
+    CHECK(certificate().smallest_phase < 0);
+  }
+  SECTION("a molality that does not belong to the potentials") {
+    solver.u[0] += 1e-8;
+    solver.molality[0] = std::exp(solver.u[0]);
+    CHECK(certificate().activity_error > 1e-9);
+  }
+  SECTION("potentials above saturation") {
+    solver.lambda[1] += 1e-7;
+    CHECK(certificate().supersaturation > 1e-8);
+  }
+  SECTION("a charge where there should be none") {
+    const auto neutral = certify(
+        chemistry, model, 3,
+        {solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount, true}, room);
+    CHECK(neutral.charge_balance > 1e-9);
+  }
+}
+
+TEST_CASE("of two forms of one solid the stabler is there, whatever their order") {
+  for (const bool stabler_first : {true, false}) {
+    Chemistry chemistry = salt(0.5, 0.2, std::log(1e-9), std::log(stabler_first ? 1e-4 : 1e-3));
+    const std::array<double, 2> ab{1, 1};
+    chemistry.phases.add(ab.data(), -std::log(stabler_first ? 1e-3 : 1e-4), 0);
+    Solver solver;
+    solver.prepare(chemistry, nullptr, 3);
+    REQUIRE(solver.solve(100) == Status::converged);
+    REQUIRE(solver.ties.phases().size() == 1);
+    CHECK(solver.ties.phases()[0] == (stabler_first ? 0U : 1U));
+  }
+}
+
+TEST_CASE("ties that depend on each other are refused, not solved") {
+  Chemistry chemistry = salt(0.5, 0.2, 0, 0);
+  const std::array<double, 2> row{1, 0};
+  chemistry.pinned.add(row.data(), 1, 0);
+  chemistry.pinned.add(row.data(), 2, 0);
+  chemistry.pinned_column = {0, 1};
+  Solver solver;
+  solver.prepare(chemistry, nullptr, 3);
+  CHECK(solver.solve(100) == Status::infeasible);
+}
+
+TEST_CASE("small dense systems are solved in place") {
+  std::array<double, 9> matrix{0, 2, 1, 1, -2, -3, -1, 1, 2};
+  std::array<std::size_t, 3> order{};
+  REQUIRE(lu_factor(matrix.data(), 3, 3, order.data()));
+  std::array<double, 3> right{-8, 0, 3};
+  lu_solve(matrix.data(), 3, 3, order.data(), right.data(), 1, 1);
+  CHECK(std::abs(right[0] + 4) < 1e-14);
+  CHECK(std::abs(right[1] + 5) < 1e-14);
+  CHECK(std::abs(right[2] - 2) < 1e-14);
+  std::array<double, 4> flat{1, 2, 2, 4};
+  CHECK_FALSE(lu_factor(flat.data(), 2, 2, order.data()));
+  std::array<double, 4> spd{4, 2, 2, 3};
+  cholesky_factor(spd.data(), 2, 2, 1e-15);
+  std::array<double, 2> b{2, 1};
+  cholesky_solve(spd.data(), 2, 2, b.data());
+  CHECK(std::abs(b[0] - 0.5) < 1e-15);
+  CHECK(std::abs(b[1]) < 1e-15);
+}
+
+TEST_CASE("a batch checks its shape and names the row of a wrong value") {
+  const Equilibrium system(default_dataset(), {});
+  const std::vector<std::string> ingredients{"Cu(2+)"};
+  const std::vector<double> totals{1e-3, -1};
+  const std::vector<double> two{7, 7};
+  const std::vector<double> eh{0.4, 0.4};
+  CHECK_THROWS_WITH(system.solve_many(ingredients, totals, two, eh, {}),
+                    aeruca::test::contains("total of Cu(2+) of water 1 = -1"));
+  const std::vector<double> one{7};
+  CHECK_THROWS_WITH(system.solve_many(ingredients, totals, one, eh, {}),
+                    aeruca::test::contains("ph = 1: accepted is 2 values"));
+}
+
+TEST_CASE("nothing but water is a water") {
+  EquilibriumOptions options;
+  options.fixed_ph = false;
+  options.redox = Redox::conserved;
+  options.all_phases = true;
+  const auto result = Equilibrium(default_dataset(), options).solve({});
+  REQUIRE(result.status == Status::converged);
+  CHECK(result.certificate.holds());
+  CHECK(std::abs(result.ph - 6.9975) < 1e-3);
+}
+
+TEST_CASE("copper in water without air keeps its electrons") {
+  EquilibriumOptions options;
+  options.fixed_ph = false;
+  options.redox = Redox::conserved;
+  options.all_phases = true;
+  const Equilibrium system(default_dataset(), options);
+  EquilibriumInput input;
+  input.totals_mol_per_kg = {{"copper", 1}, {"eriochalcite", 0.1}};
+  const auto result = system.solve(input);
+  REQUIRE(result.certificate.holds());
+  // Cu + CuCl2 = 2 CuCl: the metal takes the copper(II) down to nantokite.
+  const auto amount = [&](const std::string& name) {
+    for (std::size_t s = 0; s < result.phases.size(); ++s) {
+      if (result.phases[s] == name) return result.phase_amount[s];
+    }
+    return -1.0;
+  };
+  CHECK(amount("copper") > 0.85);
+  CHECK(amount("nantokite") > 0.15);
+  CHECK(result.molality_of("Cu(2+)") < 3e-3);  // what nantokite itself gives by disproportionation
+}
