@@ -112,7 +112,7 @@ void Solver::sweep(int times) {
 void Solver::make_feasible() {
   const Expressions& phases = chemistry_->phases;
   std::vector<std::size_t> lowered;
-  for (std::size_t s = 0; s < phases.size(); ++s) {
+  for (std::size_t s = 0; s < phases.size() && solids_form_; ++s) {
     if (ties.holds_phase(s)) continue;
     const double excess = phases.value(s, lambda.data(), ln_water);
     if (excess <= 0) continue;
@@ -258,7 +258,7 @@ void Solver::move(double step) {
 std::size_t Solver::blocking_phase(double& step) const {
   const Expressions& phases = chemistry_->phases;
   std::size_t block = kNone;
-  for (std::size_t s = 0; s < phases.size(); ++s) {
+  for (std::size_t s = 0; s < phases.size() && solids_form_; ++s) {
     if (ties.holds_phase(s)) continue;
     const double* row = phases.row(s);
     double rate = 0;
@@ -320,7 +320,7 @@ bool Solver::add_worst(double tolerance) {
   const Expressions& phases = chemistry_->phases;
   std::size_t worst = kNone;
   double highest = tolerance;
-  for (std::size_t s = 0; s < phases.size(); ++s) {
+  for (std::size_t s = 0; s < phases.size() && solids_form_; ++s) {
     if (ties.holds_phase(s)) continue;
     const double value = phases.value(s, lambda.data(), ln_water);
     if (value > highest) {

@@ -90,12 +90,27 @@ Status Solver::first_guess(int iteration_limit) {
   return chemistry_->charge_column == kNone ? guess(iteration_limit) : guess_neutral(iteration_limit);
 }
 
+// The ways are tried in order of cost; the first is enough but for waters far outside the range of their
+// activity model.
 Status Solver::solve(int iteration_limit) {
   Status status = first_guess(iteration_limit);
   if (status != Status::converged) return status;
   status = refine(1, iteration_limit);
   if (status == Status::converged || activity_ == nullptr) return status;
-  return continuation(iteration_limit);
+  if (from_bare_solution(&Solver::first_guess, iteration_limit) == Status::converged) return Status::converged;
+  if (continuation(iteration_limit) == Status::converged) return Status::converged;
+  if (along_curve(iteration_limit) == Status::converged) return Status::converged;
+  return from_bare_solution(&Solver::along_curve, iteration_limit);
+}
+
+// The water without solids first, found by `way`; then solids one at a time.
+Status Solver::from_bare_solution(Status (Solver::*way)(int), int iteration_limit) {
+  solids_form_ = false;
+  std::fill(ln_gamma.begin(), ln_gamma.end(), 0.0);
+  ln_water = 0;
+  const Status status = (this->*way)(iteration_limit);
+  solids_form_ = true;
+  return status == Status::converged ? refine(1, iteration_limit) : status;
 }
 
 Status Solver::ideal_answer(int iteration_limit) {
@@ -108,13 +123,12 @@ Status Solver::ideal_answer(int iteration_limit) {
   return status == Status::converged ? refine(0, iteration_limit) : status;
 }
 
-// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln a(H2O);
-// along the curve of answers when the way is not straight.
+// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln a(H2O).
 Status Solver::continuation(int iteration_limit) {
-  Status status = ideal_answer(iteration_limit);
+  if (ideal_answer(iteration_limit) != Status::converged) return Status::iteration_limit;
   double done = 0;
   double step = 0.2;
-  while (status == Status::converged && done < 1 && step > kSmallestShare) {
+  while (done < 1 && step > kSmallestShare) {
     const std::vector<double> lambda_kept = lambda;
     const std::vector<double> u_kept = u;
     const Ties ties_kept = ties;
@@ -130,8 +144,12 @@ Status Solver::continuation(int iteration_limit) {
     for (std::size_t i = 0; i < u.size(); ++i) molality[i] = std::exp(u[i]);
     step *= 0.4;
   }
-  if (status != Status::converged || done >= 1) return status;
-  status = ideal_answer(iteration_limit);
+  return done >= 1 ? Status::converged : Status::iteration_limit;
+}
+
+// The same along the curve of answers (follow.cpp), when the way is not straight.
+Status Solver::along_curve(int iteration_limit) {
+  Status status = ideal_answer(iteration_limit);
   if (status == Status::converged) status = follow();
   return status == Status::converged ? refine(1, iteration_limit) : status;
 }

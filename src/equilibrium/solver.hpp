@@ -13,7 +13,6 @@
 //   model, ties held; then solids are exchanged until none is supersaturated and none negative.
 
 #include <cstddef>
-#include <functional>
 #include <span>
 #include <vector>
 
@@ -76,6 +75,8 @@ class Solver {
   Status guess_neutral(int iteration_limit);
   Status first_guess(int iteration_limit);
   Status continuation(int iteration_limit);
+  Status along_curve(int iteration_limit);
+  Status from_bare_solution(Status (Solver::*way)(int), int iteration_limit);
 
   Status follow();
   double curve_coupling(std::size_t i, std::size_t j) const;
@@ -104,6 +105,7 @@ class Solver {
   std::vector<std::size_t> major_, major_order_;
   std::vector<double> dissolved_, all_amounts_;
   double share_ = 1;
+  bool solids_form_ = true;
   std::size_t charge_row_ = kNone;  // free potential whose balance is replaced by that of charge
 };
 
