@@ -23,6 +23,9 @@
 
 namespace aeruca::detail {
 
+/// exp of what is not absurdly large; e^230 beyond.
+double bounded_exp(double exponent);
+
 class Solver {
  public:
   /// The chemistry must outlive the solver's use of it. `activity` may be null: ln gamma = 0, a(w) = 1.

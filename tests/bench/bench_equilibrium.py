@@ -26,7 +26,7 @@ class Reference:
         self.s, self.h = self._rows(dataset, solids)
 
     def _rows(self, dataset: Any, names: list[str]) -> tuple[Any, Any]:
-        species = [dataset.at(name) for name in names]
+        species = [dataset[name] for name in names]
         rows = np.array([entry.components for entry in species]).reshape(-1, len(self.names))
         return rows, np.array([entry.log10_k * LN10 for entry in species])
 

@@ -1,0 +1,53 @@
+#pragma once
+
+// What the public class keeps and uses: the system, and a place to solve one water after the other.
+
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "aeruca/equilibrium.hpp"
+#include "equilibrium/certify.hpp"
+#include "equilibrium/solver.hpp"
+#include "equilibrium/system.hpp"
+
+namespace aeruca {
+
+namespace detail {
+
+inline constexpr double kNoNumber = std::numeric_limits<double>::quiet_NaN();
+inline constexpr double kAbsent = -std::numeric_limits<double>::infinity();
+
+/// Everything a solve needs besides the system; one per call, reused within a batch.
+struct Workplace {
+  Water water;
+  Solver solver;
+  Inspection inspection;
+  Certificate certificate;
+  Status status = Status::iteration_limit;
+};
+
+/// Solves and certifies the water that is in place.
+void solve_water(const WaterSystem& system, Workplace& place);
+
+/// The amount of an ingredient. Throws InputError unless it is 0 to 1000 mol/kg.
+double checked_total(const std::string& name, double value);
+
+[[nodiscard]] bool answered(const Workplace& place);
+
+}  // namespace detail
+
+struct Equilibrium::Impl {
+  detail::WaterSystem system;
+
+  void dissolved(const detail::Workplace& place, EquilibriumResult& result) const;
+  void solids(const detail::Workplace& place, EquilibriumResult& result) const;
+  void gases(const detail::Workplace& place, EquilibriumResult& result) const;
+  void warnings(EquilibriumResult& result) const;
+  EquilibriumResult report(const detail::Workplace& place) const;
+  void store(const detail::Workplace& place, std::size_t r, Batch& batch) const;
+  double potential(const detail::Workplace& place, std::size_t column) const;
+  std::vector<double> full_lambda(const detail::Workplace& place) const;
+};
+
+}  // namespace aeruca
