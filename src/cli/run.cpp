@@ -72,14 +72,13 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     app.add_flag("--json", context.json, "print the result as JSON");
     app.require_subcommand(1);
     app.fallthrough();
-    cli::add_constants(app, context);
-    cli::add_bath(app, context);
+    cli::add_case(app, context);
+    cli::add_speciate(app, context);
+    cli::add_fields(app, context);
     cli::add_salts(app, context);
     cli::add_store(app, context);
-    cli::add_case(app, context);
-    cli::add_fields(app, context);
-    cli::add_speciate(app, context);
-    // ADD-COMMANDS-HERE (one line each, as the commands land)
+    cli::add_bath(app, context);
+    cli::add_constants(app, context);
     return cli::parse_and_run(app, arguments, context);
   } catch (const std::exception& problem) {
     err << "aeruca: " << problem.what() << '\n';

@@ -58,7 +58,10 @@ def main(wanted: list[str]) -> int:
         pairs = [(seconds(ours), seconds(reference)) for _ in range(5)]
         mine = statistics.median(pair[0] for pair in pairs)
         theirs = statistics.median(pair[1] for pair in pairs) * getattr(reference, "scale", 1.0)
-        print(f"{name:<52} {human(mine):>10} {human(theirs):>12} {theirs / mine:>8.0f}x  {aim}", flush=True)
+        print(
+            f"{name:<52} {human(mine):>10} {human(theirs):>12} {theirs / mine:>8.0f}x  {aim}",
+            flush=True,
+        )
     return 0
 
 

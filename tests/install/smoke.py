@@ -1,8 +1,12 @@
-"""Run inside a bare virtual environment: the wheel alone must carry the main job."""
+"""Run inside a bare virtual environment: the wheel alone must carry the main job.
+
+One argument: the path of a case file.
+"""
 
 import sys
 
 import aeruca
+import aeruca.tool
 import numpy as np
 
 result = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)", "Na(+)"], all_phases=True).solve(
@@ -10,8 +14,9 @@ result = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)", "Na(+)"], all_phases=
 )
 result.raise_if_failed()
 assert result.ionic_strength > 0.05
-ph = np.linspace(6, 9, 4)
 assert np.all(np.isfinite(aeruca.saturation_pressure_pa(np.array([10.0, 20.0]))))
-code = aeruca.tool.main(["salts", "halite"])
-assert code == 0
+case = aeruca.assess_case(sys.argv[1])
+assert case.complete
+assert case.verdict in {"dormant", "borderline", "active", "not known"}
+assert aeruca.tool.main(["case", sys.argv[1]]) == 0
 print("smoke", aeruca.__version__, "numpy", np.__version__, "python", sys.version.split()[0])

@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 HERE = Path(__file__).parent
+CASE = HERE.parents[1] / "data" / "demo" / "case.toml"
 BUILD = Path(os.environ.get("AERUCA_BUILD", HERE.parent.parent / "build" / "dev"))
 WHEELHOUSE = Path(os.environ.get("AERUCA_WHEELHOUSE", HERE.parent.parent / "build" / "wheelhouse"))
 
@@ -74,7 +75,9 @@ def test_the_wheel_holds_no_sources_and_needs_only_system_libraries(
                          "libpthread.so.0", "ld-linux-x86-64.so.2"}  # fmt: skip
 
 
-@pytest.mark.parametrize("numpy", numpy_files() or [None], ids=lambda p: p.name[:12] if p else "none")
+@pytest.mark.parametrize(
+    "numpy", numpy_files() or [None], ids=lambda p: "-".join(p.name.split("-")[:2]) if p else "none"
+)
 def test_the_wheel_runs_in_a_bare_environment(
     wheel: Path, tmp_path: Path, numpy: Path | None
 ) -> None:
@@ -83,16 +86,18 @@ def test_the_wheel_runs_in_a_bare_environment(
     call(python, "-m", "pip", "install", "-q", numpy, wheel, env=offline())
     # Nothing on PATH but the environment itself: no compiler, no tool of the system.
     quiet = {"PATH": str(python.parent), "HOME": str(tmp_path)}
-    assert "smoke" in call(python, HERE / "smoke.py", env=quiet, cwd=tmp_path)
+    assert "smoke" in call(python, HERE / "smoke.py", CASE, env=quiet, cwd=tmp_path)
     assert "halite" in call(python.parent / "aeruca", "salts", env=quiet, cwd=tmp_path)
 
 
 def test_pip_install_from_the_sources(root: Path, tmp_path: Path) -> None:
     python = bare_environment(tmp_path / "venv")
     tree = tmp_path / "tree"
-    shutil.copytree(root, tree, ignore=shutil.ignore_patterns("build", ".venv", ".git", "demo-out"))
+    shutil.copytree(
+        root, tree, ignore=shutil.ignore_patterns("build*", ".venv", ".git", "demo-out")
+    )
     call(python, "-m", "pip", "install", "-q", tree, env=offline())
-    assert "smoke" in call(python, HERE / "smoke.py", cwd=tmp_path)
+    assert "smoke" in call(python, HERE / "smoke.py", CASE, cwd=tmp_path)
 
 
 def test_plain_cmake(root: Path) -> None:

@@ -17,7 +17,14 @@ def kernel(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> str:
     """A kernel that starts this very Python."""
     place = tmp_path / "kernels" / "here"
     place.mkdir(parents=True)
-    argv = [sys.executable, "-Xfrozen_modules=off", "-m", "ipykernel_launcher", "-f", "{connection_file}"]
+    argv = [
+        sys.executable,
+        "-Xfrozen_modules=off",
+        "-m",
+        "ipykernel_launcher",
+        "-f",
+        "{connection_file}",
+    ]
     spec = {"argv": argv, "display_name": "here", "language": "python"}
     (place / "kernel.json").write_text(json.dumps(spec), encoding="utf-8")
     monkeypatch.setenv("JUPYTER_PATH", str(tmp_path))

@@ -21,7 +21,9 @@ def blocks(language: str) -> list[str]:
 
 def tool_lines() -> list[str]:
     """Lines of the shell blocks that call the tool."""
-    return [line for block in blocks("sh") for line in block.splitlines() if line.startswith("aeruca ")]
+    return [
+        line for block in blocks("sh") for line in block.splitlines() if line.startswith("aeruca ")
+    ]
 
 
 @pytest.fixture(scope="module")
@@ -56,7 +58,13 @@ def test_cpp_blocks_build_and_run(block: str, place: Path, tmp_path: Path) -> No
     source = tmp_path / "main.cpp"
     source.write_text(block, encoding="utf-8")
     program = tmp_path / "program"
-    command = ["g++", "-std=c++20", f"-I{ROOT / 'include'}", str(source), str(build / "libaeruca.a")]
+    command = [
+        "g++",
+        "-std=c++20",
+        f"-I{ROOT / 'include'}",
+        str(source),
+        str(build / "libaeruca.a"),
+    ]
     built = subprocess.run([*command, "-o", str(program)], capture_output=True, text=True)
     assert built.returncode == 0, built.stderr
     done = subprocess.run([str(program)], cwd=place, capture_output=True, text=True)

@@ -42,7 +42,16 @@ HEADER_PART = {
 # Third-party include prefix -> parts whose sources may use it.
 THIRD_PARTY = {
     "Eigen/": {"numerics", "activity", "equilibrium", "bath"},
-    "boost/": {"numerics", "water", "activity", "equilibrium", "brine", "stability", "climate", "bath"},
+    "boost/": {
+        "numerics",
+        "water",
+        "activity",
+        "equilibrium",
+        "brine",
+        "stability",
+        "climate",
+        "bath",
+    },
     "toml++/": {"dataset", "casefile"},
     "nlohmann/": {"dataset", "casefile", "cli"},
     "CLI/": {"cli"},

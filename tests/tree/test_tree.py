@@ -33,7 +33,9 @@ def tracked(root: Path) -> list[Path]:
     if done.returncode == 0:
         return [root / name for name in done.stdout.split("\0") if name and (root / name).exists()]
     skipped = {"build", ".venv", "demo-out"}
-    return [f for f in root.rglob("*") if f.is_file() and f.relative_to(root).parts[0] not in skipped]
+    return [
+        f for f in root.rglob("*") if f.is_file() and f.relative_to(root).parts[0] not in skipped
+    ]
 
 
 def test_top_level_is_the_fixed_one(root: Path) -> None:
@@ -88,7 +90,9 @@ def test_text_files_end_in_a_newline_and_hold_no_trailing_blanks(root: Path) -> 
     for f in tracked(root):
         if f.suffix not in {".cpp", ".hpp", ".py", ".toml", ".md", ".cmake", ".txt"}:
             continue
-        if "kept" in f.parts:  # what a fuzzer found stays as it was, bytes that are no text included
+        if (
+            "kept" in f.parts
+        ):  # what a fuzzer found stays as it was, bytes that are no text included
             continue
         text = f.read_text(encoding="utf-8")
         if text and not text.endswith("\n"):
