@@ -3,36 +3,39 @@
 /// \file
 /// What a water holds at equilibrium: dissolved species, solids that form, gases it is open to.
 ///
-/// Words. *Component*: one of the building blocks H2O, H(+), e(-), Cu(2+), Cl(-) ... of the data set.
-/// *Potential* (lambda): ln activity of a component. *Certificate*: figures, computed from the bare answer
-/// apart from the solver, that prove it. *Ingredient*: what was weighed in; any species, solid or gas.
+/// Words. *Component*: one of the building blocks H2O, H(+), e(-), Cu(2+), Cl(-) ... of the data
+/// set. *Potential* (lambda): ln activity of a component. *Certificate*: figures, computed from the
+/// bare answer apart from the solver, that prove it. *Ingredient*: what was weighed in; any
+/// species, solid or gas.
 ///
 /// For fixed activity coefficients the problem is convex in the potentials:
 ///   minimise  w sum_i exp(a_i . lambda - g_i) - b . lambda   subject to  a_s . lambda <= g_s
-/// for every pure phase s allowed to form; the amounts of the phases are the multipliers (the dual of the
-/// Gibbs energy; for example Boyd and Vandenberghe 2004, Convex Optimization, chapter 5). A fixed pH, Eh or
-/// gas fugacity fixes or ties components of lambda. A feasible active-set Newton method finds that answer
-/// from nothing; activity coefficients then enter by a full Newton with their derivatives, and, where a
-/// model far outside its range has the straight way fold, along the curve of answers. No previous answer
-/// is used, so results do not depend on the order of a batch.
+/// for every pure phase s allowed to form; the amounts of the phases are the multipliers (the dual
+/// of the Gibbs energy; for example Boyd and Vandenberghe 2004, Convex Optimization, chapter 5). A
+/// fixed pH, Eh or gas fugacity fixes or ties components of lambda. A feasible active-set Newton
+/// method finds that answer from nothing; activity coefficients then enter by a full Newton with
+/// their derivatives, and, where a model far outside its range has the straight way fold, along the
+/// curve of answers. No previous answer is used, so results do not depend on the order of a batch.
 ///
-/// What is and is not balanced. Every component but water: the solvent is 1 kg whatever reactions or
-/// hydrates take or give, so water bound in solids is not taken from it (10 mol/kg of a hydrate with
-/// 5 H2O would be 0.9 kg of water: then give amounts per kilogram of what is left). H(+) is not balanced
-/// when the pH is given, e(-) not with Eh or oxygen, a component of a held gas not at all.
+/// What is and is not balanced. Every component but water: the solvent is 1 kg whatever reactions
+/// or hydrates take or give, so water bound in solids is not taken from it (10 mol/kg of a hydrate
+/// with 5 H2O would be 0.9 kg of water: then give amounts per kilogram of what is left). H(+) is
+/// not balanced when the pH is given, e(-) not with Eh or oxygen, a component of a held gas not at
+/// all.
 ///
-/// Redox. With `Redox::eh` dissolved oxygen and hydrogen are no part of the solution (outside the field of
-/// water their molality has no meaning; their fugacity is reported). With the Eh given and the pH free
-/// charge rises with acidity in all but odd systems; where it does not, several answers may exist and one
-/// of them is returned.
+/// Redox. With `Redox::eh` dissolved oxygen and hydrogen are no part of the solution (outside the
+/// field of water their molality has no meaning; their fugacity is reported). With the Eh given and
+/// the pH free charge rises with acidity in all but odd systems; where it does not, several answers
+/// may exist and one of them is returned.
 ///
-/// Validity: 0 to 50 degrees C, 1 bar; ionic strength as the activity model allows, above which the answer
-/// carries a warning, as it does when the model puts the water activity above 1. Accuracy of the solution
-/// of the equations: 1e-9 relative, proven by the certificate; of the answer: that of the constants, tenths
-/// of a log unit for many copper species. Degenerate cases: a component whose total is 0 takes its species
-/// with it (molality 0); of two solids with the same composition and constant one is reported; on a
-/// boundary an amount may be 0 with a saturation index of 0. Speed: of the order of 20 microseconds (ideal)
-/// to 60 (SIT) per water in a batch. Equilibrium says what is possible, not how fast.
+/// Validity: 0 to 50 degrees C, 1 bar; ionic strength as the activity model allows, above which the
+/// answer carries a warning, as it does when the model puts the water activity above 1. Accuracy of
+/// the solution of the equations: 1e-9 relative, proven by the certificate; of the answer: that of
+/// the constants, tenths of a log unit for many copper species. Degenerate cases: a component whose
+/// total is 0 takes its species with it (molality 0); of two solids with the same composition and
+/// constant one is reported; on a boundary an amount may be 0 with a saturation index of 0. Speed:
+/// of the order of 20 microseconds (ideal) to 60 (SIT) per water in a batch. Equilibrium says what
+/// is possible, not how fast.
 
 #include <map>
 #include <memory>
@@ -51,13 +54,14 @@ namespace aeruca {
 enum class Redox {
   eh,        ///< EquilibriumInput::eh_v is given
   oxygen,    ///< fugacity of O2(g) is given in EquilibriumInput::oxygen_bar
-  conserved  ///< from the totals: copper by valence (`Cu(+)`, `Cu(2+)`, `copper`), oxygen as `O2(aq)`
+  conserved  ///< from the totals: copper by valence (`Cu(+)`, `Cu(2+)`, `copper`), oxygen as
+             ///< `O2(aq)`
 };
 
 /// What to do away from 25 degrees C with a species or solid whose enthalpy the data set lacks.
 enum class MissingEnthalpy {
-  refuse,    ///< InputError naming them; leave them out by name to go on
-  keep_25c   ///< their constants of 25 degrees C are used, and a warning lists them
+  refuse,   ///< InputError naming them; leave them out by name to go on
+  keep_25c  ///< their constants of 25 degrees C are used, and a warning lists them
 };
 
 /// Which system is solved; made once, used for many waters.
@@ -66,22 +70,25 @@ struct EquilibriumOptions {
   double temperature_c = 25;
   Redox redox = Redox::eh;
   bool fixed_ph = true;  ///< false: pH follows from the charge balance
-  std::vector<std::string> components;  ///< that may be present besides water, H(+), e(-); empty: all
-  std::vector<std::string> phases;      ///< solids allowed to form; empty with `all_phases` false: none
-  bool all_phases = false;              ///< allow every solid of the chosen components
-  std::vector<std::string> left_out;    ///< species or solids left out by name
+  std::vector<std::string>
+      components;                   ///< that may be present besides water, H(+), e(-); empty: all
+  std::vector<std::string> phases;  ///< solids allowed to form; empty with `all_phases` false: none
+  bool all_phases = false;          ///< allow every solid of the chosen components
+  std::vector<std::string> left_out;  ///< species or solids left out by name
   int iteration_limit = 400;
   MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;
 };
 
 /// One water, per kilogram of water.
 struct EquilibriumInput {
-  /// mol per kg water by ingredient: any species or solid of the data set (`Cu(2+)`, `nantokite`, `halite`).
+  /// mol per kg water by ingredient: any species or solid of the data set (`Cu(2+)`, `nantokite`,
+  /// `halite`).
   std::map<std::string, double> totals_mol_per_kg;
-  double ph = 7;      ///< -log10 a(H(+)); used when EquilibriumOptions::fixed_ph
-  double eh_v = 0.4;  ///< V against the standard hydrogen electrode; used with Redox::eh
-  double oxygen_bar = 0.21;                     ///< used with Redox::oxygen
-  std::map<std::string, double> fugacity_bar;   ///< gases held at a fugacity, such as `CO2(g)` 4.2e-4
+  double ph = 7;             ///< -log10 a(H(+)); used when EquilibriumOptions::fixed_ph
+  double eh_v = 0.4;         ///< V against the standard hydrogen electrode; used with Redox::eh
+  double oxygen_bar = 0.21;  ///< used with Redox::oxygen
+  std::map<std::string, double>
+      fugacity_bar;  ///< gases held at a fugacity, such as `CO2(g)` 4.2e-4
 };
 
 /// Proof that an answer is one. All relative figures are dimensionless.
@@ -90,33 +97,38 @@ struct Certificate {
   double charge_balance = 0;   ///< |sum z n| / sum |z| n; counted only when the pH follows from it
   double supersaturation = 0;  ///< largest ln(saturation) left among allowed phases (<= 0 is none)
   double smallest_phase = 0;   ///< smallest amount of a phase present, mol per kg; never negative
-  double duality_gap = 0;      ///< relative gap of the convex problem at the final activity coefficients
-  double activity_error = 0;   ///< largest change in ln activity left by the activity model
+  double duality_gap =
+      0;  ///< relative gap of the convex problem at the final activity coefficients
+  double activity_error = 0;  ///< largest change in ln activity left by the activity model
   int iterations = 0;
-  /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation 1e-8).
+  /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation
+  /// 1e-8).
   [[nodiscard]] bool holds() const;
 };
 
 struct EquilibriumResult {
   Status status = Status::iteration_limit;
-  std::string message;                 ///< one sentence; empty when all is well
+  std::string message;  ///< one sentence; empty when all is well
   Certificate certificate;
-  std::vector<std::string> species;    ///< dissolved species
-  std::vector<double> molality;        ///< mol/kg
+  std::vector<std::string> species;  ///< dissolved species
+  std::vector<double> molality;      ///< mol/kg
   std::vector<double> log10_molality;
   std::vector<double> log10_activity;
-  std::vector<std::string> phases;     ///< allowed solids
-  std::vector<double> phase_amount;    ///< mol per kg water, 0 when absent
-  std::map<std::string, double> saturation_index;  ///< log10, every solid of the components in the data set
+  std::vector<std::string> phases;   ///< allowed solids
+  std::vector<double> phase_amount;  ///< mol per kg water, 0 when absent
+  std::map<std::string, double>
+      saturation_index;  ///< log10, every solid of the components in the data set
   std::vector<std::string> gases;
   std::vector<double> log10_fugacity;  ///< bar
   double ph = 0, pe = 0, eh_v = 0;
-  double ionic_strength = 0;           ///< mol/kg
+  double ionic_strength = 0;  ///< mol/kg
   double water_activity = 0;
-  double charge_mol_per_kg = 0;        ///< sum z m; nonzero when the pH was given
-  std::vector<std::string> warnings;   ///< range of the activity model, missing enthalpies, unstable water
-  std::vector<std::string> remarks;    ///< what the activity model assumes and estimates, for the whole system
-  std::vector<std::string> figures;    ///< ids of the constants used
+  double charge_mol_per_kg = 0;  ///< sum z m; nonzero when the pH was given
+  std::vector<std::string>
+      warnings;  ///< range of the activity model, missing enthalpies, unstable water
+  std::vector<std::string>
+      remarks;  ///< what the activity model assumes and estimates, for the whole system
+  std::vector<std::string> figures;  ///< ids of the constants used
 
   /// Molality of one species. Throws UnknownName.
   [[nodiscard]] double molality_of(std::string_view name) const;
@@ -133,29 +145,30 @@ class Equilibrium {
   Equilibrium(Equilibrium&&) noexcept;
   Equilibrium& operator=(Equilibrium&&) noexcept;
 
-  /// Throws InputError for a total below 0, a pH outside -2 to 16, an Eh outside -2 to 2 V, an ingredient
-  /// outside the chosen components; UnknownName for an ingredient or gas that does not exist. No answer
-  /// is a status, not an exception.
+  /// Throws InputError for a total below 0, a pH outside -2 to 16, an Eh outside -2 to 2 V, an
+  /// ingredient outside the chosen components; UnknownName for an ingredient or gas that does not
+  /// exist. No answer is a status, not an exception.
   [[nodiscard]] EquilibriumResult solve(const EquilibriumInput& input) const;
 
   [[nodiscard]] const EquilibriumOptions& options() const;
   [[nodiscard]] const std::vector<std::string>& species() const;
   [[nodiscard]] const std::vector<std::string>& phases() const;
 
-  /// The same system for n waters at once, results by column; `ingredients` names the columns of `totals`.
-  /// NaN in a row, NaN out (status infeasible). Throws as `solve`, naming the row.
+  /// The same system for n waters at once, results by column; `ingredients` names the columns of
+  /// `totals`. NaN in a row, NaN out (status infeasible). Throws as `solve`, naming the row.
   struct Batch {
     std::vector<double> log10_molality;  ///< (n, species) row-major; NaN where not certified
     std::vector<double> phase_amount;    ///< (n, phases) row-major
     std::vector<double> ph, eh_v, ionic_strength, water_activity;  ///< (n)
-    std::vector<int> status;             ///< (n) Status as number
+    std::vector<int> status;                                       ///< (n) Status as number
     std::vector<unsigned char> certified;  ///< (n) 1 when the certificate holds
   };
-  [[nodiscard]] Batch solve_many(std::span<const std::string> ingredients,
-                                 std::span<const double> totals,  // (n, ingredients) row-major
-                                 std::span<const double> ph,      // (n), ignored when the pH is not fixed
-                                 std::span<const double> redox,   // (n) Eh in V or O2 in bar, by Redox
-                                 const std::map<std::string, double>& fugacity_bar) const;
+  [[nodiscard]] Batch solve_many(
+      std::span<const std::string> ingredients,
+      std::span<const double> totals,  // (n, ingredients) row-major
+      std::span<const double> ph,      // (n), ignored when the pH is not fixed
+      std::span<const double> redox,   // (n) Eh in V or O2 in bar, by Redox
+      const std::map<std::string, double>& fugacity_bar) const;
 
  private:
   struct Impl;

@@ -25,8 +25,9 @@ MissingEnthalpy missing_from(const std::string& name) {
 
 Equilibrium make(const DatasetPointer& dataset, const std::string& activity, double temperature_c,
                  const std::string& redox, bool fixed_ph, std::vector<std::string> components,
-                 std::vector<std::string> phases, bool all_phases, std::vector<std::string> left_out,
-                 int iteration_limit, const std::string& missing_enthalpy) {
+                 std::vector<std::string> phases, bool all_phases,
+                 std::vector<std::string> left_out, int iteration_limit,
+                 const std::string& missing_enthalpy) {
   EquilibriumOptions options;
   options.activity = activity_model_from(activity);
   options.temperature_c = temperature_c;
@@ -38,11 +39,14 @@ Equilibrium make(const DatasetPointer& dataset, const std::string& activity, dou
   options.left_out = std::move(left_out);
   options.iteration_limit = iteration_limit;
   options.missing_enthalpy = missing_from(missing_enthalpy);
-  return Equilibrium(dataset ? std::shared_ptr<const Dataset>(dataset) : default_dataset(), std::move(options));
+  return Equilibrium(dataset ? std::shared_ptr<const Dataset>(dataset) : default_dataset(),
+                     std::move(options));
 }
 
 void append(Equilibrium::Batch& all, const Equilibrium::Batch& part) {
-  const auto join = [](auto& to, const auto& from) { to.insert(to.end(), from.begin(), from.end()); };
+  const auto join = [](auto& to, const auto& from) {
+    to.insert(to.end(), from.begin(), from.end());
+  };
   join(all.log10_molality, part.log10_molality);
   join(all.phase_amount, part.phase_amount);
   join(all.ph, part.ph);
@@ -55,7 +59,8 @@ void append(Equilibrium::Batch& all, const Equilibrium::Batch& part) {
 
 // Rows in blocks: the lock is free within a block, an interrupt is heeded between two.
 Equilibrium::Batch solve_rows(const Equilibrium& self, const std::vector<std::string>& ingredients,
-                              const DoubleArray& totals, const DoubleArray& ph, const DoubleArray& redox,
+                              const DoubleArray& totals, const DoubleArray& ph,
+                              const DoubleArray& redox,
                               const std::map<std::string, double>& fugacity_bar) {
   const std::size_t n = static_cast<std::size_t>(ph.size());
   const std::size_t k = ingredients.size();
@@ -63,23 +68,26 @@ Equilibrium::Batch solve_rows(const Equilibrium& self, const std::vector<std::st
   const auto all_ph = span_of(ph);
   const auto all_redox = span_of(redox);
   if (all_totals.size() != n * k || all_redox.size() != n) {
-    throw InputError("totals", std::to_string(all_totals.size()) + " values", "one row of ingredients a pH");
+    throw InputError("totals", std::to_string(all_totals.size()) + " values",
+                     "one row of ingredients a pH");
   }
   Equilibrium::Batch batch;
   for (std::size_t first = 0; first < n; first += kRowsBetweenSignals) {
     const std::size_t rows = std::min(kRowsBetweenSignals, n - first);
     {
       py::gil_scoped_release released;
-      append(batch, self.solve_many(ingredients, all_totals.subspan(first * k, rows * k), all_ph.subspan(first, rows),
-                                    all_redox.subspan(first, rows), fugacity_bar));
+      append(batch, self.solve_many(ingredients, all_totals.subspan(first * k, rows * k),
+                                    all_ph.subspan(first, rows), all_redox.subspan(first, rows),
+                                    fugacity_bar));
     }
     if (PyErr_CheckSignals() != 0) throw py::error_already_set();
   }
   return batch;
 }
 
-EquilibriumResult solve(const Equilibrium& self, const std::map<std::string, double>& totals, double ph, double eh_v,
-                        double oxygen_bar, const std::map<std::string, double>& fugacity_bar) {
+EquilibriumResult solve(const Equilibrium& self, const std::map<std::string, double>& totals,
+                        double ph, double eh_v, double oxygen_bar,
+                        const std::map<std::string, double>& fugacity_bar) {
   py::gil_scoped_release released;
   return self.solve({totals, ph, eh_v, oxygen_bar, fugacity_bar});
 }
@@ -95,10 +103,11 @@ void bind_result(py::module_& m) {
       .def_readonly("iterations", &Certificate::iterations)
       .def_property_readonly("holds", &Certificate::holds)
       .def("__repr__", [](const Certificate& c) {
-        return py::str("Certificate({}, mass {:.1e}, charge {:.1e}, supersaturation {:.1e}, gap {:.1e}, "
-                       "activity {:.1e}, {} iterations)")
-            .format(c.holds() ? "holds" : "does not hold", c.mass_balance, c.charge_balance, c.supersaturation,
-                    c.duality_gap, c.activity_error, c.iterations);
+        return py::
+            str("Certificate({}, mass {:.1e}, charge {:.1e}, supersaturation {:.1e}, gap {:.1e}, "
+                "activity {:.1e}, {} iterations)")
+                .format(c.holds() ? "holds" : "does not hold", c.mass_balance, c.charge_balance,
+                        c.supersaturation, c.duality_gap, c.activity_error, c.iterations);
       });
   using R = EquilibriumResult;
   py::class_<R>(m, "EquilibriumAnswer")
@@ -107,13 +116,16 @@ void bind_result(py::module_& m) {
       .def_readonly("certificate", &R::certificate)
       .def_readonly("species", &R::species)
       .def_property_readonly("molality", [](const R& r) { return to_array(r.molality); })
-      .def_property_readonly("log10_molality", [](const R& r) { return to_array(r.log10_molality); })
-      .def_property_readonly("log10_activity", [](const R& r) { return to_array(r.log10_activity); })
+      .def_property_readonly("log10_molality",
+                             [](const R& r) { return to_array(r.log10_molality); })
+      .def_property_readonly("log10_activity",
+                             [](const R& r) { return to_array(r.log10_activity); })
       .def_readonly("phase_names", &R::phases)
       .def_property_readonly("phase_amount", [](const R& r) { return to_array(r.phase_amount); })
       .def_readonly("saturation_index", &R::saturation_index)
       .def_readonly("gases", &R::gases)
-      .def_property_readonly("log10_fugacity", [](const R& r) { return to_array(r.log10_fugacity); })
+      .def_property_readonly("log10_fugacity",
+                             [](const R& r) { return to_array(r.log10_fugacity); })
       .def_readonly("ph", &R::ph)
       .def_readonly("pe", &R::pe)
       .def_readonly("eh_v", &R::eh_v)
@@ -129,10 +141,11 @@ void bind_result(py::module_& m) {
 
 py::tuple batch_arrays(const Equilibrium& self, const Equilibrium::Batch& batch) {
   const auto n = static_cast<py::ssize_t>(batch.ph.size());
-  return py::make_tuple(to_array(batch.log10_molality, {n, static_cast<py::ssize_t>(self.species().size())}),
-                        to_array(batch.phase_amount, {n, static_cast<py::ssize_t>(self.phases().size())}),
-                        to_array(batch.ph), to_array(batch.eh_v), to_array(batch.ionic_strength),
-                        to_array(batch.water_activity), to_array(batch.status), to_array(batch.certified));
+  return py::make_tuple(
+      to_array(batch.log10_molality, {n, static_cast<py::ssize_t>(self.species().size())}),
+      to_array(batch.phase_amount, {n, static_cast<py::ssize_t>(self.phases().size())}),
+      to_array(batch.ph), to_array(batch.eh_v), to_array(batch.ionic_strength),
+      to_array(batch.water_activity), to_array(batch.status), to_array(batch.certified));
 }
 
 }  // namespace
@@ -140,18 +153,22 @@ py::tuple batch_arrays(const Equilibrium& self, const Equilibrium::Batch& batch)
 void bind_equilibrium(py::module_& m) {
   bind_result(m);
   py::class_<Equilibrium>(m, "EquilibriumSystem")
-      .def(py::init(&make), py::arg("dataset").none(true), py::arg("activity"), py::arg("temperature_c"),
-           py::arg("redox"), py::arg("fixed_ph"), py::arg("components"), py::arg("phases"), py::arg("all_phases"),
-           py::arg("left_out"), py::arg("iteration_limit"), py::arg("missing_enthalpy"))
+      .def(py::init(&make), py::arg("dataset").none(true), py::arg("activity"),
+           py::arg("temperature_c"), py::arg("redox"), py::arg("fixed_ph"), py::arg("components"),
+           py::arg("phases"), py::arg("all_phases"), py::arg("left_out"),
+           py::arg("iteration_limit"), py::arg("missing_enthalpy"))
       .def_property_readonly("species", &Equilibrium::species)
       .def_property_readonly("phases", &Equilibrium::phases)
-      .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"), py::arg("oxygen_bar"),
-           py::arg("fugacity_bar"))
+      .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"),
+           py::arg("oxygen_bar"), py::arg("fugacity_bar"))
       .def(
           "solve_rows",
-          [](const Equilibrium& self, const std::vector<std::string>& ingredients, const DoubleArray& totals,
-             const DoubleArray& ph, const DoubleArray& redox, const std::map<std::string, double>& fugacity_bar) {
-            return batch_arrays(self, solve_rows(self, ingredients, totals, ph, redox, fugacity_bar));
+          [](const Equilibrium& self, const std::vector<std::string>& ingredients,
+             const DoubleArray& totals, const DoubleArray& ph, const DoubleArray& redox,
+             const std::map<std::string, double>& fugacity_bar) {
+            return batch_arrays(self,
+                                solve_rows(self, ingredients, totals, ph, redox, fugacity_bar));
           },
-          py::arg("ingredients"), py::arg("totals"), py::arg("ph"), py::arg("redox"), py::arg("fugacity_bar"));
+          py::arg("ingredients"), py::arg("totals"), py::arg("ph"), py::arg("redox"),
+          py::arg("fugacity_bar"));
 }

@@ -34,7 +34,8 @@ struct NamedAmount {
 };
 
 // "Cl(-)=50 mg/L" -> name, number, unit ("" when left out).
-NamedAmount parse_amount(const std::string& text, const std::string& option, const std::string& accepted) {
+NamedAmount parse_amount(const std::string& text, const std::string& option,
+                         const std::string& accepted) {
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos) throw InputError(option, text, accepted);
   const std::string_view right = detail::trim(std::string_view(text).substr(equals + 1));
@@ -54,25 +55,32 @@ double mol_per_kg(const NamedAmount& amount, const Dataset& dataset, const std::
   if (unit == "mmol/kg") return 1e-3 * amount.value;
   const double molar_mass = dataset.at(amount.name).molar_mass_g_per_mol;
   if (unit == "g/kg") return amount.value / molar_mass;
-  if (unit == "mg/kg" || unit == "mg/L" || unit == "mg/l" || unit == "ppm") return 1e-3 * amount.value / molar_mass;
-  throw InputError("--total", text, "an amount in mol/kg (the default), mmol/kg, g/kg, mg/kg or mg/L");
+  if (unit == "mg/kg" || unit == "mg/L" || unit == "mg/l" || unit == "ppm")
+    return 1e-3 * amount.value / molar_mass;
+  throw InputError("--total", text,
+                   "an amount in mol/kg (the default), mmol/kg, g/kg, mg/kg or mg/L");
 }
 
-EquilibriumInput input_of(const Request& request, const Dataset& dataset, std::vector<std::string>& notes) {
+EquilibriumInput input_of(const Request& request, const Dataset& dataset,
+                          std::vector<std::string>& notes) {
   EquilibriumInput input;
   input.ph = request.ph;
   input.eh_v = request.eh_v;
   input.oxygen_bar = request.oxygen_bar;
   for (const auto& text : request.totals) {
-    const auto amount = parse_amount(text, "--total", "NAME=AMOUNT, such as \"Cu(2+)=1e-3\" or \"Cl(-)=50 mg/L\"");
+    const auto amount =
+        parse_amount(text, "--total", "NAME=AMOUNT, such as \"Cu(2+)=1e-3\" or \"Cl(-)=50 mg/L\"");
     input.totals_mol_per_kg[amount.name] += mol_per_kg(amount, dataset, text);
     if (amount.unit == "mg/L" || amount.unit == "mg/l" || amount.unit == "ppm") {
-      notes.push_back(text + " is taken per kilogram of water, as if a litre held 1 kg: good to 1 % up to some 5 g/L of salts");
+      notes.push_back(text +
+                      " is taken per kilogram of water, as if a litre held 1 kg: good to 1 % up to "
+                      "some 5 g/L of salts");
     }
   }
   for (const auto& text : request.gases) {
     const auto gas = parse_amount(text, "--gas", "NAME=BAR, such as \"CO2(g)=4.2e-4\"");
-    if (!gas.unit.empty() && gas.unit != "bar") throw InputError("--gas", text, "a fugacity in bar");
+    if (!gas.unit.empty() && gas.unit != "bar")
+      throw InputError("--gas", text, "a fugacity in bar");
     input.fugacity_bar[gas.name] = gas.value;
   }
   return input;
@@ -85,13 +93,14 @@ EquilibriumOptions options_of(const Request& request) {
   options.left_out = request.left_out;
   options.missing_enthalpy = request.keep_25c ? MissingEnthalpy::keep_25c : MissingEnthalpy::refuse;
   options.fixed_ph = !request.charge_balance;
-  options.redox = request.conserved                      ? Redox::conserved
+  options.redox = request.conserved                   ? Redox::conserved
                   : request.oxygen_given->count() > 0 ? Redox::oxygen
-                                                          : Redox::eh;
+                                                      : Redox::eh;
   if (request.solids == "all") {
     options.all_phases = true;
   } else if (request.solids != "none") {
-    for (const auto part : detail::split(request.solids, ',')) options.phases.emplace_back(detail::trim(part));
+    for (const auto part : detail::split(request.solids, ','))
+      options.phases.emplace_back(detail::trim(part));
   }
   return options;
 }
@@ -101,22 +110,28 @@ void check(const Request& request) {
     throw InputError("--ph", request.ph, "either --ph or --charge-balance, not both");
   }
   if (!request.charge_balance && request.ph_given->count() == 0) {
-    throw InputError("--ph", "nothing", "--ph VALUE, or --charge-balance to have the pH follow from the charge");
+    throw InputError("--ph", "nothing",
+                     "--ph VALUE, or --charge-balance to have the pH follow from the charge");
   }
-  const auto ways = request.eh_given->count() + request.oxygen_given->count() + (request.conserved ? 1U : 0U);
+  const auto ways =
+      request.eh_given->count() + request.oxygen_given->count() + (request.conserved ? 1U : 0U);
   if (ways != 1) {
-    throw InputError("--eh, --oxygen, --conserved", std::to_string(ways) + " given",
-                     "exactly one: the potential, the oxygen of the air, or electrons kept as weighed in");
+    throw InputError(
+        "--eh, --oxygen, --conserved", std::to_string(ways) + " given",
+        "exactly one: the potential, the oxygen of the air, or electrons kept as weighed in");
   }
 }
 
-// What the activity model assumes, for the species that make up the water rather than all it could hold.
-std::vector<std::string> remarks_of_leading(const EquilibriumResult& result, const EquilibriumOptions& options,
+// What the activity model assumes, for the species that make up the water rather than all it could
+// hold.
+std::vector<std::string> remarks_of_leading(const EquilibriumResult& result,
+                                            const EquilibriumOptions& options,
                                             const Dataset& dataset) {
   constexpr double kLeading = 1e-3;  // of the ionic strength
   std::vector<std::string> leading;
   for (std::size_t i = 0; i < result.species.size(); ++i) {
-    if (result.molality[i] >= kLeading * result.ionic_strength) leading.push_back(result.species[i]);
+    if (result.molality[i] >= kLeading * result.ionic_strength)
+      leading.push_back(result.species[i]);
   }
   return make_activity(options.activity, dataset, leading, options.temperature_c)->remarks();
 }
@@ -144,25 +159,39 @@ void run(const Request& request, Context& context) {
 
 void add_speciate(CLI::App& app, Context& context) {
   auto request = std::make_shared<Request>();
-  CLI::App* command = app.add_subcommand("speciate", "What a water holds: dissolved species, solids that form, gases");
-  command->add_option("--total", request->totals,
-                      "ingredient and amount per kg of water, such as \"Cu(2+)=1e-3\" (mol/kg) or \"Cl(-)=50 mg/L\"; repeatable")
-      ->take_all()->allow_extra_args(false);
+  CLI::App* command = app.add_subcommand(
+      "speciate", "What a water holds: dissolved species, solids that form, gases");
+  command
+      ->add_option("--total", request->totals,
+                   "ingredient and amount per kg of water, such as \"Cu(2+)=1e-3\" (mol/kg) or "
+                   "\"Cl(-)=50 mg/L\"; repeatable")
+      ->take_all()
+      ->allow_extra_args(false);
   request->ph_given = command->add_option("--ph", request->ph, "pH, -2 to 16");
-  command->add_flag("--charge-balance", request->charge_balance, "let the pH follow from the charge balance");
-  request->eh_given = command->add_option("--eh", request->eh_v, "potential, V against the standard hydrogen electrode");
-  request->oxygen_given = command->add_option("--oxygen", request->oxygen_bar, "fugacity of oxygen, bar (air: 0.21)");
+  command->add_flag("--charge-balance", request->charge_balance,
+                    "let the pH follow from the charge balance");
+  request->eh_given = command->add_option("--eh", request->eh_v,
+                                          "potential, V against the standard hydrogen electrode");
+  request->oxygen_given =
+      command->add_option("--oxygen", request->oxygen_bar, "fugacity of oxygen, bar (air: 0.21)");
   command->add_flag("--conserved", request->conserved,
-                    "electrons as weighed in: give copper by valence (Cu(+), Cu(2+), copper) and oxygen as O2(aq)");
-  command->add_option("--gas", request->gases, "gas held at a fugacity in bar, such as \"CO2(g)=4.2e-4\"; repeatable")
-      ->take_all()->allow_extra_args(false);
-  command->add_option("--solids", request->solids, "solids allowed to form: all, none, or names joined by commas");
+                    "electrons as weighed in: give copper by valence (Cu(+), Cu(2+), copper) and "
+                    "oxygen as O2(aq)");
+  command
+      ->add_option("--gas", request->gases,
+                   "gas held at a fugacity in bar, such as \"CO2(g)=4.2e-4\"; repeatable")
+      ->take_all()
+      ->allow_extra_args(false);
+  command->add_option("--solids", request->solids,
+                      "solids allowed to form: all, none, or names joined by commas");
   command->add_option("--leave-out", request->left_out, "species or solid left out; repeatable")
-      ->take_all()->allow_extra_args(false);
+      ->take_all()
+      ->allow_extra_args(false);
   command->add_option("--model", request->model, "activity model: ideal, dilute, sit or pitzer");
   command->add_option("--temperature", request->temperature_c, "degrees C, 0 to 50");
-  command->add_flag("--keep-25c", request->keep_25c,
-                    "away from 25 degrees C, use the constant of 25 degrees C where the enthalpy is not known");
+  command->add_flag(
+      "--keep-25c", request->keep_25c,
+      "away from 25 degrees C, use the constant of 25 degrees C where the enthalpy is not known");
   command->callback([request, &context] { run(*request, context); });
 }
 

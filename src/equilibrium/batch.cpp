@@ -18,16 +18,19 @@ void solve_water(const WaterSystem& system, Workplace& place) {
   place.status = solver.solve(system.options.iteration_limit);
   place.certificate = Certificate{};
   if (place.status == Status::converged) {
-    const Answer answer{solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount,
-                        !system.options.fixed_ph};
-    place.certificate = certify(chemistry, *system.activity, model_species, answer, place.inspection);
+    const Answer answer{solver.lambda,        solver.u,      solver.molality,
+                        solver.ties.phases(), solver.amount, !system.options.fixed_ph};
+    place.certificate =
+        certify(chemistry, *system.activity, model_species, answer, place.inspection);
   }
-  if (place.status != Status::converged) place.certificate.mass_balance = kNoNumber;  // holds nothing
+  if (place.status != Status::converged)
+    place.certificate.mass_balance = kNoNumber;  // holds nothing
   place.certificate.iterations = solver.iterations;
 }
 
 double checked_total(const std::string& name, double value) {
-  if (!(value >= 0 && value <= 1000)) throw InputError("total of " + name, value, "0 to 1000 mol/kg");
+  if (!(value >= 0 && value <= 1000))
+    throw InputError("total of " + name, value, "0 to 1000 mol/kg");
   return value;
 }
 
@@ -61,12 +64,14 @@ struct Rows {
 
 void check_length(const char* parameter, std::size_t length, std::size_t wanted) {
   if (length == wanted) return;
-  throw InputError(parameter, static_cast<double>(length),
-                   std::to_string(wanted) + " values, one a water (totals: one a water and ingredient)");
+  throw InputError(
+      parameter, static_cast<double>(length),
+      std::to_string(wanted) + " values, one a water (totals: one a water and ingredient)");
 }
 
 Rows make_rows(const EquilibriumOptions& options, std::span<const std::string> ingredients,
-               std::span<const double> totals, std::span<const double> ph, std::span<const double> redox) {
+               std::span<const double> totals, std::span<const double> ph,
+               std::span<const double> redox) {
   Rows rows{ingredients, totals, ph, redox, 0, options.fixed_ph, options.redox != Redox::conserved};
   const std::size_t k = ingredients.size();
   rows.count = k > 0 ? totals.size() / k : (rows.uses_ph ? ph.size() : redox.size());
@@ -112,10 +117,10 @@ void Equilibrium::Impl::store(const Workplace& place, std::size_t r, Batch& batc
   batch.water_activity[r] = std::exp(place.inspection.values.ln_water_activity);
 }
 
-Equilibrium::Batch Equilibrium::solve_many(std::span<const std::string> ingredients,
-                                           std::span<const double> totals, std::span<const double> ph,
-                                           std::span<const double> redox,
-                                           const std::map<std::string, double>& fugacity_bar) const {
+Equilibrium::Batch Equilibrium::solve_many(
+    std::span<const std::string> ingredients, std::span<const double> totals,
+    std::span<const double> ph, std::span<const double> redox,
+    const std::map<std::string, double>& fugacity_bar) const {
   const WaterSystem& system = impl_->system;
   const Rows rows = make_rows(system.options, ingredients, totals, ph, redox);
   std::vector<std::vector<double>> made;
@@ -134,10 +139,12 @@ Equilibrium::Batch Equilibrium::solve_many(std::span<const std::string> ingredie
         for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += made[c][j] * amount;
       }
       if (rows.uses_ph) held.ph = ph[r];
-      if (rows.uses_redox) (system.options.redox == Redox::oxygen ? held.oxygen_bar : held.eh_v) = redox[r];
+      if (rows.uses_redox)
+        (system.options.redox == Redox::oxygen ? held.oxygen_bar : held.eh_v) = redox[r];
       check_held(system.options, held);
     } catch (const InputError& problem) {
-      throw InputError(problem.parameter + " of water " + std::to_string(r), problem.value, problem.accepted);
+      throw InputError(problem.parameter + " of water " + std::to_string(r), problem.value,
+                       problem.accepted);
     }
     fill_water(system, sum, held, place.water);
     solve_water(system, place);

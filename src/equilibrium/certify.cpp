@@ -47,7 +47,8 @@ Balances balances(const Chemistry& chemistry, const Answer& answer) {
   return sum;
 }
 
-// What the reservoirs of the pinned potentials gave: their own balances tell, the others are tested.
+// What the reservoirs of the pinned potentials gave: their own balances tell, the others are
+// tested.
 bool settle_reservoirs(const Chemistry& chemistry, Balances& sum) {
   const std::size_t n = chemistry.pinned.size();
   double matrix[kMost * kMost] = {};
@@ -61,7 +62,8 @@ bool settle_reservoirs(const Chemistry& chemistry, Balances& sum) {
   }
   if (!lu_factor(matrix, n, kMost, order)) return false;
   lu_solve(matrix, n, kMost, order, given, 1, 1);
-  for (std::size_t k = 0; k < n; ++k) sum.add(chemistry.pinned.row(k), given[k], chemistry.columns());
+  for (std::size_t k = 0; k < n; ++k)
+    sum.add(chemistry.pinned.row(k), given[k], chemistry.columns());
   return true;
 }
 
@@ -96,13 +98,15 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
   if (!settle_reservoirs(chemistry, sum)) certificate.mass_balance = INFINITY;
   for (std::size_t j = 0; j < columns; ++j) {
     // Where the pH follows from the charge, that balance stands for the one of hydrogen.
-    if (j == chemistry.charge_column || j == chemistry.neutral_column || sum.absolute[j] == 0) continue;
-    certificate.mass_balance = std::max(certificate.mass_balance, std::abs(sum.net[j]) / sum.absolute[j]);
+    if (j == chemistry.charge_column || j == chemistry.neutral_column || sum.absolute[j] == 0)
+      continue;
+    certificate.mass_balance =
+        std::max(certificate.mass_balance, std::abs(sum.net[j]) / sum.absolute[j]);
   }
   if (answer.neutral) certificate.charge_balance = charge_error(chemistry, answer);
 
-  // gap = primal - dual = sum of m (ln m - u) - m + e^u >= 0, of n times the undersaturation, and of the
-  // potentials times what the balances lack.
+  // gap = primal - dual = sum of m (ln m - u) - m + e^u >= 0, of n times the undersaturation, and
+  // of the potentials times what the balances lack.
   double gap = 0;
   double size = 0;
   for (std::size_t i = 0; i < answer.molality.size(); ++i) {

@@ -11,12 +11,12 @@
 namespace aeruca::detail {
 
 struct Answer {
-  std::span<const double> lambda;    ///< by column
+  std::span<const double> lambda;  ///< by column
   std::span<const double> ln_molality;
   std::span<const double> molality;  ///< by chemistry species
   std::span<const std::size_t> solids;
-  std::span<const double> amounts;   ///< of the solids
-  bool neutral = false;              ///< the pH follows from the charge balance
+  std::span<const double> amounts;  ///< of the solids
+  bool neutral = false;             ///< the pH follows from the charge balance
 };
 
 /// Room that is kept from call to call, and what the activity model said of the answer.

@@ -26,18 +26,18 @@ enum class ColumnKind { mass, hydrogen, electron };
 inline constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
 struct Chemistry {
-  Expressions species;               ///< ln activity of the dissolved species
-  std::vector<double> charge;        ///< of the species
-  std::vector<std::size_t> slot;     ///< position of each species in the activity model
-  Expressions phases;                ///< ln saturation of the solids allowed to form
-  Expressions pinned;                ///< held at zero: given pH, Eh, fugacities
+  Expressions species;                     ///< ln activity of the dissolved species
+  std::vector<double> charge;              ///< of the species
+  std::vector<std::size_t> slot;           ///< position of each species in the activity model
+  Expressions phases;                      ///< ln saturation of the solids allowed to form
+  Expressions pinned;                      ///< held at zero: given pH, Eh, fugacities
   std::vector<std::size_t> pinned_column;  ///< component whose balance each of them opens
-  std::vector<double> totals;        ///< mol/kg by column; those of opened balances do not matter
-  std::vector<ColumnKind> kind;      ///< of the columns
-  std::size_t charge_column = kNone; ///< column whose balance is replaced by electroneutrality
+  std::vector<double> totals;         ///< mol/kg by column; those of opened balances do not matter
+  std::vector<ColumnKind> kind;       ///< of the columns
+  std::size_t charge_column = kNone;  ///< column whose balance is replaced by electroneutrality
 
   std::size_t neutral_column = kNone;  ///< column whose total is whatever makes the water neutral
-  std::vector<double> column_charge; ///< of the components
+  std::vector<double> column_charge;   ///< of the components
 
   [[nodiscard]] std::size_t columns() const { return totals.size(); }
 };

@@ -11,11 +11,11 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kTiny = 1e-290;
-constexpr double kEnoughDescent = 0.3;      // |slope| at the end of an overshooting step / at its start
-constexpr double kRounding = 2e-15;          // relative error of a sum of some tens of terms
-constexpr double kShortStep = 0.1;           // below it the plain Newton direction is tried
-constexpr double kDropAtLast = 1e-12;        // tightest ln balance asked for before a solid is let go
-constexpr double kNearlyDone = 1e-6;        // ln balance below which full steps need no line search
+constexpr double kEnoughDescent = 0.3;  // |slope| at the end of an overshooting step / at its start
+constexpr double kRounding = 2e-15;     // relative error of a sum of some tens of terms
+constexpr double kShortStep = 0.1;      // below it the plain Newton direction is tried
+constexpr double kDropAtLast = 1e-12;   // tightest ln balance asked for before a solid is let go
+constexpr double kNearlyDone = 1e-6;    // ln balance below which full steps need no line search
 
 }  // namespace
 
@@ -109,8 +109,9 @@ double Solver::slope() const {
   return sum;
 }
 
-// Derivative of the convex objective along the direction, at a step, less what rounding may have made
-// of it: a balance at 1e-30 mol/kg must move although it cannot be seen in the sum. Needs speed_.
+// Derivative of the convex objective along the direction, at a step, less what rounding may have
+// made of it: a balance at 1e-30 mol/kg must move although it cannot be seen in the sum. Needs
+// speed_.
 double Solver::slope_at(double step) {
   double sum = 0;
   double size = 0;
@@ -135,8 +136,8 @@ void Solver::move(double step) {
   evaluate_species();
 }
 
-// Step along direction_ that ends lower on the convex objective and below saturation; the solid that
-// stops it, if one does.
+// Step along direction_ that ends lower on the convex objective and below saturation; the solid
+// that stops it, if one does.
 double Solver::search(bool exact, std::size_t& block) {
   const std::size_t width = ties.free().size();
   full_direction_.assign(chemistry_->columns(), 0);
@@ -155,7 +156,8 @@ double Solver::search(bool exact, std::size_t& block) {
   for (int probe = 0; probe < 40; ++probe) {
     const double last = slope_at(step);
     if (last <= kEnoughDescent * std::abs(first)) break;
-    step *= std::clamp(first / (first - last), 0.1, 0.5);  // false position, kept away from the ends
+    step *=
+        std::clamp(first / (first - last), 0.1, 0.5);  // false position, kept away from the ends
     block = kNone;
   }
   return step;

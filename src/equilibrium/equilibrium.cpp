@@ -17,10 +17,14 @@ using namespace detail;
 
 std::string failure(Status status, const Certificate& certificate) {
   switch (status) {
-    case Status::infeasible: return "what is held contradicts itself: two of pH, Eh and the gases fix the same potential";
-    case Status::singular: return "no answer: the equations became singular";
-    case Status::iteration_limit: return "no answer within the iteration limit";
-    case Status::converged: break;
+    case Status::infeasible:
+      return "what is held contradicts itself: two of pH, Eh and the gases fix the same potential";
+    case Status::singular:
+      return "no answer: the equations became singular";
+    case Status::iteration_limit:
+      return "no answer within the iteration limit";
+    case Status::converged:
+      break;
   }
   return certificate.holds() ? "" : "an answer was found but its certificate does not hold";
 }
@@ -73,9 +77,11 @@ void Equilibrium::Impl::solids(const Workplace& place, EquilibriumResult& result
   for (std::size_t s = 0; s < system.solids.names.size(); ++s) {
     const double* row = system.solids.expressions.row(s);
     bool there = true;
-    for (std::size_t j = 0; j < lambda.size(); ++j) there = there && (row[j] == 0 || std::isfinite(lambda[j]));
+    for (std::size_t j = 0; j < lambda.size(); ++j)
+      there = there && (row[j] == 0 || std::isfinite(lambda[j]));
     if (!there) continue;
-    double sum = system.solids.expressions.constant[s] + system.solids.expressions.water[s] * ln_water;
+    double sum =
+        system.solids.expressions.constant[s] + system.solids.expressions.water[s] * ln_water;
     for (std::size_t j = 0; j < lambda.size(); ++j) {
       if (row[j] != 0) sum += row[j] * lambda[j];
     }
@@ -105,11 +111,13 @@ void Equilibrium::Impl::warnings(EquilibriumResult& result) const {
   if (result.ionic_strength > most) {
     result.warnings.push_back("ionic strength " + format_number(result.ionic_strength, 3) +
                               " mol/kg is above the " + format_number(most, 3) + " mol/kg the " +
-                              std::string(to_string(system.options.activity)) + " activity model is meant for");
+                              std::string(to_string(system.options.activity)) +
+                              " activity model is meant for");
   }
   if (result.water_activity > 1) {
-    result.warnings.push_back("the activity model has no meaning here: it puts the water activity at " +
-                              format_number(result.water_activity, 3) + ", above 1");
+    result.warnings.push_back(
+        "the activity model has no meaning here: it puts the water activity at " +
+        format_number(result.water_activity, 3) + ", above 1");
   }
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
     if (system.gas_is_oxidant[g] == 0 || result.log10_fugacity[g] < 0) continue;
@@ -147,13 +155,20 @@ Equilibrium::~Equilibrium() = default;
 Equilibrium::Equilibrium(Equilibrium&&) noexcept = default;
 Equilibrium& Equilibrium::operator=(Equilibrium&&) noexcept = default;
 
-const EquilibriumOptions& Equilibrium::options() const { return impl_->system.options; }
-const std::vector<std::string>& Equilibrium::species() const { return impl_->system.species.names; }
-const std::vector<std::string>& Equilibrium::phases() const { return impl_->system.phases.names; }
+const EquilibriumOptions& Equilibrium::options() const {
+  return impl_->system.options;
+}
+const std::vector<std::string>& Equilibrium::species() const {
+  return impl_->system.species.names;
+}
+const std::vector<std::string>& Equilibrium::phases() const {
+  return impl_->system.phases.names;
+}
 
 EquilibriumResult Equilibrium::solve(const EquilibriumInput& input) const {
   const WaterSystem& system = impl_->system;
-  const HeldWater held{input.ph, input.eh_v, input.oxygen_bar, find_gases(system, input.fugacity_bar)};
+  const HeldWater held{input.ph, input.eh_v, input.oxygen_bar,
+                       find_gases(system, input.fugacity_bar)};
   check_held(system.options, held);
   std::vector<double> totals(system.columns.size(), 0);
   for (const auto& [name, value] : input.totals_mol_per_kg) {

@@ -1,7 +1,7 @@
-// The last resort: the curve of answers over the share of ln gamma that is counted, followed by its arc
-// length, so that it may turn back on its way from 0 (certain) to 1. Far outside its range an activity
-// model can make the straight way fold: the branch that starts at the ideal answer ends, and the answer of
-// the full model lies on another part of the same curve.
+// The last resort: the curve of answers over the share of ln gamma that is counted, followed by its
+// arc length, so that it may turn back on its way from 0 (certain) to 1. Far outside its range an
+// activity model can make the straight way fold: the branch that starts at the ideal answer ends,
+// and the answer of the full model lies on another part of the same curve.
 
 #include <algorithm>
 #include <cmath>
@@ -15,13 +15,13 @@ namespace {
 
 constexpr int kCurveSteps = 3000;
 constexpr int kCorrections = 8;
-constexpr double kFirstStep = 0.1;     // in ln molality and share together
+constexpr double kFirstStep = 0.1;  // in ln molality and share together
 constexpr double kLongestStep = 1.0;
 constexpr double kShortestStep = 1e-7;
 constexpr double kOnCurve = 1e-9;
 constexpr int kMostExchanges = 6;
-constexpr double kSlack = 1e-10;       // ln saturation, and amount of a solid against its component
-constexpr double kMajorShare = 1e-8;   // of all molality; smaller species follow
+constexpr double kSlack = 1e-10;      // ln saturation, and amount of a solid against its component
+constexpr double kMajorShare = 1e-8;  // of all molality; smaller species follow
 
 }  // namespace
 
@@ -37,9 +37,9 @@ double Solver::curve_pull(std::size_t i) const {
   return reduced_water_[i] * values_.ln_water_activity - values_.ln_gamma[chemistry_->slot[i]];
 }
 
-// Unknowns: d ln m of the major species, d lambda of the free potentials, d share. The rows are their
-// activity equations, the balances, and the last one given by the caller: `border` . x = `length`.
-// With `residuals` the right side is what is lacking; without, zero (a tangent).
+// Unknowns: d ln m of the major species, d lambda of the free potentials, d share. The rows are
+// their activity equations, the balances, and the last one given by the caller: `border` . x =
+// `length`. With `residuals` the right side is what is lacking; without, zero (a tangent).
 bool Solver::solve_curve(bool residuals, double length) {
   const std::size_t m = major_.size();
   const std::size_t width = ties.free().size();
@@ -50,7 +50,8 @@ bool Solver::solve_curve(bool residuals, double length) {
   for (std::size_t a = 0; a < m; ++a) {
     double* row = coupling_.data() + a * size;
     const std::size_t i = major_[a];
-    for (std::size_t b = 0; b < m; ++b) row[b] = (a == b ? 1.0 : 0.0) + curve_coupling(i, major_[b]);
+    for (std::size_t b = 0; b < m; ++b)
+      row[b] = (a == b ? 1.0 : 0.0) + curve_coupling(i, major_[b]);
     for (std::size_t f = 0; f < width; ++f) row[m + f] = -reduced_[i * width + f];
     row[m + width] = -curve_pull(i);
     if (residuals) right_[a] = rho_[i];
@@ -74,7 +75,8 @@ bool Solver::solve_curve(bool residuals, double length) {
       if (residuals) right_[m + f] -= weight * rho_[i];
     }
   }
-  std::copy(border_.begin(), border_.end(), coupling_.begin() + static_cast<std::ptrdiff_t>((size - 1) * size));
+  std::copy(border_.begin(), border_.end(),
+            coupling_.begin() + static_cast<std::ptrdiff_t>((size - 1) * size));
   right_[size - 1] = length;
   if (!lu_factor(coupling_.data(), size, size, major_order_.data())) return false;
   lu_solve(coupling_.data(), size, size, major_order_.data(), right_.data(), 1, 1);
@@ -148,7 +150,8 @@ Status Solver::follow() {
   set_ties_changed();
   choose_charge_row();
   double step = kFirstStep;
-  std::vector<double> heading(u.size(), 0);  // of ln m, to keep the direction when the major species change
+  std::vector<double> heading(u.size(),
+                              0);  // of ln m, to keep the direction when the major species change
   double share_heading = 1;
   for (int turn = 0; turn < kCurveSteps && step > kShortestStep; ++turn) {
     list_major();

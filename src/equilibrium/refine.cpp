@@ -10,10 +10,10 @@ namespace aeruca::detail {
 
 namespace {
 
-constexpr double kResidualDone = 2e-13;     // of ln balances and ln activities, next to rounding
-constexpr double kResidualGood = 3e-11;     // accepted when Newton no longer improves
-constexpr double kLargestChange = 2;        // of ln molality of a species that matters, in one step
-constexpr double kCoupling = 1e-7;          // share below which a species leaves the others' activity alone
+constexpr double kResidualDone = 2e-13;  // of ln balances and ln activities, next to rounding
+constexpr double kResidualGood = 3e-11;  // accepted when Newton no longer improves
+constexpr double kLargestChange = 2;     // of ln molality of a species that matters, in one step
+constexpr double kCoupling = 1e-7;  // share below which a species leaves the others' activity alone
 constexpr double kSupersaturation = 1e-11;  // ln; the certificate asks for 1e-8
 constexpr double kNegativeAmount = 1e-12;   // relative to the scarcest component
 constexpr int kNewtonSteps = 40;
@@ -58,7 +58,8 @@ void Solver::solve_coupling() {
     const std::size_t si = chemistry_->slot[i];
     const std::size_t sj = chemistry_->slot[j];
     return share_ * molality[j] *
-           (values_.ln_gamma_by_molality[si * model + sj] - reduced_water_[i] * values_.ln_water_by_molality[sj]);
+           (values_.ln_gamma_by_molality[si * model + sj] -
+            reduced_water_[i] * values_.ln_water_by_molality[sj]);
   };
   for (std::size_t a = 0; a < m; ++a) {
     for (std::size_t b = 0; b < m; ++b) {
@@ -128,9 +129,10 @@ bool Solver::newton_step() {
   return true;
 }
 
-// Where the pH follows from the charge, the balance of hydrogen and that of charge say the same once the
-// other balances hold. The one with the smaller terms loses less to rounding: 6 mol/kg of dissolved oxygen
-// drowns 1e-7 of OH(-) in the first, 6 mol/kg of a neutral salt does in the second.
+// Where the pH follows from the charge, the balance of hydrogen and that of charge say the same
+// once the other balances hold. The one with the smaller terms loses less to rounding: 6 mol/kg of
+// dissolved oxygen drowns 1e-7 of OH(-) in the first, 6 mol/kg of a neutral salt does in the
+// second.
 void Solver::choose_charge_row() {
   charge_row_ = chemistry_->charge_column;
   const auto place = std::find(ties.free().begin(), ties.free().end(), chemistry_->neutral_column);

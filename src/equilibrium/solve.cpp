@@ -1,4 +1,5 @@
-// From nothing to an answer: start, convex stage, full stage, and what to do when the full stage balks.
+// From nothing to an answer: start, convex stage, full stage, and what to do when the full stage
+// balks.
 
 #include <algorithm>
 #include <cmath>
@@ -87,17 +88,19 @@ Status Solver::guess_neutral(int iteration_limit) {
 }
 
 Status Solver::first_guess(int iteration_limit) {
-  return chemistry_->charge_column == kNone ? guess(iteration_limit) : guess_neutral(iteration_limit);
+  return chemistry_->charge_column == kNone ? guess(iteration_limit)
+                                            : guess_neutral(iteration_limit);
 }
 
-// The ways are tried in order of cost; the first is enough but for waters far outside the range of their
-// activity model.
+// The ways are tried in order of cost; the first is enough but for waters far outside the range of
+// their activity model.
 Status Solver::solve(int iteration_limit) {
   Status status = first_guess(iteration_limit);
   if (status != Status::converged) return status;
   status = refine(1, iteration_limit);
   if (status == Status::converged || activity_ == nullptr) return status;
-  if (from_bare_solution(&Solver::first_guess, iteration_limit) == Status::converged) return Status::converged;
+  if (from_bare_solution(&Solver::first_guess, iteration_limit) == Status::converged)
+    return Status::converged;
   if (continuation(iteration_limit) == Status::converged) return Status::converged;
   if (along_curve(iteration_limit) == Status::converged) return Status::converged;
   return from_bare_solution(&Solver::along_curve, iteration_limit);
@@ -123,7 +126,8 @@ Status Solver::ideal_answer(int iteration_limit) {
   return status == Status::converged ? refine(0, iteration_limit) : status;
 }
 
-// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln a(H2O).
+// From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln
+// a(H2O).
 Status Solver::continuation(int iteration_limit) {
   if (ideal_answer(iteration_limit) != Status::converged) return Status::iteration_limit;
   double done = 0;

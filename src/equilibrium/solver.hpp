@@ -3,13 +3,15 @@
 // The equilibrium of one water, in two stages.
 //
 // descend(): activity coefficients held. Convex: minimise sum exp(u_i) - T . lambda subject to
-//   ln saturation <= 0. A feasible active-set Newton method: every step stays below saturation, a solid
-//   reached is tied (see ties.hpp), a solid whose amount turns negative is let go, the objective never
-//   rises. The direction comes from the logarithmic balances ln(P_j / N_j) = 0, where P_j and N_j collect
-//   the positive and negative contributions to balance j: exact in one step where a single species leads
-//   each side, so tens of orders of magnitude cost no more than one. Where it is no descent direction of
-//   the convex objective, or fails its line search, the plain Newton direction takes its place.
-// refine(): full Newton on ln m and the free potentials together with the derivatives of the activity
+//   ln saturation <= 0. A feasible active-set Newton method: every step stays below saturation, a
+//   solid reached is tied (see ties.hpp), a solid whose amount turns negative is let go, the
+//   objective never rises. The direction comes from the logarithmic balances ln(P_j / N_j) = 0,
+//   where P_j and N_j collect the positive and negative contributions to balance j: exact in one
+//   step where a single species leads each side, so tens of orders of magnitude cost no more than
+//   one. Where it is no descent direction of the convex objective, or fails its line search, the
+//   plain Newton direction takes its place.
+// refine(): full Newton on ln m and the free potentials together with the derivatives of the
+// activity
 //   model, ties held; then solids are exchanged until none is supersaturated and none negative.
 
 #include <cstddef>
@@ -28,7 +30,8 @@ double bounded_exp(double exponent);
 
 class Solver {
  public:
-  /// The chemistry must outlive the solver's use of it. `activity` may be null: ln gamma = 0, a(w) = 1.
+  /// The chemistry must outlive the solver's use of it. `activity` may be null: ln gamma = 0, a(w)
+  /// = 1.
   void prepare(const Chemistry& chemistry, const Activity* activity, std::size_t model_species);
 
   /// Everything from nothing: start, descend, refine, continuation when refine needs it.
@@ -37,11 +40,11 @@ class Solver {
   /// ln gamma and ln a(H2O) in use; refine() sets them from the activity model.
   std::vector<double> ln_gamma;
   double ln_water = 0;
-  std::vector<double> lambda;     ///< by column
-  std::vector<double> u;          ///< ln molality
-  std::vector<double> molality;   ///< exp(u)
+  std::vector<double> lambda;    ///< by column
+  std::vector<double> u;         ///< ln molality
+  std::vector<double> molality;  ///< exp(u)
   Ties ties;
-  std::vector<double> amount;     ///< of ties.phases(), never negative
+  std::vector<double> amount;  ///< of ties.phases(), never negative
   int iterations = 0;
 
   void start();

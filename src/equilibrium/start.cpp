@@ -12,8 +12,8 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kTiny = 1e-290;
-constexpr double kOnTheLine = 1e-9;      // ln saturation counted as saturated
-constexpr double kLargestChange = 60;    // of a potential in one sweep
+constexpr double kOnTheLine = 1e-9;    // ln saturation counted as saturated
+constexpr double kLargestChange = 60;  // of a potential in one sweep
 constexpr int kSweeps = 4;
 
 }  // namespace
@@ -44,8 +44,8 @@ void Solver::set_ties_changed() {
   reduced_.resize(n * width);
   reduced_water_.resize(n);
   for (std::size_t i = 0; i < n; ++i) {
-    ties.reduce_row(chemistry_->species.row(i), chemistry_->species.water[i], reduced_.data() + i * width,
-                    reduced_water_[i]);
+    ties.reduce_row(chemistry_->species.row(i), chemistry_->species.water[i],
+                    reduced_.data() + i * width, reduced_water_[i]);
   }
   ties.reduce_totals(*chemistry_, reduced_totals_);
 }
@@ -60,9 +60,15 @@ void Solver::evaluate_species() {
 void Solver::start() {
   for (std::size_t j = 0; j < chemistry_->columns(); ++j) {
     switch (chemistry_->kind[j]) {
-      case ColumnKind::mass: lambda[j] = std::log(std::max(chemistry_->totals[j], kTiny)); break;
-      case ColumnKind::hydrogen: lambda[j] = -7 * kLn10; break;
-      case ColumnKind::electron: lambda[j] = -4 * kLn10; break;
+      case ColumnKind::mass:
+        lambda[j] = std::log(std::max(chemistry_->totals[j], kTiny));
+        break;
+      case ColumnKind::hydrogen:
+        lambda[j] = -7 * kLn10;
+        break;
+      case ColumnKind::electron:
+        lambda[j] = -4 * kLn10;
+        break;
     }
   }
   ties.complete(lambda, ln_water);
@@ -92,7 +98,8 @@ void Solver::sweep(int times) {
       }
       const double curvature = up / positive + down / negative;
       if (!(curvature > 1e-6)) continue;
-      const double change = std::clamp(-std::log(positive / negative) / curvature, -kLargestChange, kLargestChange);
+      const double change =
+          std::clamp(-std::log(positive / negative) / curvature, -kLargestChange, kLargestChange);
       lambda[ties.free()[f]] += change;
       for (std::size_t i = 0; i < u.size(); ++i) {
         const double r = reduced_[i * width + f];
@@ -105,8 +112,9 @@ void Solver::sweep(int times) {
   ties.complete(lambda, ln_water);
 }
 
-// Lowers, for each supersaturated solid in turn, the potential of the component that it would use up
-// first; solids hold their components with positive coefficients, so none of the others gains by it.
+// Lowers, for each supersaturated solid in turn, the potential of the component that it would use
+// up first; solids hold their components with positive coefficients, so none of the others gains by
+// it.
 void Solver::make_feasible() {
   const Expressions& phases = chemistry_->phases;
   std::vector<std::size_t> lowered;
@@ -129,7 +137,8 @@ void Solver::make_feasible() {
     lowered.push_back(s);
   }
   for (const std::size_t s : lowered) {
-    if (std::abs(phases.value(s, lambda.data(), ln_water)) < kOnTheLine) ties.add_phase(*chemistry_, s);
+    if (std::abs(phases.value(s, lambda.data(), ln_water)) < kOnTheLine)
+      ties.add_phase(*chemistry_, s);
   }
   ties.complete(lambda, ln_water);
   set_ties_changed();

@@ -39,8 +39,8 @@ class Builder {
     for (std::size_t i = 0; i < data().species.size(); ++i) take(i);
     check_redox();
     refuse_or_warn();
-    system_.activity = make_activity(options().activity, data(), system_.species.names,
-                                     options().temperature_c);
+    system_.activity =
+        make_activity(options().activity, data(), system_.species.names, options().temperature_c);
     for (const auto& figure : system_.activity->figures()) figures_.insert(figure);
     system_.remarks = system_.activity->remarks();
     system_.figures.assign(figures_.begin(), figures_.end());
@@ -161,8 +161,9 @@ class Builder {
     if (options().redox != Redox::conserved) return;
     for (const char* name : {"O2(aq)", "H2(aq)"}) {
       if (!contains(system_.species.names, name)) {
-        throw InputError("redox", "conserved", std::string("a system with ") + name +
-                         ", so that electrons have somewhere to go");
+        throw InputError(
+            "redox", "conserved",
+            std::string("a system with ") + name + ", so that electrons have somewhere to go");
       }
     }
   }
@@ -202,15 +203,17 @@ std::vector<double> find_ingredient(const WaterSystem& system, const std::string
   }
   for (std::size_t c = 0; c < species.components.size(); ++c) {
     const auto& component = system.dataset->components[c];
-    if (species.components[c] == 0 || component == kWater || contains(system.columns, component)) continue;
+    if (species.components[c] == 0 || component == kWater || contains(system.columns, component))
+      continue;
     throw InputError("totals_mol_per_kg", name,
-                     "ingredients made of " + join(system.columns, ", ") + "; " + component + " is not among them");
+                     "ingredients made of " + join(system.columns, ", ") + "; " + component +
+                         " is not among them");
   }
   return row;
 }
 
-std::vector<std::pair<std::size_t, double>> find_gases(const WaterSystem& system,
-                                                       const std::map<std::string, double>& fugacity_bar) {
+std::vector<std::pair<std::size_t, double>> find_gases(
+    const WaterSystem& system, const std::map<std::string, double>& fugacity_bar) {
   std::vector<std::pair<std::size_t, double>> held;
   for (const auto& [name, fugacity] : fugacity_bar) {
     if (system.dataset->at(name).kind != PhaseKind::gas) {
@@ -222,7 +225,8 @@ std::vector<std::pair<std::size_t, double>> find_gases(const WaterSystem& system
     const auto& names = system.gases.names;
     const auto found = std::find(names.begin(), names.end(), name);
     if (found == names.end()) {
-      throw InputError("fugacity_bar", name, "gases of the chosen components with a constant at this temperature");
+      throw InputError("fugacity_bar", name,
+                       "gases of the chosen components with a constant at this temperature");
     }
     held.emplace_back(static_cast<std::size_t>(found - names.begin()), std::log(fugacity));
   }

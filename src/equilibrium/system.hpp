@@ -1,7 +1,7 @@
 #pragma once
 
-// The prepared system: which species, solids and gases of the data set there are, as numbers over the
-// component columns, and how one water becomes a Chemistry. Private to the equilibrium part.
+// The prepared system: which species, solids and gases of the data set there are, as numbers over
+// the component columns, and how one water becomes a Chemistry. Private to the equilibrium part.
 
 #include <cstddef>
 #include <map>
@@ -25,20 +25,20 @@ struct Members {
 struct WaterSystem {
   std::shared_ptr<const Dataset> dataset;
   EquilibriumOptions options;
-  std::vector<std::string> columns;        ///< component names: H(+), e(-), then the chosen others
-  std::vector<std::size_t> component;      ///< of the columns, in Dataset::components
+  std::vector<std::string> columns;    ///< component names: H(+), e(-), then the chosen others
+  std::vector<std::size_t> component;  ///< of the columns, in Dataset::components
   std::vector<double> column_charge;
   Members species;
   std::vector<double> charge;
-  Members phases;                          ///< allowed to form
-  Members solids;                          ///< all solids of the columns, for saturation indices
+  Members phases;  ///< allowed to form
+  Members solids;  ///< all solids of the columns, for saturation indices
   Members gases;
-  std::vector<char> gas_is_oxidant;        ///< made of water and electrons alone
+  std::vector<char> gas_is_oxidant;  ///< made of water and electrons alone
   std::unique_ptr<Activity> activity;
   std::vector<std::string> figures;
-  std::vector<std::string> warnings;       ///< true of every answer of the system
-  std::vector<std::string> remarks;        ///< of the activity model
-  double nernst_v = 0;                     ///< V per decade
+  std::vector<std::string> warnings;  ///< true of every answer of the system
+  std::vector<std::string> remarks;   ///< of the activity model
+  double nernst_v = 0;                ///< V per decade
 
   static constexpr std::size_t kHydrogen = 0;
   static constexpr std::size_t kElectron = 1;
@@ -47,8 +47,8 @@ struct WaterSystem {
 /// Throws UnknownName and InputError.
 WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options);
 
-/// An ingredient as components, over the columns of the system. Throws UnknownName, and InputError for
-/// one outside the chosen components.
+/// An ingredient as components, over the columns of the system. Throws UnknownName, and InputError
+/// for one outside the chosen components.
 std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name);
 
 /// What is held besides the totals.
@@ -56,11 +56,12 @@ struct HeldWater {
   double ph = 0;
   double eh_v = 0;
   double oxygen_bar = 0;
-  std::vector<std::pair<std::size_t, double>> gases;  ///< position in WaterSystem::gases, ln fugacity
+  std::vector<std::pair<std::size_t, double>>
+      gases;  ///< position in WaterSystem::gases, ln fugacity
 };
 /// Throws UnknownName and InputError.
-std::vector<std::pair<std::size_t, double>> find_gases(const WaterSystem& system,
-                                                       const std::map<std::string, double>& fugacity_bar);
+std::vector<std::pair<std::size_t, double>> find_gases(
+    const WaterSystem& system, const std::map<std::string, double>& fugacity_bar);
 
 /// Throws InputError unless ph, eh_v and oxygen_bar (those in use) are within what is accepted.
 void check_held(const EquilibriumOptions& options, const HeldWater& held);
@@ -68,14 +69,15 @@ void check_held(const EquilibriumOptions& options, const HeldWater& held);
 /// One water as matrices; reused from water to water, rebuilt only when its components change.
 struct Water {
   Chemistry chemistry;
-  std::vector<std::size_t> column;         ///< system column of each chemistry column
-  std::vector<std::size_t> species;        ///< system species of each chemistry species (= slot)
-  std::vector<std::size_t> phases;         ///< system phase of each chemistry phase
-  std::vector<char> present;               ///< by system column
+  std::vector<std::size_t> column;   ///< system column of each chemistry column
+  std::vector<std::size_t> species;  ///< system species of each chemistry species (= slot)
+  std::vector<std::size_t> phases;   ///< system phase of each chemistry phase
+  std::vector<char> present;         ///< by system column
   bool made = false;
 };
 
 /// `totals` by system column. Throws InputError when what is held contradicts itself.
-void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held, Water& water);
+void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held,
+                Water& water);
 
 }  // namespace aeruca::detail

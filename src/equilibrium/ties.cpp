@@ -154,13 +154,15 @@ void Ties::complete_direction(std::span<double> direction) const {
   }
 }
 
-void Ties::reduce_row(const double* row, double water, double* reduced, double& reduced_water) const {
+void Ties::reduce_row(const double* row, double water, double* reduced,
+                      double& reduced_water) const {
   for (std::size_t f = 0; f < free_.size(); ++f) reduced[f] = row[free_[f]];
   reduced_water = water;
   for (std::size_t k = 0; k < pivots_.size(); ++k) {
     const double factor = row[pivots_[k]];
     if (factor == 0) continue;
-    for (std::size_t f = 0; f < free_.size(); ++f) reduced[f] -= factor * rows_[k * columns_ + free_[f]];
+    for (std::size_t f = 0; f < free_.size(); ++f)
+      reduced[f] -= factor * rows_[k * columns_ + free_[f]];
     reduced_water -= factor * water_[k];
   }
 }
@@ -169,8 +171,9 @@ void Ties::reduce_totals(const Chemistry& chemistry, std::vector<double>& reduce
   reduced.resize(free_.size());
   double ignored = 0;
   reduce_row(chemistry.totals.data(), 0, reduced.data(), ignored);
-  // Solids and gases are neutral, so what is left of the totals is neutral too. Taken from the others,
-  // the total of hydrogen is free of the cancellation of moles of solid against a trace of ions.
+  // Solids and gases are neutral, so what is left of the totals is neutral too. Taken from the
+  // others, the total of hydrogen is free of the cancellation of moles of solid against a trace of
+  // ions.
   const auto place = std::find(free_.begin(), free_.end(), chemistry.neutral_column);
   if (place == free_.end()) return;
   double charge = 0;
@@ -205,7 +208,8 @@ bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved
   return true;
 }
 
-bool Ties::exchange_phase(const Chemistry& chemistry, std::size_t phase, std::span<const double> amounts) {
+bool Ties::exchange_phase(const Chemistry& chemistry, std::size_t phase,
+                          std::span<const double> amounts) {
   std::vector<double> share(pivots_.size());
   for (std::size_t r = 0; r < share.size(); ++r) share[r] = chemistry.phases.row(phase)[pivots_[r]];
   if (!factor_pivots(chemistry)) return false;

@@ -22,9 +22,10 @@ class Ties {
   /// Keeps every solid but the one at `position` of phases().
   void drop_phase(const Chemistry& chemistry, std::size_t position);
 
-  /// Takes in a solid whose row is a combination y of those tied, in place of the one that its formation
-  /// uses up first (least amount / y among y > 0). False when it would use up none.
-  bool exchange_phase(const Chemistry& chemistry, std::size_t phase, std::span<const double> amounts);
+  /// Takes in a solid whose row is a combination y of those tied, in place of the one that its
+  /// formation uses up first (least amount / y among y > 0). False when it would use up none.
+  bool exchange_phase(const Chemistry& chemistry, std::size_t phase,
+                      std::span<const double> amounts);
 
   [[nodiscard]] std::span<const std::size_t> phases() const { return phases_; }
   [[nodiscard]] std::span<const std::size_t> free() const { return free_; }
@@ -37,8 +38,8 @@ class Ties {
   /// Row over the free potentials, and coefficient of ln a(H2O), of an expression.
   void reduce_row(const double* row, double water, double* reduced, double& reduced_water) const;
   void reduce_totals(const Chemistry& chemistry, std::vector<double>& reduced) const;
-  /// Amounts of the solids (and, before them, of the pinned reservoirs) from the balances of the pivots.
-  /// `dissolved` is sum_i a_i m_i by column. False when singular.
+  /// Amounts of the solids (and, before them, of the pinned reservoirs) from the balances of the
+  /// pivots. `dissolved` is sum_i a_i m_i by column. False when singular.
   bool amounts(const Chemistry& chemistry, std::span<const double> dissolved,
                std::vector<double>& out);
 

@@ -45,7 +45,8 @@ void rebuild(const WaterSystem& system, Water& water) {
   for (const std::size_t i : water.species) chemistry.charge.push_back(system.charge[i]);
   chemistry.kind.clear();
   chemistry.column_charge.clear();
-  for (const std::size_t j : water.column) chemistry.column_charge.push_back(system.column_charge[j]);
+  for (const std::size_t j : water.column)
+    chemistry.column_charge.push_back(system.column_charge[j]);
   for (const std::size_t j : water.column) {
     chemistry.kind.push_back(j == kH   ? ColumnKind::hydrogen
                              : j == kE ? ColumnKind::electron
@@ -71,7 +72,8 @@ class Pins {
     const Expressions& gases = system_.gases.expressions;
     std::vector<double> row(water_.column.size(), 0);
     std::size_t column = kNone;
-    for (std::size_t f = water_.column.size(); f-- > 0;) {  // from the last: electron, then hydrogen, at last
+    for (std::size_t f = water_.column.size();
+         f-- > 0;) {  // from the last: electron, then hydrogen, at last
       row[f] = gases.row(position)[water_.column[f]];
       if (row[f] != 0 && column == kNone && !taken(f)) column = f;
     }
@@ -105,7 +107,8 @@ std::size_t oxygen_of(const WaterSystem& system) {
 
 }  // namespace
 
-void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held, Water& water) {
+void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held,
+                Water& water) {
   const EquilibriumOptions& options = system.options;
   std::vector<char> present(totals.size(), 0);
   present[kH] = present[kE] = 1;
@@ -121,9 +124,11 @@ void fill_water(const WaterSystem& system, std::span<const double> totals, const
     water.made = true;
   }
   Chemistry& chemistry = water.chemistry;
-  for (std::size_t f = 0; f < water.column.size(); ++f) chemistry.totals[f] = totals[water.column[f]];
-  // Neutral whatever was weighed in: the counter-charge that is missing comes as H(+) or OH(-). With the
-  // potential given electrons come and go, so charge takes the place of the balance of hydrogen.
+  for (std::size_t f = 0; f < water.column.size(); ++f)
+    chemistry.totals[f] = totals[water.column[f]];
+  // Neutral whatever was weighed in: the counter-charge that is missing comes as H(+) or OH(-).
+  // With the potential given electrons come and go, so charge takes the place of the balance of
+  // hydrogen.
   chemistry.charge_column = !options.fixed_ph && options.redox == Redox::eh ? kH : kNone;
   chemistry.neutral_column = !options.fixed_ph && options.redox != Redox::eh ? kH : kNone;
   if (chemistry.neutral_column != kNone) {
@@ -136,7 +141,8 @@ void fill_water(const WaterSystem& system, std::span<const double> totals, const
   Pins pins(system, water);
   if (options.fixed_ph) pins.potential(kH, -held.ph * kLn10);
   if (options.redox == Redox::eh) pins.potential(kE, -held.eh_v / system.nernst_v * kLn10);
-  if (options.redox == Redox::oxygen) pins.gas(oxygen_of(system), std::log(held.oxygen_bar), "oxygen_bar");
+  if (options.redox == Redox::oxygen)
+    pins.gas(oxygen_of(system), std::log(held.oxygen_bar), "oxygen_bar");
   for (const auto& gas : held.gases) pins.gas(gas.first, gas.second, "fugacity_bar");
 }
 

@@ -21,7 +21,8 @@ bool lu_factor(double* matrix, std::size_t n, std::size_t stride, std::size_t* p
     for (std::size_t i = k + 1; i < n; ++i) {
       const double factor = matrix[i * stride + k] /= pivot;
       if (factor == 0) continue;
-      for (std::size_t j = k + 1; j < n; ++j) matrix[i * stride + j] -= factor * matrix[k * stride + j];
+      for (std::size_t j = k + 1; j < n; ++j)
+        matrix[i * stride + j] -= factor * matrix[k * stride + j];
     }
   }
   return true;
@@ -37,14 +38,16 @@ void lu_solve(const double* factors, std::size_t n, std::size_t stride, const st
     for (std::size_t k = 0; k < i; ++k) {
       const double factor = factors[i * stride + k];
       if (factor == 0) continue;
-      for (std::size_t c = 0; c < columns; ++c) right[i * pitch + c] -= factor * right[k * pitch + c];
+      for (std::size_t c = 0; c < columns; ++c)
+        right[i * pitch + c] -= factor * right[k * pitch + c];
     }
   }
   for (std::size_t i = n; i-- > 0;) {
     for (std::size_t k = i + 1; k < n; ++k) {
       const double factor = factors[i * stride + k];
       if (factor == 0) continue;
-      for (std::size_t c = 0; c < columns; ++c) right[i * pitch + c] -= factor * right[k * pitch + c];
+      for (std::size_t c = 0; c < columns; ++c)
+        right[i * pitch + c] -= factor * right[k * pitch + c];
     }
     for (std::size_t c = 0; c < columns; ++c) right[i * pitch + c] /= factors[i * stride + i];
   }

@@ -7,8 +7,8 @@
 
 namespace aeruca::detail {
 
-/// LU factors of a row-major n by n matrix with row pitch `stride`, in place, with partial pivoting.
-/// Returns false when a pivot is zero or not finite; the matrix is then spoilt.
+/// LU factors of a row-major n by n matrix with row pitch `stride`, in place, with partial
+/// pivoting. Returns false when a pivot is zero or not finite; the matrix is then spoilt.
 bool lu_factor(double* matrix, std::size_t n, std::size_t stride, std::size_t* pivots);
 
 /// Solves with the factors for `columns` right-hand sides, row-major with pitch `pitch`, in place.

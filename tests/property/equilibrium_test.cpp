@@ -1,5 +1,5 @@
-// Laws of the equilibrium solver on seeded random waters: every certificate holds, the answer does not
-// depend on the order or splitting of what went in, and it moves the way thermodynamics says.
+// Laws of the equilibrium solver on seeded random waters: every certificate holds, the answer does
+// not depend on the order or splitting of what went in, and it moves the way thermodynamics says.
 
 #include "aeruca/equilibrium.hpp"
 
@@ -27,18 +27,23 @@ double uniform(Random& random, double low, double high) {
   return low + (high - low) * (static_cast<double>(random() >> 11) * 0x1.0p-53);
 }
 
-bool chance(Random& random, double probability) { return uniform(random, 0, 1) < probability; }
+bool chance(Random& random, double probability) {
+  return uniform(random, 0, 1) < probability;
+}
 
-double random_total(Random& random) { return std::pow(10, uniform(random, -12, std::log10(6.0))); }
+double random_total(Random& random) {
+  return std::pow(10, uniform(random, -12, std::log10(6.0)));
+}
 
 // Ingredients by component, other ways of bringing copper in last.
-const std::vector<std::string> kIngredients{"Cu(2+)", "Cl(-)",   "Na(+)",  "K(+)",    "Mg(2+)",
+const std::vector<std::string> kIngredients{"Cu(2+)", "Cl(-)",   "Na(+)",   "K(+)",   "Mg(2+)",
                                             "Ca(2+)", "CO3(2-)", "SO4(2-)", "NO3(-)", "NH4(+)"};
 
 std::vector<std::string> solid_names(const Dataset& dataset) {
   std::vector<std::string> names;
   for (const Species& species : dataset.species) {
-    if (species.kind == PhaseKind::solid && std::isfinite(species.log10_k)) names.push_back(species.name);
+    if (species.kind == PhaseKind::solid && std::isfinite(species.log10_k))
+      names.push_back(species.name);
   }
   return names;
 }
@@ -75,10 +80,11 @@ Waters random_waters(Random& random, const EquilibriumOptions& options, std::siz
   waters.count = count;
   waters.ingredients = kIngredients;
   if (options.redox == Redox::conserved) {
-    for (const char* name : {"copper", "nantokite", "Cu(+)", "O2(aq)"}) waters.ingredients.emplace_back(name);
+    for (const char* name : {"copper", "nantokite", "Cu(+)", "O2(aq)"})
+      waters.ingredients.emplace_back(name);
   }
-  // Carbon dioxide of the air beside a fixed pH of 9 or more would mean up to 10^8 mol/kg carbonate:
-  // no water, so no case.
+  // Carbon dioxide of the air beside a fixed pH of 9 or more would mean up to 10^8 mol/kg
+  // carbonate: no water, so no case.
   const bool gas = chance(random, 0.15);
   if (gas) waters.fugacity_bar["CO2(g)"] = std::pow(10, uniform(random, -5, 0));
   const double ph_most = gas ? 8 : 15;
@@ -96,7 +102,8 @@ Waters random_waters(Random& random, const EquilibriumOptions& options, std::siz
 EquilibriumInput one_water(const Waters& waters, std::size_t r) {
   EquilibriumInput input;
   const std::size_t k = waters.ingredients.size();
-  for (std::size_t c = 0; c < k; ++c) input.totals_mol_per_kg[waters.ingredients[c]] = waters.totals[r * k + c];
+  for (std::size_t c = 0; c < k; ++c)
+    input.totals_mol_per_kg[waters.ingredients[c]] = waters.totals[r * k + c];
   input.ph = waters.ph[r];
   input.eh_v = input.oxygen_bar = waters.redox[r];
   input.fugacity_bar = waters.fugacity_bar;
@@ -106,8 +113,8 @@ EquilibriumInput one_water(const Waters& waters, std::size_t r) {
 std::string describe(const EquilibriumOptions& options, const EquilibriumInput& input) {
   std::string text = std::string(to_string(options.activity)) + ", redox " +
                      std::to_string(static_cast<int>(options.redox)) +
-                     (options.fixed_ph ? ", pH " + std::to_string(input.ph) : ", neutral") + ", Eh or O2 " +
-                     std::to_string(input.eh_v) + ", solids " +
+                     (options.fixed_ph ? ", pH " + std::to_string(input.ph) : ", neutral") +
+                     ", Eh or O2 " + std::to_string(input.eh_v) + ", solids " +
                      (options.all_phases ? "all" : std::to_string(options.phases.size()));
   for (const auto& [name, value] : input.totals_mol_per_kg) {
     if (value > 0) text += ", " + name + " " + std::to_string(value);
@@ -128,8 +135,8 @@ TEST_CASE("every one of 100 000 random waters is solved and certified") {
     const EquilibriumOptions options = random_system(random, solids);
     const Equilibrium equilibrium(dataset, options);
     const Waters waters = random_waters(random, options, per_system);
-    const auto batch = equilibrium.solve_many(waters.ingredients, waters.totals, waters.ph, waters.redox,
-                                              waters.fugacity_bar);
+    const auto batch = equilibrium.solve_many(waters.ingredients, waters.totals, waters.ph,
+                                              waters.redox, waters.fugacity_bar);
     for (std::size_t r = 0; r < waters.count; ++r) {
       if (batch.certified[r] != 0) {
         ++solved;
@@ -149,8 +156,9 @@ TEST_CASE("every one of 100 000 random waters is solved and certified") {
 
 namespace {
 
-// Largest difference of ln molality between two answers of systems that list their species differently;
-// species below 1e-20 of the largest are left out, rounding of the totals reaches them first.
+// Largest difference of ln molality between two answers of systems that list their species
+// differently; species below 1e-20 of the largest are left out, rounding of the totals reaches them
+// first.
 double largest_difference(const EquilibriumResult& a, const EquilibriumResult& b) {
   double largest = 0;
   for (std::size_t i = 0; i < a.species.size(); ++i) {
@@ -165,13 +173,14 @@ struct Case {
   EquilibriumInput input;
 };
 
-// Waters without near-exact cancellation of two totals in one solid, which would turn the rounding of the
-// input into more than 1e-9 of the answer.
+// Waters without near-exact cancellation of two totals in one solid, which would turn the rounding
+// of the input into more than 1e-9 of the answer.
 Case ordinary_case(Random& random, const std::vector<std::string>& solids) {
   Case one{random_system(random, solids), {}};
   one.options.redox = chance(random, 0.5) ? Redox::eh : Redox::oxygen;
   for (const auto& name : kIngredients) {
-    if (chance(random, 0.6)) one.input.totals_mol_per_kg[name] = std::pow(10, uniform(random, -7, -0.5));
+    if (chance(random, 0.6))
+      one.input.totals_mol_per_kg[name] = std::pow(10, uniform(random, -7, -0.5));
   }
   one.input.ph = uniform(random, 2, 12);
   one.input.eh_v = uniform(random, -0.4, 0.9);
@@ -194,7 +203,8 @@ TEST_CASE("the order of components and solids does not matter") {
   Random random(11);
   for (long turn = 0; turn < seeded_cases(300); ++turn) {
     Case one = ordinary_case(random, solids);
-    for (const auto& [name, value] : one.input.totals_mol_per_kg) one.options.components.push_back(name);
+    for (const auto& [name, value] : one.input.totals_mol_per_kg)
+      one.options.components.push_back(name);
     if (one.options.components.empty()) continue;
     if (one.options.all_phases) {
       one.options.all_phases = false;
@@ -258,14 +268,16 @@ TEST_CASE("a solid that formed, taken out and dissolved again, gives the same wa
       const auto second = certified(more);
       CHECK(largest_difference(first, second) < 1e-9);
       const auto place = std::find(second.phases.begin(), second.phases.end(), first.phases[s]);
-      const double now = second.phase_amount[static_cast<std::size_t>(place - second.phases.begin())];
+      const double now =
+          second.phase_amount[static_cast<std::size_t>(place - second.phases.begin())];
       CHECK(std::abs(now / first.phase_amount[s] - 1.5) < 1e-8);
     }
   }
   if (seeded_cases(400) == 400) CHECK(formed > 30);
 }
 
-TEST_CASE("at fixed activity coefficients more of a component raises its potential and never lowers it") {
+TEST_CASE(
+    "at fixed activity coefficients more of a component raises its potential and never lowers it") {
   const auto solids = solid_names(*default_dataset());
   Random random(15);
   for (long turn = 0; turn < seeded_cases(400); ++turn) {
@@ -280,7 +292,8 @@ TEST_CASE("at fixed activity coefficients more of a component raises its potenti
     std::advance(chosen, static_cast<long>(uniform(random, 0, static_cast<double>(totals.size()))));
     const auto before = certified(one);
     const auto at = [&](const EquilibriumResult& r) {
-      const auto i = std::find(r.species.begin(), r.species.end(), chosen->first) - r.species.begin();
+      const auto i =
+          std::find(r.species.begin(), r.species.end(), chosen->first) - r.species.begin();
       return r.log10_activity[static_cast<std::size_t>(i)];
     };
     chosen->second *= 1 + uniform(random, 0.01, 2);

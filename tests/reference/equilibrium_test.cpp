@@ -78,7 +78,8 @@ double share(const EquilibriumResult& result, const std::string& one, const std:
   return result.molality_of(one) / sum;
 }
 
-double largest(const EquilibriumResult& result, const std::string& one, const std::string& component) {
+double largest(const EquilibriumResult& result, const std::string& one,
+               const std::string& component) {
   double most = 0;
   for (std::size_t i = 0; i < result.species.size(); ++i) {
     if (coefficient(result.species[i], component) > 0) most = std::max(most, result.molality[i]);
@@ -116,10 +117,11 @@ TEST_CASE("Waters agree with published values") {
   }
 }
 
-// Reference e1: copper(I) that nantokite gives to water of a certain free chloride, activity coefficients
-// of 1; derived from the same constants, printed to three digits. Measured (Noyes and Chow 1918, Fritz
-// 1980; recalled): copper is 0.06 of the chloride up to a few tenths mol/kg.
-TEST_CASE("nantokite dissolves in chloride as the constants say, and as measured in dilute solution") {
+// Reference e1: copper(I) that nantokite gives to water of a certain free chloride, activity
+// coefficients of 1; derived from the same constants, printed to three digits. Measured (Noyes and
+// Chow 1918, Fritz 1980; recalled): copper is 0.06 of the chloride up to a few tenths mol/kg.
+TEST_CASE(
+    "nantokite dissolves in chloride as the constants say, and as measured in dilute solution") {
   struct Known {
     double free_chloride, cu, cucl, cucl2, cucl3, sum;
   };
@@ -145,7 +147,8 @@ TEST_CASE("nantokite dissolves in chloride as the constants say, and as measured
       added += known.free_chloride - result.molality_of("Cl(-)");
     }
     const double sum = total(result, "Cu(2+)");
-    aeruca_test::compare("CuCl in free Cl " + std::to_string(known.free_chloride), sum, known.sum, "reference e1");
+    aeruca_test::compare("CuCl in free Cl " + std::to_string(known.free_chloride), sum, known.sum,
+                         "reference e1");
     INFO(known.free_chloride);
     CHECK(std::abs(result.molality_of("Cl(-)") / known.free_chloride - 1) < 1e-9);
     CHECK(std::abs(result.molality_of("Cu(+)") / known.cu - 1) < 0.03);  // two digits printed

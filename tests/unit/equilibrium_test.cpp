@@ -95,8 +95,10 @@ TEST_CASE("the certificate sees every way an answer can be wrong") {
   const Unit model;
   Inspection room;
   auto certificate = [&] {
-    return certify(chemistry, model, 3,
-                   {solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount, false}, room);
+    return certify(
+        chemistry, model, 3,
+        {solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount, false},
+        room);
   };
   REQUIRE(certificate().holds());
   SECTION("a solid too much") {
@@ -119,7 +121,8 @@ TEST_CASE("the certificate sees every way an answer can be wrong") {
   SECTION("a charge where there should be none") {
     const auto neutral = certify(
         chemistry, model, 3,
-        {solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount, true}, room);
+        {solver.lambda, solver.u, solver.molality, solver.ties.phases(), solver.amount, true},
+        room);
     CHECK(neutral.charge_balance > 1e-9);
   }
 }
