@@ -65,11 +65,19 @@ class Section:
         raise KeyError(f"no finding named {key!r} in section {self.id!r}; there are {known}")
 
 
+def chance_text(probability: float) -> str:
+    """Two figures, and never rounded to certainty."""
+    if probability < 0.01:
+        return "below 0.01"
+    return "above 0.99" if probability > 0.99 else f"{probability:.2g}"
+
+
 class CaseAssessment:
     """The assessment of one object: a verdict, four sections, and what is not known.
 
     Attributes: ``name``, ``verdict`` ("dormant", "borderline", "active", "not known"),
-    ``probability`` (of the verdict, None when only a reason is given), ``reason``, ``in_short``,
+    ``probability`` (that the store record fits the verdict, not that the object decays; None when
+    only a reason is given), ``probability_of`` (what it is of, in words), ``reason``, ``in_short``,
     ``sections``, ``not_known``, ``next`` (pairs of what to measure and why), ``cautions`` (pairs of
     subject and text), ``limits``, ``complete`` (False when a calculation gave no answer).
     ``to_dict()`` holds everything, ``to_text(width)`` prints it as the tool does.
@@ -82,6 +90,7 @@ class CaseAssessment:
         self.name: str = data["object"]["name"]
         self.verdict: str = data["verdict"]
         self.probability: float | None = data["probability"]
+        self.probability_of: str = data["probability_of"]
         self.reason: str = data["reason"]
         self.in_short: list[str] = data["in_short"]
         self.complete: bool = data["complete"]
@@ -110,12 +119,20 @@ class CaseAssessment:
         return self._core.to_text(width)
 
     def __repr__(self) -> str:
-        chance = "" if self.probability is None else f", probability {self.probability:.2g}"
+        chance = ""
+        if self.probability is not None:
+            chance = f", {chance_text(self.probability)} by the store"
         return f"<CaseAssessment {self.name!r}: {self.verdict}{chance}>"
 
     def _repr_html_(self) -> str:
         tone = _TONE.get(self.verdict, "#555555")
-        chance = "" if self.probability is None else f" (probability {self.probability:.2g})"
+        verdict, chance = html.escape(self.verdict), ""
+        if self.probability is not None:
+            verdict = f"conditions {verdict}"
+            chance = (
+                f"<br>probability {chance_text(self.probability)} "
+                f"{html.escape(self.probability_of)}."
+            )
         lines = "".join(f"<li>{html.escape(line)}</li>" for line in self.in_short)
         rows = "".join(
             f"<tr><th style='text-align:left'>{html.escape(part.title)}</th>"
@@ -125,7 +142,7 @@ class CaseAssessment:
         return (
             f"<div style='border-left:6px solid {tone};padding:.3em 1em'>"
             f"<b>{html.escape(self.name)}</b><br>"
-            f"<b style='color:{tone}'>{html.escape(self.verdict)}</b>{chance}<br>"
+            f"<b style='color:{tone}'>{verdict}</b>{chance}<br>"
             f"{html.escape(self.reason)}<ul>{lines}</ul><table>{rows}</table></div>"
         )
 

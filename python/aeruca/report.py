@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import datetime
 import os
 import re
 import tempfile
@@ -11,7 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from . import _core
-from .case import CaseAssessment, assess_case
+from .case import CaseAssessment, assess_case, chance_text
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -28,11 +29,13 @@ def write_report(
 ) -> CaseAssessment:
     """Assess a case and write its report as one self-contained HTML file.
 
+    `date` (YYYY-MM-DD) is printed in the report; without it, today's.
     The file is written whole or not at all; an older report is replaced, the case file and its logs
     never. Raises FileError for input that cannot be used and for an output that cannot be written,
     ImportError when Jinja2 or matplotlib is missing.
     """
     environment = _environment()
+    date = date or datetime.date.today().isoformat()
     assessment = assess_case(case_file, date=date, dataset=dataset)
     _refuse_input_as_output(assessment, Path(output))
     _write_whole(Path(output), render_report(assessment, dataset=dataset, environment=environment))
@@ -73,7 +76,7 @@ def _environment() -> Environment:
         undefined=jinja2.StrictUndefined,
     )
     environment.filters["said"] = _said
-    environment.filters["chance"] = _chance
+    environment.filters["chance"] = chance_text
     environment.filters["formula"] = _formula
     environment.filters["data_uri"] = _data_uri
     return environment
@@ -119,12 +122,6 @@ def _said(text: str) -> Any:
     markup = _MINUS.sub("−", markup)
     markup = _POWER.sub(lambda m: f"10<sup>{m[1].replace('-', '−')}</sup>", markup)
     return Markup(_EXPONENT.sub(_exponent, markup))
-
-
-def _chance(probability: float) -> str:
-    if probability < 0.01:
-        return "below 0.01"
-    return "above 0.99" if probability > 0.99 else f"{probability:.2g}"
 
 
 def _formula(text: str) -> Any:

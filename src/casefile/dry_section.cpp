@@ -49,8 +49,7 @@ std::string percent_text(double share) {
 }
 
 std::string share_text(const SensorRange& share) {
-  return percent_text(share.as_read) + " (" + percent_text(share.if_reads_high) + " to " +
-         percent_text(share.if_reads_low) + ")";
+  return range_text(100 * share.as_read, 100 * share.if_reads_high, 100 * share.if_reads_low, "%");
 }
 
 CaseFinding share_of(std::string key, std::string label, const TimeAbove& above) {
@@ -122,15 +121,26 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
                                        static_cast<double>(store.wet_dry_cycles), "times"));
 }
 
-void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
+void add_probabilities(CaseSection& section, const StoreAssessment& store) {
+  if (store.verdict == Verdict::not_known) {
+    section.findings.push_back(
+        words_of("probability", "probability of a verdict", "not worked out from so little"));
+    return;
+  }
   section.findings.push_back(probability_of(
       "probability_dormant", "probability of dormant conditions", store.probability_dormant));
-  section.findings.push_back(probability_of(
-      "probability_active", "probability of active conditions", store.probability_active));
+  section.findings.push_back(
+      noted(probability_of("probability_active", "probability of active conditions",
+                           store.probability_active),
+            "of this record having kept or exceeded our own working rule; sensor error only"));
   section.findings.push_back(
       noted(probability_of("probability_below_all_time", "never above the band",
                            store.probability_below_all_time),
             "probability that no reading of the record was truly above its lower end"));
+}
+
+void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
+  add_probabilities(section, store);
   if (store.worst_month >= 0) {
     const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
     section.findings.push_back(
@@ -152,10 +162,11 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
     if (band.source == kLore) continue;
     options.onset = onset_curve(band);
     const StoreAssessment store = assess_store(record, options);
+    const bool known = store.verdict != Verdict::not_known;
     table.rows.push_back({band.id, limits_text(options.onset), share_text(above_band(store).share),
                           std::string(to_string(store.verdict)),
-                          probability_text(store.probability_dormant),
-                          probability_text(store.probability_active)});
+                          known ? probability_text(store.probability_dormant) : "-",
+                          known ? probability_text(store.probability_active) : "-"});
   }
   table.note =
       "Time above the upper end (or the only figure), as read, and (in brackets) at the ends of "
@@ -200,8 +211,10 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
     }
   }
   table.note =
-      "A mixture of salts stays wet below the lowest of its members. The solid copper chlorides of "
-      "the patina have no place in this table: nantokite reacts rather than dissolves.";
+      "A mixture of salts stays wet below the lowest of its members. Nantokite and the "
+      "trihydroxychlorides of the patina have no place in this table: nantokite reacts rather than "
+      "dissolves, the trihydroxychlorides hardly dissolve. Eriochalcite (CuCl2.2H2O) does take up "
+      "water: name it among the salts where it is suspected.";
   return table;
 }
 

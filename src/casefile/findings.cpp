@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <array>
+#include <cstdio>
 #include <filesystem>
 #include <utility>
 
@@ -33,12 +35,36 @@ std::string plain(double value, int digits) {
   return std::isnan(value) ? "not known" : format_number(value, digits);
 }
 
+// Power of ten of the last digit that a range carries: the nearer end lies 1.5 to 15 of them away.
+int last_digit(double value, double low, double high) {
+  double nearer = std::min(std::abs(high - value), std::abs(value - low));
+  if (!(nearer > 0)) nearer = high - low;  // the figure stands at one end, or is not known
+  const int last = static_cast<int>(std::floor(std::log10(nearer / 1.5)));
+  const auto whole = [](double figure) { return std::abs(figure - std::round(figure)) <= 1e-9 * std::abs(figure); };
+  return whole(value) && whole(low) && whole(high) ? std::max(0, last) : last;
+}
+
+// 30.2 with last digit 0 is "30", 2.0 with -2 is "2.00"; very small values keep their exponent.
+std::string to_digit(double value, int last) {
+  if (value == 0) return "0";
+  const int digits = static_cast<int>(std::floor(std::log10(std::abs(value)))) - last + 1;
+  if (last < -4) return format_number(value, std::max(1, digits));
+  const double unit = std::pow(10.0, last);
+  std::array<char, 64> text{};
+  std::snprintf(text.data(), text.size(), "%.*f", std::max(0, -last),
+                std::round(value / unit) * unit + 0.0);
+  return text.data();
+}
+
 }  // namespace
 
 std::string range_text(double value, double low, double high, const std::string& unit, int digits) {
   if (std::isnan(low) || std::isnan(high)) return with_unit(plain(value, digits), unit);
-  const std::string range = plain(low, digits) + " to " + plain(high, digits);
-  return with_unit(plain(value, digits) + " (" + range + ")", unit);
+  const auto text = [&](double figure) {
+    const bool whole = std::isnan(figure) || !(high > low) || !std::isfinite(high - low);
+    return whole ? plain(figure, digits) : to_digit(figure, last_digit(value, low, high));
+  };
+  return with_unit(text(value) + " (" + text(low) + " to " + text(high) + ")", unit);
 }
 
 CaseFinding range_of(std::string key, std::string label, double value, double low, double high,

@@ -31,7 +31,7 @@ std::string probability_text(double probability);
 std::string as_sentence(std::string reason);
 /// The same finding with a note.
 CaseFinding noted(CaseFinding finding, std::string note);
-/// "12.3 (10.1 to 15.0) mg"
+/// "12.3 (10.6 to 13.9) mg": as many digits as the range carries; `digits` where there is no range.
 std::string range_text(double value, double low, double high, const std::string& unit,
                        int digits = 3);
 

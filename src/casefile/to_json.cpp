@@ -155,6 +155,7 @@ std::string to_json(const CaseAssessment& assessment) {
             {"object", from_object(assessment)},
             {"verdict", std::string(to_string(assessment.verdict))},
             {"probability", number(assessment.probability)},
+            {"probability_of", assessment.probability_of},
             {"reason", assessment.reason},
             {"in_short", assessment.in_short},
             {"ask_a_conservator", assessment.ask_a_conservator}};

@@ -74,10 +74,7 @@ std::string verdict_line(const CaseAssessment& assessment) {
   for (char& letter : verdict) {
     if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
   }
-  if (!std::isnan(assessment.probability)) {
-    verdict += "  (probability " + detail::probability_text(assessment.probability) + ")";
-  }
-  return verdict;
+  return std::isnan(assessment.probability) ? verdict : "conditions " + verdict;
 }
 
 void print_decision(Page& page, const CaseAssessment& assessment) {
@@ -94,6 +91,11 @@ void print_decision(Page& page, const CaseAssessment& assessment) {
   page.rule('=');
   page.line();
   page.say(verdict_line(assessment), "In short: ");
+  if (!std::isnan(assessment.probability)) {
+    page.say("probability " + detail::probability_text(assessment.probability) + " " +
+                 assessment.probability_of + ".",
+             "  ");
+  }
   page.say(assessment.reason, "  ");
   page.list("", assessment.in_short, "  - ");
 }

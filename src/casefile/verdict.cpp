@@ -38,6 +38,25 @@ double probability_of(const StoreAssessment& store) {
   return kNotGiven;
 }
 
+// The probability speaks of the record and our rule; of the object it says nothing.
+std::string meaning_of(const StoreAssessment& store) {
+  const StoreOptions& o = store.options;
+  const auto percent = [](double share) { return format_number(100 * share, 3) + " %"; };
+  const std::string active = format_number(o.active_spell_h, 3) + " h on end, or " +
+                             percent(o.active_share) + " of the time, above the band";
+  const std::string dormant = "less than " + format_number(o.active_spell_h, 3) +
+                              " h on end and less than " + percent(o.dormant_share) +
+                              " of the time above its lower end";
+  std::string text = "that the store record ";
+  if (store.verdict == Verdict::active) text += "exceeded the rule (" + active;
+  if (store.verdict == Verdict::dormant) text += "kept to the rule (" + dormant;
+  if (store.verdict == Verdict::borderline)
+    text += "lies between the rules for active (" + active + ") and dormant (" + dormant;
+  return text +
+         "; our own working rule), sensor error only: the spread of the published bands and the "
+         "object itself are not in it";
+}
+
 bool grown_since(const CaseEvidence& evidence, const std::string& growth) {
   if (growth.empty()) return false;
   if (!evidence.dry.assessment) return true;
@@ -57,6 +76,7 @@ void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
   }
   assessment.verdict = store.verdict;
   assessment.probability = probability_of(store);
+  if (!std::isnan(assessment.probability)) assessment.probability_of = meaning_of(store);
   assessment.reason =
       "As far as humidity decides: " + store.reason + (store.reason.ends_with('.') ? "" : ".");
   if (!chloride_shown(evidence)) assessment.reason += " Chloride in the object has not been shown.";
@@ -170,6 +190,35 @@ std::string last_observation(const CaseFile& file) {
          (last->kind.empty() ? "not described" : last->kind) + ".";
 }
 
+std::string day_of_last_bath(const CaseEvidence& evidence) {
+  std::string last;
+  if (!evidence.wash.log) return last;
+  for (const BathRecord& bath : evidence.wash.log->baths) {
+    last = std::max(last, (bath.end.empty() ? bath.start : bath.end).substr(0, 10));
+  }
+  return last;
+}
+
+std::string day_last_seen(const CaseFile& file) {
+  std::string last;
+  for (const CaseObservation& seen : file.observations) last = std::max(last, seen.date);
+  return last;
+}
+
+// A record that ends before the object was treated or looked at speaks of an earlier state.
+std::string record_is_older(const CaseEvidence& evidence) {
+  if (!evidence.dry.assessment || evidence.dry.assessment->readings == 0) return "";
+  const std::string end = format_time(evidence.dry.assessment->end_s).substr(0, 10);
+  std::vector<std::string> later;
+  const std::string bath = day_of_last_bath(evidence);
+  const std::string seen = day_last_seen(evidence.file);
+  if (bath > end) later.push_back("the last bath (" + bath + ")");
+  if (seen > end) later.push_back("the last observation (" + seen + ")");
+  if (later.empty()) return "";
+  return "The store record ends " + end + ", before " + join(later, " and ") +
+         ": what decides lies before them, and nothing is known of the humidity since.";
+}
+
 std::string first_sentence(const std::string& text) {
   const std::size_t end = text.find(". ");
   return end == std::string::npos ? text : text.substr(0, end + 1);
@@ -203,6 +252,8 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   if (!growth.empty() && assessment.verdict != Verdict::active) {
     lines.push_back("New growth was seen before the humidity record begins (" + growth + ").");
   }
+  const std::string older = record_is_older(evidence);
+  if (!older.empty()) lines.push_back(older);
   if (!evidence.file.observations.empty()) lines.push_back(last_observation(evidence.file));
   for (const CaseSection* section :
        {&evidence.stable, &evidence.dry.section, &evidence.wash.section}) {

@@ -124,13 +124,30 @@ std::string more_lines(const StoreAssessment& a) {
   return text;
 }
 
+// Never rounded to certainty.
+std::string probability(double p) {
+  if (p > 0.99) return "above 0.99";
+  return p < 0.01 ? "below 0.01" : number(p, 2);
+}
+
+std::string rule_lines(const StoreOptions& o) {
+  return "  rule: active when above the high end for " + number(o.active_spell_h) + " h on end or " +
+         percent(o.active_share) + " of the known time;\n    dormant when above the low end for less than " +
+         number(o.active_spell_h) + " h on end and " + percent(o.dormant_share) + " of it, with probability " +
+         number(o.dormant_probability) + " or more.\n    Our own working rule, from no source.\n";
+}
+
 std::string verdict_lines(const StoreAssessment& a) {
-  std::string text = "Verdict: " + std::string(to_string(a.verdict)) + "\n  " + a.reason + "\n";
+  std::string text =
+      "Verdict: " + std::string(to_string(a.verdict)) + "\n  " + a.reason + "\n" + rule_lines(a.options);
   if (a.readings == 0) return text;
-  text += "  probability of dormant / borderline / active conditions: " + number(a.probability_dormant, 2) + " / " +
-          number(a.probability_borderline, 2) + " / " + number(a.probability_active, 2) + "\n";
+  if (a.verdict == Verdict::not_known) return text + "  probabilities: not worked out from so little\n";
+  text += "  probability that the record was dormant / borderline / active by this rule: " +
+          probability(a.probability_dormant) + " / " + probability(a.probability_borderline) + " / " +
+          probability(a.probability_active) + "\n";
   return text + "  probability that no reading was truly above the low end: " +
-         number(a.probability_below_all_time, 2) + "\n";
+         probability(a.probability_below_all_time) +
+         "\n    Sensor error only: the spread of published limits and the object itself are not in these.\n";
 }
 
 std::string fault_lines(const LoggerRecord& record) {

@@ -11,10 +11,11 @@ namespace {
 std::string number(double value, int digits = 3) { return format_number(value, digits); }
 std::string percent(double share) { return number(100 * share) + " %"; }
 
-// Probabilities are shown to two figures, and never rounded to certainty.
+// Probabilities are shown to two figures, and never rounded to certainty: the model of the sensor may
+// leave none of its errors over, the world always does.
 std::string probability(double p) {
-  if (p > 0.99 && p < 1) return "above 0.99";
-  if (p < 0.01 && p > 0) return "below 0.01";
+  if (p > 0.99) return "above 0.99";
+  if (p < 0.01) return "below 0.01";
   return number(p, 2);
 }
 

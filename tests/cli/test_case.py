@@ -233,3 +233,25 @@ def test_an_unwritable_place_leaves_nothing_behind(run, tmp_path):
     assert done.returncode == 1
     assert "cannot be written" in done.stderr
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_probability_is_of_the_store_record_and_never_certain(demo):
+    assert "that the store record exceeded the rule" in demo["probability_of"]
+    assert "our own working rule" in demo["probability_of"]
+    assert "with probability above 0.99" in demo["reason"]
+    assert "probability 1" not in demo["reason"]
+
+
+def test_a_record_older_than_the_baths_is_told(demo):
+    older = [line for line in demo["in_short"] if line.startswith("The store record ends")]
+    assert older == [
+        "The store record ends 2025-12-31, before the last bath (2026-05-05) and the last "
+        "observation (2026-05-12): what decides lies before them, and nothing is known of the "
+        "humidity since."
+    ]
+
+
+def test_figures_carry_no_more_digits_than_their_ranges(demo):
+    assert finding(demo, "wash", "left_mg")["text"] == "30 (24 to 40) mg chloride"
+    assert finding(demo, "wash", "more_baths")["text"] == "4 (3 to 5) baths"
+    assert finding(demo, "wash", "extracted_mg_per_g")["text"] == "1.92 (1.84 to 2.00) mg/g"

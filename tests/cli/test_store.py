@@ -33,7 +33,7 @@ def test_the_demo_record_is_judged(run, root):
         "Limit: 42 to 46 % RH (",
         "Sensor: +/-2 % RH taken as one bias of the whole record",
         "Verdict: active",
-        "probability of dormant / borderline / active conditions: ",
+        "probability that the record was dormant / borderline / active by this rule: ",
         "not a bronze-disease criterion",
         "Faults in the file: 17; ",
         "... the first 10 are shown",
@@ -81,6 +81,15 @@ def test_too_short_a_record_is_not_known_and_says_so(run, log):
     assert done.returncode == 3
     assert "Verdict: not known\n  the known time is 0.7" in done.stdout
     assert "days; at least 7 are asked" in done.stdout
+    assert "not worked out from so little" in done.stdout
+    assert "or more.\n    Our own working rule, from no source.\n" in done.stdout
+    assert "probability that no reading" not in done.stdout
+
+
+def test_no_probability_is_certain_and_the_rule_is_told_once(run, log):
+    done = run("store", log(HEAD + GOOD))
+    assert "/ below 0.01 / below 0.01\n" in done.stdout
+    assert done.stdout.count("Our own working rule") == 1
 
 
 BAD_FILES = {

@@ -1,5 +1,6 @@
 """The HTML report: complete, self-contained, escaped, accessible, whole or not at all."""
 
+import datetime
 import os
 import re
 import shutil
@@ -82,6 +83,19 @@ def test_the_decision_comes_first(page):
     parsed = Page(page)
     assert parsed.text.index("In short") < parsed.text.index("What to measure next")
     assert parsed.text.index("What to measure next") < parsed.text.index("What is stable")
+
+
+def test_the_heading_speaks_of_conditions_and_of_the_record(page):
+    text = Page(page).text
+    assert "conditions active" in text
+    assert "Probability above 0.99 that the store record exceeded the rule" in text
+
+
+def test_without_a_date_the_report_bears_todays(tmp_path):
+    days = {datetime.date.today().isoformat()}
+    assessment = aeruca.write_report(DEMO / "case.toml", tmp_path / "out.html")
+    days.add(datetime.date.today().isoformat())  # a run over midnight
+    assert assessment.to_dict()["date"] in days
 
 
 def test_nothing_is_fetched_from_elsewhere(page):

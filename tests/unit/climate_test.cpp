@@ -125,9 +125,9 @@ TEST_CASE("verdicts follow the rules of the header") {
   CHECK(year(46.01).verdict == Verdict::active);
   CHECK(near(year(50).probability_active, 1));
   CHECK(year(39.2).reason == "with probability 0.97 the surface was above 42 % RH for less than 24 h on end and less than 1 % of the known time (never as read)");
-  CHECK(year(40).reason == "neither dormant (probability 0.83, 0.95 is asked) nor active (probability 0, 0.5 is asked); above 42 % RH never as read");
+  CHECK(year(40).reason == "neither dormant (probability 0.83, 0.95 is asked) nor active (probability below 0.01, 0.5 is asked); above 42 % RH never as read");
   CHECK(year(50).reason ==
-        "with probability 1 the surface was above 46 % RH for 24 h on end or for 5 % of the known time (100 % of the known time as "
+        "with probability above 0.99 the surface was above 46 % RH for 24 h on end or for 5 % of the known time (100 % of the known time as "
         "read, longest spell 8760 h from 2024-01-01T00:00:00)");
 }
 
@@ -140,7 +140,7 @@ TEST_CASE("a limit without an upper end never makes a store active") {
   CHECK(std::isnan(year(60).above_high.share.as_read));
   CHECK(near(year(36).probability_dormant + year(36).probability_borderline, 1));
   CHECK(year(60).reason ==
-        "not dormant enough (probability 0, 0.95 is asked); above 35 % RH 100 % of the known time as read, longest spell 8760 h from "
+        "not dormant enough (probability below 0.01, 0.95 is asked); above 35 % RH 100 % of the known time as read, longest spell 8760 h from "
         "2024-01-01T00:00:00; the source names no humidity above which activity is expected, so active cannot be told");
 }
 
