@@ -5,9 +5,10 @@ One argument: the path of a case file.
 
 import sys
 
+import numpy as np
+
 import aeruca
 import aeruca.tool
-import numpy as np
 
 result = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)", "Na(+)"], all_phases=True).solve(
     {"Cu(2+)": 1e-3, "halite": 0.1}, ph=7.0, eh_v=0.3

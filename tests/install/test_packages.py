@@ -1,4 +1,4 @@
-"""Installing as others would: find_package, pip install ., a wheel in bare environments, plain CMake."""
+"""Installing as others would: find_package, pip install, a bare wheel, plain CMake."""
 
 import os
 import shutil
@@ -55,7 +55,8 @@ def test_an_outside_project_finds_the_package(root: Path, tmp_path: Path) -> Non
     call("cmake", "--install", BUILD, "--component", "dev", "--prefix", prefix)
     call("cmake", "-S", HERE / "consumer", "-B", build, f"-DCMAKE_PREFIX_PATH={prefix}",
          # An installed aeruca asks its user for none of its private libraries.
-         "-DCMAKE_DISABLE_FIND_PACKAGE_Eigen3=ON", "-DCMAKE_DISABLE_FIND_PACKAGE_Boost=ON")  # fmt: skip
+         "-DCMAKE_DISABLE_FIND_PACKAGE_Eigen3=ON",
+         "-DCMAKE_DISABLE_FIND_PACKAGE_Boost=ON")  # fmt: skip
     call("cmake", "--build", build)
     assert call(build / "consumer").startswith("0.1.")
 
@@ -101,7 +102,7 @@ def test_pip_install_from_the_sources(root: Path, tmp_path: Path) -> None:
 
 
 def test_plain_cmake(root: Path) -> None:
-    """The documented three commands, warnings and tests included; kept, so a second run is quick."""
+    """The three documented commands; the tree is kept, so a second run is quick."""
     build = root / "build" / "plain"
     call("cmake", "-S", root, "-B", build, f"-DPython_EXECUTABLE={sys.executable}")
     call("cmake", "--build", build, "-j", str(os.cpu_count() or 2))

@@ -1,4 +1,4 @@
-"""The layer table of DEVELOPERS.md, enforced: arrows go down only, third parties stop at a boundary."""
+"""The layer table of DEVELOPERS.md: arrows go down only, third parties stop at a boundary."""
 
 import re
 from pathlib import Path
