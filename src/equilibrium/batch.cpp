@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
+#include <thread>
 
 #include "aeruca/constants.hpp"
 #include "equilibrium/workplace.hpp"
@@ -38,29 +40,26 @@ bool answered(const Workplace& place) {
   return place.status == Status::converged && place.certificate.holds();
 }
 
+bool Rows::has_nan(std::size_t r) const {
+  const auto values = row(r);
+  return std::any_of(values.begin(), values.end(), [](double v) { return std::isnan(v); }) ||
+         (uses_ph && std::isnan(ph[r])) || (uses_redox && std::isnan(redox[r]));
+}
+
 }  // namespace detail
 
 namespace {
 
 using namespace detail;
 
-// The waters of a batch as given, checked for shape once.
-struct Rows {
-  std::span<const std::string> ingredients;
-  std::span<const double> totals, ph, redox;
-  std::size_t count = 0;
-  bool uses_ph = false;
-  bool uses_redox = false;
+// A thread costs some tens of microseconds: not for fewer waters than this.
+constexpr std::size_t kWatersPerThread = 1000;
 
-  [[nodiscard]] std::span<const double> row(std::size_t r) const {
-    return totals.subspan(r * ingredients.size(), ingredients.size());
-  }
-  [[nodiscard]] bool has_nan(std::size_t r) const {
-    const auto values = row(r);
-    return std::any_of(values.begin(), values.end(), [](double v) { return std::isnan(v); }) ||
-           (uses_ph && std::isnan(ph[r])) || (uses_redox && std::isnan(redox[r]));
-  }
-};
+std::size_t thread_count(int asked, std::size_t waters) {
+  const std::size_t wanted =
+      asked > 0 ? static_cast<std::size_t>(asked) : std::max(1U, std::thread::hardware_concurrency());
+  return std::clamp<std::size_t>(waters / kWatersPerThread, 1, wanted);
+}
 
 void check_length(const char* parameter, std::size_t length, std::size_t wanted) {
   if (length == wanted) return;
@@ -72,7 +71,13 @@ void check_length(const char* parameter, std::size_t length, std::size_t wanted)
 Rows make_rows(const EquilibriumOptions& options, std::span<const std::string> ingredients,
                std::span<const double> totals, std::span<const double> ph,
                std::span<const double> redox) {
-  Rows rows{ingredients, totals, ph, redox, 0, options.fixed_ph, options.redox != Redox::conserved};
+  Rows rows;
+  rows.ingredients = ingredients;
+  rows.totals = totals;
+  rows.ph = ph;
+  rows.redox = redox;
+  rows.uses_ph = options.fixed_ph;
+  rows.uses_redox = options.redox != Redox::conserved;
   const std::size_t k = ingredients.size();
   rows.count = k > 0 ? totals.size() / k : (rows.uses_ph ? ph.size() : redox.size());
   check_length("totals", totals.size(), rows.count * k);
@@ -117,30 +122,21 @@ void Equilibrium::Impl::store(const Workplace& place, std::size_t r, Batch& batc
   batch.water_activity[r] = std::exp(place.inspection.values.ln_water_activity);
 }
 
-Equilibrium::Batch Equilibrium::solve_many(
-    std::span<const std::string> ingredients, std::span<const double> totals,
-    std::span<const double> ph, std::span<const double> redox,
-    const std::map<std::string, double>& fugacity_bar) const {
-  const WaterSystem& system = impl_->system;
-  const Rows rows = make_rows(system.options, ingredients, totals, ph, redox);
-  std::vector<std::vector<double>> made;
-  for (const auto& name : ingredients) made.push_back(find_ingredient(system, name));
-  HeldWater held;
-  held.gases = find_gases(system, fugacity_bar);
-  Batch batch = empty_batch(rows.count, system.species.names.size(), system.phases.names.size());
+void Equilibrium::Impl::solve_rows(const Rows& rows, HeldWater held, std::size_t first,
+                                   std::size_t last, Batch& batch) const {
   Workplace place;
   std::vector<double> sum(system.columns.size());
-  for (std::size_t r = 0; r < rows.count; ++r) {
+  for (std::size_t r = first; r < last; ++r) {
     if (rows.has_nan(r)) continue;
     try {
       std::fill(sum.begin(), sum.end(), 0.0);
-      for (std::size_t c = 0; c < made.size(); ++c) {
-        const double amount = checked_total(ingredients[c], rows.row(r)[c]);
-        for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += made[c][j] * amount;
+      for (std::size_t c = 0; c < rows.made.size(); ++c) {
+        const double amount = checked_total(rows.ingredients[c], rows.row(r)[c]);
+        for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += rows.made[c][j] * amount;
       }
-      if (rows.uses_ph) held.ph = ph[r];
+      if (rows.uses_ph) held.ph = rows.ph[r];
       if (rows.uses_redox)
-        (system.options.redox == Redox::oxygen ? held.oxygen_bar : held.eh_v) = redox[r];
+        (system.options.redox == Redox::oxygen ? held.oxygen_bar : held.eh_v) = rows.redox[r];
       check_held(system.options, held);
     } catch (const InputError& problem) {
       throw InputError(problem.parameter + " of water " + std::to_string(r), problem.value,
@@ -148,8 +144,30 @@ Equilibrium::Batch Equilibrium::solve_many(
     }
     fill_water(system, sum, held, place.water);
     solve_water(system, place);
-    impl_->store(place, r, batch);
+    store(place, r, batch);
   }
+}
+
+Equilibrium::Batch Equilibrium::solve_many(
+    std::span<const std::string> ingredients, std::span<const double> totals,
+    std::span<const double> ph, std::span<const double> redox,
+    const std::map<std::string, double>& fugacity_bar) const {
+  const WaterSystem& system = impl_->system;
+  Rows rows = make_rows(system.options, ingredients, totals, ph, redox);
+  for (const auto& name : ingredients) rows.made.push_back(find_ingredient(system, name));
+  HeldWater held;
+  held.gases = find_gases(system, fugacity_bar);
+  Batch batch = empty_batch(rows.count, system.species.names.size(), system.phases.names.size());
+  // Every water is solved from a cold start, so the shares of the threads do not show in the answers.
+  const std::size_t threads = thread_count(system.options.threads, rows.count);
+  std::vector<std::future<void>> shares;
+  for (std::size_t t = 1; t < threads; ++t) {
+    shares.push_back(std::async(std::launch::async, [&, t] {
+      impl_->solve_rows(rows, held, rows.count * t / threads, rows.count * (t + 1) / threads, batch);
+    }));
+  }
+  impl_->solve_rows(rows, held, 0, rows.count / threads, batch);
+  for (auto& share : shares) share.get();  // in order of the waters: the first fault is the one told
   return batch;
 }
 

@@ -55,6 +55,9 @@ class Builder {
   void check_options() const {
     const double t = options().temperature_c;
     if (!(t >= 0 && t <= 50)) throw InputError("temperature_c", t, "0 to 50 degrees C");
+    if (options().threads < 0 || options().threads > 256) {
+      throw InputError("threads", options().threads, "0 to 256");
+    }
     if (options().iteration_limit < 1) {
       throw InputError("iteration_limit", options().iteration_limit, "1 or more");
     }

@@ -3,6 +3,7 @@
 // What the public class keeps and uses: the system, and a place to solve one water after the other.
 
 #include <limits>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,21 @@ double checked_total(const std::string& name, double value);
 
 [[nodiscard]] bool answered(const Workplace& place);
 
+/// The waters of a batch as given, checked for shape once.
+struct Rows {
+  std::span<const std::string> ingredients;
+  std::span<const double> totals, ph, redox;
+  std::vector<std::vector<double>> made;  // components in one mole of each ingredient
+  std::size_t count = 0;
+  bool uses_ph = false;
+  bool uses_redox = false;
+
+  [[nodiscard]] std::span<const double> row(std::size_t r) const {
+    return totals.subspan(r * ingredients.size(), ingredients.size());
+  }
+  [[nodiscard]] bool has_nan(std::size_t r) const;
+};
+
 }  // namespace detail
 
 struct Equilibrium::Impl {
@@ -46,6 +62,9 @@ struct Equilibrium::Impl {
   void warnings(EquilibriumResult& result) const;
   EquilibriumResult report(const detail::Workplace& place) const;
   void store(const detail::Workplace& place, std::size_t r, Batch& batch) const;
+  /// Waters first to last - 1 into their rows of the batch; touches no other row.
+  void solve_rows(const detail::Rows& rows, detail::HeldWater held, std::size_t first,
+                  std::size_t last, Batch& batch) const;
   double potential(const detail::Workplace& place, std::size_t column) const;
   std::vector<double> full_lambda(const detail::Workplace& place) const;
 };

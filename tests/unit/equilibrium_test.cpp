@@ -4,6 +4,8 @@
 
 #include <array>
 #include <cmath>
+#include <string>
+#include <vector>
 
 #include "aeruca/constants.hpp"
 #include "catch.hpp"
@@ -181,6 +183,37 @@ TEST_CASE("a batch checks its shape and names the row of a wrong value") {
   const std::vector<double> one{7};
   CHECK_THROWS_WITH(system.solve_many(ingredients, totals, one, eh, {}),
                     aeruca::test::contains("ph = 1: accepted is 2 values"));
+}
+
+TEST_CASE("threads share a batch without showing in the answers or in the faults") {
+  const std::vector<std::string> ingredients{"Cu(2+)", "halite"};
+  const std::size_t waters = 5000;
+  std::vector<double> totals, ph, eh;
+  for (std::size_t r = 0; r < waters; ++r) {
+    totals.push_back(1e-6 * static_cast<double>(r + 1));
+    totals.push_back(0.1);
+    ph.push_back(2 + 10 * static_cast<double>(r) / waters);
+    eh.push_back(0.3);
+  }
+  EquilibriumOptions options;
+  options.components = {"Cu(2+)", "Cl(-)", "Na(+)"};
+  options.all_phases = true;
+  options.threads = 1;
+  const Equilibrium alone(default_dataset(), options);
+  options.threads = 3;
+  const Equilibrium shared(default_dataset(), options);
+  const auto one = alone.solve_many(ingredients, totals, ph, eh, {});
+  const auto three = shared.solve_many(ingredients, totals, ph, eh, {});
+  CHECK(one.log10_molality == three.log10_molality);
+  CHECK(one.phase_amount == three.phase_amount);
+  CHECK(one.certified == three.certified);
+
+  totals[2 * 4000] = -1;
+  totals[2 * 1700] = -1;
+  CHECK_THROWS_WITH(shared.solve_many(ingredients, totals, ph, eh, {}),
+                    aeruca::test::contains("of water 1700"));
+  options.threads = -1;
+  CHECK_THROWS_AS(Equilibrium(default_dataset(), options), InputError);
 }
 
 TEST_CASE("nothing but water is a water") {
