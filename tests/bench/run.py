@@ -1,10 +1,10 @@
 """Ratios of aeruca against the same job written with NumPy and SciPy, measured in one run.
 
 Each bench_*.py beside this file has `cases()`, yielding (name, aim, ours, reference, agree): two
-callables doing the same job, the aimed ratio, and a function of both results that asserts that they
-agree. Ours and the reference run in turn; the ratio of the medians is printed. A reference with an
-attribute `scale` did only a part of the job: its time is multiplied. Nothing here gates a test: it is a
-table to read.
+callables doing the same job, the aimed ratio, and a function of both results that asserts that
+they agree. Ours and the reference run in turn; the ratio of the medians is printed. A reference
+with an attribute `scale` did only a part of the job: its time is multiplied. Nothing here gates a
+test: it is a table to read.
 """
 
 import importlib.util
@@ -24,7 +24,8 @@ def load_cases(wanted: list[str]) -> Iterator[Case]:
         if wanted and not any(word in path.stem for word in wanted):
             continue
         spec = importlib.util.spec_from_file_location(path.stem, path)
-        assert spec and spec.loader
+        assert spec is not None
+        assert spec.loader is not None
         module = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(module)
         yield from module.cases()
