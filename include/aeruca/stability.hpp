@@ -24,7 +24,9 @@
 /// Accuracy. Vertices to 1e-9 of the frame; areas add up to the frame to 1e-12 of it. The truth is
 /// limited by the constants: every edge carries the standard uncertainty they leave. What both sides
 /// owe to the same figure of the data set cancels as it should; other correlation is ignored, and a
-/// figure without a stated uncertainty counts as exact (a warning says so).
+/// figure without a stated uncertainty counts as exact (a warning says so). Where published constants
+/// differ by more than they admit, lines stay with the chosen ones; a point answer says whether it
+/// would change with another figure for the same reaction, put in one at a time.
 ///
 /// Degenerate cases. Candidates exactly equal everywhere: the earlier in the data set takes the field
 /// and the other is named in `rivals`. A field that is only a point or a line is left out.
@@ -191,7 +193,12 @@ struct PointAnswer {
   double gap_log10 = 0;            ///< q(species) - q(runner_up), per copper atom
   double gap_kj_per_mol_copper = 0;
   double uncertainty_log10 = 0;    ///< one standard uncertainty of the gap
-  bool decided = false;            ///< gap_log10 > coverage x uncertainty
+  /// By how much another published figure for the same reaction, at the same conditions and one at a time,
+  /// narrows the gap to the runner-up at most; 0: by nothing.
+  double spread_log10 = 0;
+  /// The candidate that comes first with one other published figure, and the id of that figure; empty: none.
+  std::string overtaken_by, overtaking_figure;
+  bool decided = false;            ///< gap_log10 > coverage x uncertainty, and overtaken by none
   double log10_copper_ii = 0;      ///< log10 a(Cu(2+)) that the stable candidate holds
 };
 
@@ -203,6 +210,7 @@ struct PointAnswers {
   std::vector<double> gap_kj_per_mol_copper;
   std::vector<double> uncertainty_log10;
   std::vector<unsigned char> decided;
+  std::vector<double> spread_log10;
 };
 
 /// A prepared set of candidates over two axes. Immutable; use from many threads.

@@ -136,7 +136,9 @@ class StableAt:
 
     ``species`` and ``runner_up`` (empty text where x or y is NaN), ``gap_log10`` (per copper atom),
     ``gap_kj_per_mol_copper`` (kJ/mol), ``uncertainty_log10`` (one standard uncertainty of the gap),
-    ``decided`` (False: the gap lies within ``coverage`` standard uncertainties).
+    ``decided`` (False: the gap lies within ``coverage`` standard uncertainties, or another
+    published constant for the same reaction would put another candidate first), ``spread_log10``
+    (by how much such a constant narrows the gap to the runner-up at most).
     """
 
     species: Any
@@ -145,6 +147,7 @@ class StableAt:
     gap_kj_per_mol_copper: Any
     uncertainty_log10: Any
     decided: Any
+    spread_log10: Any
 
 
 class FieldModel:
@@ -209,7 +212,7 @@ class FieldModel:
         """Most stable candidate at points in axis units; x and y broadcast; NaN gives no answer."""
         xs, ys = np.broadcast_arrays(_numbers("x", x), _numbers("y", y))
         columns = self._core.at_many(np.ravel(xs), np.ravel(ys))
-        species, runner_up, gap, energy, uncertainty, decided = (
+        species, runner_up, gap, energy, uncertainty, decided, spread = (
             column.reshape(xs.shape) for column in columns
         )
         answers = (
@@ -219,6 +222,7 @@ class FieldModel:
             energy,
             uncertainty,
             decided.astype(bool),
+            spread,
         )
         return StableAt(*(a.item() if xs.ndim == 0 else a for a in answers))
 

@@ -75,7 +75,7 @@ py::tuple at_many(const FieldModel& model, const DoubleArray& x, const DoubleArr
   }
   return py::make_tuple(to_array(answers.species), to_array(answers.runner_up), to_array(answers.gap_log10),
                         to_array(answers.gap_kj_per_mol_copper), to_array(answers.uncertainty_log10),
-                        to_array(answers.decided));
+                        to_array(answers.decided), to_array(answers.spread_log10));
 }
 
 py::array_t<double> probabilities(const FieldModel& model, const DoubleArray& x, const DoubleArray& y, int samples,

@@ -150,7 +150,26 @@ Json json_of(const FieldDiagram& diagram) {
 Json json_of(const PointAnswer& answer) {
   return {{"species", answer.species}, {"runner_up", answer.runner_up}, {"gap_log10", answer.gap_log10},
           {"gap_kj_per_mol_copper", answer.gap_kj_per_mol_copper}, {"uncertainty_log10", answer.uncertainty_log10},
+          {"spread_log10", answer.spread_log10}, {"overtaken_by", answer.overtaken_by},
+          {"overtaking_figure", answer.overtaking_figure},
           {"decided", answer.decided}, {"log10_copper_ii", answer.log10_copper_ii}};
+}
+
+// Two tests: the stated uncertainties, and the other published constants.
+std::string certainty(const PointAnswer& answer, double coverage) {
+  const bool outside = answer.gap_log10 > coverage * answer.uncertainty_log10;
+  const std::string deviations = detail::format_number(coverage) + " standard uncertainties of the constants";
+  if (answer.decided) {
+    return "Decided: the gap is more than " + deviations +
+           ",\nand no other published constant in the data set, taken alone, changes the answer.";
+  }
+  std::string text = outside ? "Decided by the chosen constants only: the gap is more than " + deviations
+                             : "Not decided: the gap is within " + deviations;
+  if (!answer.overtaken_by.empty()) {
+    text += std::string(outside ? ", but" : ";") + "\nwith the other published constant " + answer.overtaking_figure +
+            " the most stable is " + answer.overtaken_by + " (aeruca constants shows it)";
+  }
+  return text + ".";
 }
 
 }  // namespace
@@ -178,8 +197,7 @@ void print_point(Context& context, const FieldModel& model, Point point, const P
     context.out << "Next: " << answer.runner_up << ", behind by " << decimals(answer.gap_kj_per_mol_copper, 2)
                 << " kJ per mol copper (" << decimals(answer.gap_log10, 2) << " +/- "
                 << decimals(answer.uncertainty_log10, 2) << " log units)\n"
-                << (answer.decided ? "Decided: the gap is more than " : "Not decided: the gap is within ")
-                << detail::format_number(options.coverage) << " standard uncertainties of the constants.\n";
+                << certainty(answer, options.coverage) << '\n';
   }
   context.out << "It holds log10 a(Cu(2+)) at " << decimals(answer.log10_copper_ii, 2) << ".\n";
   print_footer(context, dataset.version, dataset.content_hash);

@@ -9,19 +9,22 @@
 #include "aeruca/constants.hpp"
 #include "stability/diagram.hpp"
 #include "stability/probability.hpp"
+#include "stability/spread.hpp"
 
 namespace aeruca {
 
 struct FieldModel::Impl {
+  Impl(detail::System made, double kj) : system(std::move(made)), alternatives(system), kj_per_decade(kj) {}
   detail::System system;
+  detail::Alternatives alternatives;
   double kj_per_decade;  // RT ln 10
 };
 
 FieldModel::FieldModel(std::shared_ptr<const Dataset> dataset, FieldOptions options) {
   if (!dataset) throw InputError("dataset", "none", "a data set");
   const double kelvin = options.temperature_c + kZeroCelsius;
-  impl_ = std::make_unique<const Impl>(
-      Impl{detail::make_system(std::move(dataset), std::move(options)), kLn10 * kGasConstant * kelvin / 1000});
+  impl_ = std::make_unique<const Impl>(detail::make_system(std::move(dataset), std::move(options)),
+                                       kLn10 * kGasConstant * kelvin / 1000);
 }
 
 FieldModel::~FieldModel() = default;
@@ -61,6 +64,27 @@ Best best_at(const detail::System& system, detail::Point2 at) {
   return best;
 }
 
+struct Overtaking {
+  std::size_t candidate = kNone;
+  std::string figure;
+};
+
+// The nearest candidate that one other published figure puts before the first; `narrowing` gives by
+// how much a figure narrows the gap between two.
+template <class Narrowings>
+Overtaking overtaking_at(const detail::System& system, const Best& best, detail::Point2 at, const Narrowings& narrowing) {
+  const auto& planes = system.regimes[best.regime].planes;
+  Overtaking found;
+  double nearest = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < planes.size(); ++i) {
+    const double gap = best.q_first - planes[i](at);
+    if (i == best.first || gap >= nearest) continue;
+    const detail::Narrowing narrower = narrowing(i);
+    if (narrower.log10 > gap) found = {i, narrower.figure}, nearest = gap;
+  }
+  return found;
+}
+
 void check_coordinate(const char* parameter, const Axis& axis, double value) {
   const detail::Range range = detail::range_of(axis.quantity);
   if (!(value >= range.low && value <= range.high))
@@ -83,7 +107,17 @@ PointAnswer FieldModel::at(double x, double y) const {
     answer.runner_up = system.names[best.second];
     answer.uncertainty_log10 = gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
   }
-  answer.decided = answer.gap_log10 > system.options.coverage * answer.uncertainty_log10;
+  const auto narrowing = [&](std::size_t other) {
+    return impl_->alternatives.narrowing(system, system.regimes[best.regime], best.first, other);
+  };
+  if (best.second != kNone) answer.spread_log10 = narrowing(best.second).log10;
+  const Overtaking overtaking = overtaking_at(system, best, {x, y}, narrowing);
+  if (overtaking.candidate != kNone) {
+    answer.overtaken_by = system.names[overtaking.candidate];
+    answer.overtaking_figure = overtaking.figure;
+  }
+  answer.decided = overtaking.candidate == kNone &&
+                   answer.gap_log10 > system.options.coverage * answer.uncertainty_log10;
   return answer;
 }
 
@@ -104,6 +138,26 @@ class GapUncertainties {
   std::map<std::array<std::size_t, 3>, double> known_;
 };
 
+// Narrowings of the gaps to every other candidate, worked out once for each regime and first candidate.
+class GapNarrowings {
+ public:
+  GapNarrowings(const detail::System& system, const detail::Alternatives& alternatives)
+      : system_(system), alternatives_(alternatives) {}
+  const std::vector<detail::Narrowing>& operator()(const Best& best) {
+    const auto [place, fresh] = known_.try_emplace({best.regime, best.first});
+    if (fresh) {
+      for (std::size_t i = 0; i < system_.candidates.size(); ++i)
+        place->second.push_back(alternatives_.narrowing(system_, system_.regimes[best.regime], best.first, i));
+    }
+    return place->second;
+  }
+
+ private:
+  const detail::System& system_;
+  const detail::Alternatives& alternatives_;
+  std::map<std::array<std::size_t, 2>, std::vector<detail::Narrowing>> known_;
+};
+
 }  // namespace
 
 PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const double> y) const {
@@ -113,8 +167,10 @@ PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const doub
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const std::size_t n = x.size();
   PointAnswers answers{std::vector<int>(n, -1), std::vector<int>(n, -1), std::vector<double>(n, nan),
-                       std::vector<double>(n, nan), std::vector<double>(n, nan), std::vector<unsigned char>(n, 0)};
+                       std::vector<double>(n, nan), std::vector<double>(n, nan), std::vector<unsigned char>(n, 0),
+                       std::vector<double>(n, nan)};
   GapUncertainties uncertainty(system);
+  GapNarrowings narrowings(system, impl_->alternatives);
   for (std::size_t i = 0; i < n; ++i) {
     if (std::isnan(x[i]) || std::isnan(y[i])) continue;
     check_coordinate("x", system.options.x, x[i]);
@@ -125,7 +181,12 @@ PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const doub
     answers.gap_log10[i] = best.q_first - best.q_second;
     answers.gap_kj_per_mol_copper[i] = answers.gap_log10[i] * impl_->kj_per_decade;
     answers.uncertainty_log10[i] = best.second == kNone ? 0 : uncertainty(best);
-    answers.decided[i] = answers.gap_log10[i] > system.options.coverage * answers.uncertainty_log10[i] ? 1 : 0;
+    const std::vector<detail::Narrowing>& narrowing = narrowings(best);
+    answers.spread_log10[i] = best.second == kNone ? 0 : narrowing[best.second].log10;
+    const auto of = [&](std::size_t other) -> const detail::Narrowing& { return narrowing[other]; };
+    const bool stays = overtaking_at(system, best, {x[i], y[i]}, of).candidate == kNone;
+    answers.decided[i] =
+        stays && answers.gap_log10[i] > system.options.coverage * answers.uncertainty_log10[i] ? 1 : 0;
   }
   return answers;
 }

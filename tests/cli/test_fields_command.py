@@ -49,6 +49,13 @@ def test_a_point_says_which_how_much_and_how_sure(fields):
     assert data["decided"] is True
 
 
+def test_an_answer_that_hangs_on_the_chosen_constant_says_so(fields):
+    pair = ("--set", "Cl(-)=0", "--only", "nantokite", "--only", "copper", "--at", "3", "0.14")
+    text = fields(*pair).stdout
+    assert "Decided by the chosen constants only" in text
+    assert "with the other published constant C03 the most stable is copper" in text
+
+
 def test_what_is_left_out_is_said_with_its_reason(fields):
     text = fields("--leave-out", "tenorite: ages too slowly here").stdout
     assert "Left out: tenorite (ages too slowly here)" in text

@@ -212,7 +212,29 @@ TEST_CASE("the polymorphs stand in the published order and the first two are not
   options.only = {"atacamite", "botallackite"};
   const PointAnswer apart = stable_at(default_dataset(), options, 6, 0.5);
   CHECK(apart.species == "atacamite");
-  CHECK(apart.decided);
+  CHECK(apart.gap_log10 > 2 * apart.uncertainty_log10);
+  // The calorimetric constant of atacamite (9.7 +/- 1.4 against 7.4) would turn the order round.
+  CHECK(apart.overtaken_by == "botallackite");
+  CHECK(apart.overtaking_figure == "T07");
+  CHECK_FALSE(apart.decided);
+}
+
+// The solubility product of nantokite is -6.73 in the chosen set and -5.92 in a textbook: 0.81 log units
+// per copper atom between nantokite and copper, so an answer closer than that does not survive it.
+TEST_CASE("another published constant undecides a close answer and leaves a clear one") {
+  FieldOptions options;
+  options.log10_activity["Cl(-)"] = 0;
+  options.only = {"nantokite", "copper"};
+  const PointAnswer close = stable_at(default_dataset(), options, 3, 0.14);
+  CHECK(close.species == "nantokite");
+  CHECK(close.gap_log10 > 2 * close.uncertainty_log10);
+  CHECK(std::abs(close.spread_log10 - 0.81) < 1e-9);
+  CHECK(close.overtaken_by == "copper");
+  CHECK(close.overtaking_figure == "C03");
+  CHECK_FALSE(close.decided);
+  const PointAnswer clear = stable_at(default_dataset(), options, 3, 0.3);
+  CHECK(clear.overtaken_by.empty());
+  CHECK(clear.decided);
 }
 
 // Not a hard test: the sources differ by three decades (Preis and Gamsjaeger 2002 against Vink 1986).

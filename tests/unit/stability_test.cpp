@@ -190,6 +190,7 @@ TEST_CASE("many points answer as one does, and NaN passes through") {
     CHECK(many.gap_log10[i] == one.gap_log10);
     CHECK(many.uncertainty_log10[i] == one.uncertainty_log10);
     CHECK((many.decided[i] == 1) == one.decided);
+    CHECK(many.spread_log10[i] == one.spread_log10);
   }
 }
 
