@@ -108,8 +108,8 @@ struct Certificate {
 };
 
 struct EquilibriumResult {
-  Status status = Status::iteration_limit;
-  std::string message;  ///< one sentence; empty when all is well
+  Status status = Status::iteration_limit;  ///< `converged` only when the certificate holds
+  std::string message;                      ///< one sentence; empty when all is well
   Certificate certificate;
   std::vector<std::string> species;  ///< dissolved species
   std::vector<double> molality;      ///< mol/kg
@@ -146,9 +146,9 @@ class Equilibrium {
   Equilibrium(Equilibrium&&) noexcept;
   Equilibrium& operator=(Equilibrium&&) noexcept;
 
-  /// Throws InputError for a total below 0, a pH outside -2 to 16, an Eh outside -2 to 2 V, an
-  /// ingredient outside the chosen components; UnknownName for an ingredient or gas that does not
-  /// exist. No answer is a status, not an exception.
+  /// Throws InputError for a total that is not 0 or 1e-30 to 1000 mol/kg, a pH outside -2 to 16, an
+  /// Eh outside -2 to 2 V, an ingredient outside the chosen components; UnknownName for an
+  /// ingredient or gas that does not exist. No answer is a status, not an exception.
   [[nodiscard]] EquilibriumResult solve(const EquilibriumInput& input) const;
 
   [[nodiscard]] const EquilibriumOptions& options() const;

@@ -6,14 +6,16 @@
 /// Strength is percent w/v (g of the named salt per 100 mL of made-up bath) or mol/L. Sodium
 /// sesquicarbonate means Na2CO3.NaHCO3.2H2O, so 1 % w/v is 10 g of that dihydrate per litre; the
 /// same bath may be made from any sodium carbonate and sodium hydrogencarbonate, mole for mole. For
-/// the other salts percent counts the anhydrous salt. Exact stoichiometry; accuracy is that of the
+/// the other salts percent counts the anhydrous salt. Whether that much dissolves is a figure of the
+/// data set, see `bath_solubility`. Exact stoichiometry; accuracy is that of the
 /// atomic weights (better than 0.01 %) and of the stated purity. This file uses the data set's
-/// formula reader for molar masses; the model of `bath.hpp` does not.
+/// formula reader for molar masses and its solubilities; the model of `bath.hpp` does not.
 
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "aeruca/dataset.hpp"
 #include "aeruca/errors.hpp"
 
 namespace aeruca {
@@ -21,11 +23,12 @@ namespace aeruca {
 enum class StrengthUnit { percent_w_v, mol_per_l };
 
 struct WeighOutRequest {
-  std::string salt = "sodium sesquicarbonate";  ///< see `bath_salts()`
+  std::string salt = "sodium sesquicarbonate";  ///< see `bath_salts()`; "sodium" may be left out
   double strength = 0;                          ///< above 0
   StrengthUnit unit = StrengthUnit::percent_w_v;
   double volume_l = 1;  ///< of made-up bath, above 0
-  /// What stands on the shelf; see `shelf_forms(salt)`. Must be named: the hydrate decides.
+  /// What stands on the shelf; see `shelf_forms(salt)`. Must be named where there are several: the
+  /// hydrate decides.
   std::string form;
   double purity_percent = 100;          ///< of each reagent as that form, above 0 to 100
   double reagent_chloride_percent = 0;  ///< Cl by mass of the reagents, 0 to 1
@@ -45,6 +48,8 @@ struct WeighOutTrap {
 };
 
 struct WeighOut {
+  std::string salt;  ///< in full
+  std::string form;
   std::vector<WeighedReagent> reagents;
   double mol_per_l = 0;    ///< of the salt as named
   double percent_w_v = 0;  ///< of the salt as named
@@ -54,12 +59,25 @@ struct WeighOut {
   std::vector<std::string> cautions;
 };
 
-/// Names accepted as `salt`.
+/// How much of a bath salt water holds, as far as the data set tells.
+struct BathSolubility {
+  std::string solid;             ///< what would be left undissolved; empty: not in the data set
+  double most_mol_per_l = 0;     ///< of the salt as named; NaN: not known
+  double temperature_c = 0;      ///< the figure is for this temperature
+  std::string source;            ///< key in the bibliography
+  Basis basis = Basis::memory;
+  std::string note;              ///< what limits the figure
+};
+/// The figure at, or nearest to, 20 degrees C. Figures per kilogram of water are taken as per litre
+/// of bath: 3 % high for a saturated carbonate bath, less for weaker ones. Throws UnknownName.
+[[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view salt);
+
+/// Names accepted as `salt`, in full.
 [[nodiscard]] std::vector<std::string> bath_salts();
 /// Names accepted as `form` for a salt. Throws UnknownName.
 [[nodiscard]] std::vector<std::string> shelf_forms(std::string_view salt);
-/// Throws UnknownName for salt or form (an empty form: InputError listing the forms), InputError
-/// for numbers outside their ranges.
+/// Throws UnknownName for salt or form (an empty form where there are several: InputError listing
+/// the forms), InputError for numbers outside their ranges.
 [[nodiscard]] WeighOut weigh_out(const WeighOutRequest& request);
 
 }  // namespace aeruca

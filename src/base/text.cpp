@@ -31,6 +31,15 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row[b.size()];
 }
 
+// Shorter ones stand in too many names by accident.
+constexpr std::size_t kLeastPart = 3;
+
+bool one_holds_the_other(std::string_view a, std::string_view b) {
+  if (a.size() < b.size()) std::swap(a, b);
+  const auto same = [](char x, char y) { return lower(x) == lower(y); };
+  return b.size() >= kLeastPart && std::search(a.begin(), a.end(), b.begin(), b.end(), same) != a.end();
+}
+
 }  // namespace
 
 std::string format_number(double value, int digits) {
@@ -58,13 +67,16 @@ std::optional<double> parse_number(std::string_view text, bool comma) {
 
 std::string nearest_name(std::string_view name, std::span<const std::string> candidates) {
   std::string best;
+  bool best_holds = false;
   std::size_t best_distance = std::max<std::size_t>(2, name.size() / 2) + 1;
   for (const std::string& candidate : candidates) {
+    const bool holds = one_holds_the_other(name, candidate);
     const std::size_t distance = edit_distance(name, candidate);
-    if (distance < best_distance) {
-      best_distance = distance;
-      best = candidate;
-    }
+    const bool better = holds == best_holds ? distance < best_distance : holds;
+    if (!better) continue;
+    best_holds = holds;
+    best_distance = distance;
+    best = candidate;
   }
   return best;
 }

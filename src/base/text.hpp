@@ -17,7 +17,8 @@ std::string format_number(double value, int digits = 6);
 /// one finite number. Locale plays no part.
 std::optional<double> parse_number(std::string_view text, bool comma = false);
 
-/// The candidate closest to `name` by edit distance, ignoring case; empty when none is near.
+/// The candidate meant by `name`, ignoring case: one that contains it or is contained in it (three letters
+/// or more in common), else the closest by edit distance; empty when none is near.
 std::string nearest_name(std::string_view name, std::span<const std::string> candidates);
 
 std::string_view trim(std::string_view text);

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
-#include "aeruca/dataset.hpp"
 #include "base/text.hpp"
 
-// The one file of this part that uses the data set's headers: formulas and atomic weights only.
+// The one file of this part that uses the data set: formulas, atomic weights and solubilities only.
 
 namespace aeruca {
 namespace {
@@ -25,6 +25,7 @@ struct BathSalt {
   double sodium = 1;          // per formula
   std::vector<Form> forms;
   std::vector<std::string> cautions;
+  std::string saturated_with;  // the solid left undissolved at room temperature, as the data set names it
 };
 
 const std::string kMakeUp =
@@ -61,22 +62,26 @@ const std::vector<BathSalt>& salts() {
         {"anhydrous", {soda_ash, bicarbonate}},
         {"monohydrate", {monohydrate, bicarbonate}},
         {"decahydrate", {washing_soda, bicarbonate}}},
-       {kAlkali, kHydrate, kMakeUp, kSheets}},
+       {kAlkali, kHydrate, kMakeUp, kSheets},
+       "trona"},
       {"sodium carbonate",
        soda_ash.formula,
        2,
        {{"anhydrous", {soda_ash}}, {"monohydrate", {monohydrate}}, {"decahydrate", {washing_soda}}},
-       {kAlkali, kHydrate, kMakeUp, kSheets}},
+       {kAlkali, kHydrate, kMakeUp, kSheets},
+       "natron"},
       {"sodium bicarbonate",
        bicarbonate.formula,
        1,
        {{"anhydrous", {bicarbonate}}},
-       {kMakeUp, kSheets}},
+       {kMakeUp, kSheets},
+       "nahcolite"},
       {"sodium hydroxide",
        caustic.formula,
        1,
        {{"pellets", {caustic}}},
-       {kCaustic, kMakeUp, kSheets}}};
+       {kCaustic, kMakeUp, kSheets},
+       ""}};
   return all;
 }
 
@@ -103,6 +108,19 @@ const Item& find(const std::vector<Item>& items, const std::string& kind, std::s
   throw InputError(kind, std::string(name), detail::join(names, ", "));
 }
 
+// In full, or without the "sodium " that all of them share.
+const BathSalt& find_salt(std::string_view name) {
+  for (const BathSalt& salt : salts()) {
+    const std::string_view whole = salt.name;
+    if (whole.substr(whole.find(' ') + 1) == name) return salt;
+  }
+  return find(salts(), "salt", name);
+}
+
+const Form& find_form(const BathSalt& salt, const std::string& name) {
+  return name.empty() ? salt.forms.front() : find(salt.forms, "form", name);
+}
+
 void check(const WeighOutRequest& request, const BathSalt& salt) {
   const bool percent = request.unit == StrengthUnit::percent_w_v;
   const double most = percent ? 50 : 10;
@@ -119,7 +137,7 @@ void check(const WeighOutRequest& request, const BathSalt& salt) {
   if (!(request.reagent_chloride_percent >= 0 && request.reagent_chloride_percent <= 1)) {
     throw InputError("reagent_chloride_percent", request.reagent_chloride_percent, "0 to 1");
   }
-  if (request.form.empty()) {
+  if (request.form.empty() && salt.forms.size() > 1) {
     throw InputError(
         "form", "nothing",
         "what stands on the shelf, one of " + detail::join(names_of(salt.forms), ", "));
@@ -166,15 +184,42 @@ std::vector<std::string> bath_salts() {
 }
 
 std::vector<std::string> shelf_forms(std::string_view salt) {
-  return names_of(find(salts(), "salt", salt).forms);
+  return names_of(find_salt(salt).forms);
+}
+
+BathSolubility bath_solubility(const Dataset& dataset, std::string_view name) {
+  constexpr double kRoomC = 20;
+  const BathSalt& salt = find_salt(name);
+  BathSolubility result;
+  result.solid = salt.saturated_with;
+  result.most_mol_per_l = std::numeric_limits<double>::quiet_NaN();
+  if (result.solid.empty()) return result;
+  const std::string key = result.solid + ".solubility.";  // then "20C"
+  double nearest = std::numeric_limits<double>::infinity();
+  for (const Figure& figure : dataset.figures) {
+    if (figure.id.rfind(key, 0) != 0 || figure.id.back() != 'C') continue;
+    const std::string_view at = std::string_view(figure.id).substr(key.size());
+    const auto temperature_c = detail::parse_number(at.substr(0, at.size() - 1));
+    if (!temperature_c || std::abs(*temperature_c - kRoomC) >= nearest) continue;
+    nearest = std::abs(*temperature_c - kRoomC);
+    result.temperature_c = *temperature_c;
+    result.most_mol_per_l =
+        figure.unit == "g/L" ? figure.value / molar_mass(salt.formula) : figure.value;
+    result.source = figure.source;
+    result.basis = figure.basis;
+    result.note = figure.note;
+  }
+  return result;
 }
 
 WeighOut weigh_out(const WeighOutRequest& request) {
-  const BathSalt& salt = find(salts(), "salt", request.salt);
+  const BathSalt& salt = find_salt(request.salt);
   check(request, salt);
-  const Form& form = find(salt.forms, "form", request.form);
+  const Form& form = find_form(salt, request.form);
   const double mass = molar_mass(salt.formula);
   WeighOut result;
+  result.salt = salt.name;
+  result.form = form.name;
   result.mol_per_l =
       request.unit == StrengthUnit::mol_per_l ? request.strength : 10 * request.strength / mass;
   result.percent_w_v = result.mol_per_l * mass / 10;

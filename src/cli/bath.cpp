@@ -122,14 +122,16 @@ void add_weigh_out(CLI::App* bath, Context& context) {
   auto request = std::make_shared<WeighRequest>();
   CLI::App* command =
       bath->add_subcommand("weigh-out", "grams to weigh for a bath from the salt on the shelf");
-  command->add_option("--salt", request->request.salt, detail::join(bath_salts(), ", "))
+  command
+      ->add_option("--salt", request->request.salt,
+                   detail::join(bath_salts(), ", ") + "; \"sodium\" may be left out")
       ->capture_default_str();
   auto* percent = command->add_option("--percent", request->percent, "strength, % w/v");
   command->add_option("--mol-per-l", request->mol_per_l, "strength, mol/L")->excludes(percent);
   command->add_option("--volume-l", request->request.volume_l, "litres of finished bath")
       ->capture_default_str();
   command->add_option("--form", request->request.form,
-                      "what stands on the shelf, such as decahydrate");
+                      "what stands on the shelf, such as decahydrate; without it all forms are listed");
   command->add_option("--purity-percent", request->request.purity_percent, "of each reagent")
       ->capture_default_str();
   command

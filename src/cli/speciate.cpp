@@ -183,7 +183,7 @@ void add_speciate(CLI::App& app, Context& context) {
       ->take_all()
       ->allow_extra_args(false);
   command->add_option("--solids", request->solids,
-                      "solids allowed to form: all, none, or names joined by commas");
+                      "solids allowed to form: all, none (the default), or names joined by commas");
   command->add_option("--leave-out", request->left_out, "species or solid left out; repeatable")
       ->take_all()
       ->allow_extra_args(false);

@@ -17,8 +17,9 @@ namespace {
 using Json = nlohmann::ordered_json;
 using detail::format_number;
 
-constexpr double kLeastShown = 1e-15;    // mol/kg in the table; JSON has all
-constexpr double kLeastIndexShown = -3;  // saturation index in the table
+constexpr double kLeastShown = 1e-15;     // mol/kg in the table; JSON has all
+constexpr double kLeastIndexShown = -3;   // saturation index in the table
+constexpr double kSupersaturated = 5e-4;  // saturation index that the table shows above 0
 
 std::string fixed(double value, int decimals) {
   std::ostringstream text;
@@ -77,7 +78,14 @@ void print_solids(const EquilibriumResult& result, std::ostream& out) {
     out << "  " << std::left << std::setw(28) << result.phases[s] << std::right
         << format_number(result.phase_amount[s], 5) << '\n';
   }
-  if (none) out << "  none of the " << result.phases.size() << " allowed\n";
+  if (result.phases.empty()) {
+    const bool wanted = std::any_of(result.saturation_index.begin(), result.saturation_index.end(),
+                                    [](const auto& one) { return one.second > kSupersaturated; });
+    out << (wanted ? "  no solid was allowed to form; see --solids all (the water is supersaturated)\n"
+                   : "  no solid was allowed to form; none is supersaturated\n");
+  } else if (none) {
+    out << "  none of the " << result.phases.size() << " allowed\n";
+  }
 }
 
 bool allowed(const EquilibriumResult& result, const std::string& name) {

@@ -27,17 +27,15 @@ void solve_water(const WaterSystem& system, Workplace& place) {
   }
   if (place.status != Status::converged)
     place.certificate.mass_balance = kNoNumber;  // holds nothing
+  place.refused = place.status == Status::converged && !place.certificate.holds();
+  if (place.refused) place.status = Status::iteration_limit;
   place.certificate.iterations = solver.iterations;
 }
 
 double checked_total(const std::string& name, double value) {
-  if (!(value >= 0 && value <= 1000))
-    throw InputError("total of " + name, value, "0 to 1000 mol/kg");
-  return value;
-}
-
-bool answered(const Workplace& place) {
-  return place.status == Status::converged && place.certificate.holds();
+  constexpr double kLeast = 1e-30;  // one atom in a million litres: less is a slip or rounding
+  if (value == 0 || (value >= kLeast && value <= 1000)) return value;
+  throw InputError("total of " + name, value, "0, or 1e-30 to 1000 mol/kg");
 }
 
 bool Rows::has_nan(std::size_t r) const {
@@ -101,7 +99,7 @@ Equilibrium::Batch empty_batch(std::size_t n, std::size_t species, std::size_t p
 
 void Equilibrium::Impl::store(const Workplace& place, std::size_t r, Batch& batch) const {
   batch.status[r] = static_cast<int>(place.status);
-  if (!answered(place)) return;
+  if (place.status != Status::converged) return;
   batch.certified[r] = 1;
   const std::size_t species = system.species.names.size();
   double* logs = batch.log10_molality.data() + r * species;

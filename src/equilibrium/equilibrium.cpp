@@ -15,8 +15,9 @@ namespace {
 
 using namespace detail;
 
-std::string failure(Status status, const Certificate& certificate) {
-  switch (status) {
+std::string failure(const Workplace& place) {
+  if (place.refused) return "an answer was found but its certificate does not hold";
+  switch (place.status) {
     case Status::infeasible:
       return "what is held contradicts itself: two of pH, Eh and the gases fix the same potential";
     case Status::singular:
@@ -26,7 +27,7 @@ std::string failure(Status status, const Certificate& certificate) {
     case Status::converged:
       break;
   }
-  return certificate.holds() ? "" : "an answer was found but its certificate does not hold";
+  return "";
 }
 
 }  // namespace
@@ -130,8 +131,8 @@ EquilibriumResult Equilibrium::Impl::report(const Workplace& place) const {
   EquilibriumResult result;
   result.status = place.status;
   result.certificate = place.certificate;
-  result.message = failure(place.status, place.certificate);
-  if (!answered(place)) {
+  result.message = failure(place);
+  if (place.status != Status::converged) {
     result.species = system.species.names;
     result.molality.assign(result.species.size(), kNoNumber);
     result.log10_molality = result.log10_activity = result.molality;

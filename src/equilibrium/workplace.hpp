@@ -25,16 +25,16 @@ struct Workplace {
   Solver solver;
   Inspection inspection;
   Certificate certificate;
-  Status status = Status::iteration_limit;
+  Status status = Status::iteration_limit;  // converged only when the certificate holds
+  bool refused = false;                     // the solver had an answer that its certificate refused
 };
 
 /// Solves and certifies the water that is in place.
 void solve_water(const WaterSystem& system, Workplace& place);
 
-/// The amount of an ingredient. Throws InputError unless it is 0 to 1000 mol/kg.
+/// The amount of an ingredient. Throws InputError unless it is 0, or 1e-30 to 1000 mol/kg.
 double checked_total(const std::string& name, double value);
 
-[[nodiscard]] bool answered(const Workplace& place);
 
 /// The waters of a batch as given, checked for shape once.
 struct Rows {

@@ -135,6 +135,35 @@ def test_weigh_out(run):
     assert answer["reagents"][0]["grams"] == pytest.approx(22.60, abs=0.005)
 
 
+def test_weigh_out_lists_every_form_when_none_is_named(run):
+    out = run("bath", "weigh-out", "--salt", "sesquicarbonate", "--percent", "5").stdout
+    assert "sodium sesquicarbonate" in out
+    grams = {line.split()[0]: line.split()[-1] for line in out.splitlines() if line.strip()}
+    assert [grams[form] for form in ("dihydrate", "anhydrous", "decahydrate")] == [
+        "50",
+        "23.45",
+        "63.3",
+    ]
+    only = run("bath", "weigh-out", "--salt", "hydroxide", "--percent", "2")
+    assert only.returncode == 0
+    assert "20 g" in only.stdout
+    assert "not checked" in only.stdout
+    assert "Mistakes" not in only.stdout
+    answer = run("bath", "weigh-out", "--salt", "carbonate", "--mol-per-l", "1", "--json").stdout
+    assert set(json.loads(answer)["forms"]) == {"anhydrous", "monohydrate", "decahydrate"}
+
+
+# Natron at 20 C: 2.029 mol Na2CO3 per kg (21.5 g per 100 g) is 21.5 % w/v; nahcolite 9.6 g per 100 g.
+def test_weigh_out_warns_of_more_than_dissolves(run):
+    def words(salt, percent):
+        return run("bath", "weigh-out", "--salt", salt, "--percent", percent).stdout
+
+    assert "WARNING: stronger than dissolves" in words("carbonate", "22")
+    assert "It dissolves: water at 20 degrees C holds about 21.5 %" in words("carbonate", "21")
+    assert "WARNING: stronger than dissolves" in words("bicarbonate", "10")
+    assert "It dissolves" in words("bicarbonate", "9")
+
+
 BAD = [
     (["log", "/no/such.csv"], 1, "/no/such.csv: cannot be opened"),
     (["log"], 2, "file is required"),
@@ -151,12 +180,11 @@ BAD = [
      "--volumes-l = 0: accepted is above 0"),
     (["plan", "--alpha", "10"], 2, "--tau, or --rate-per-day with --total-days, is required"),
     (["plan", "--alpha", "10", "--tau", "-1"], 1, "--tau = -1: accepted is above 0"),
-    (["weigh-out", "--percent", "5"], 1, "form = nothing: accepted is what stands on the shelf"),
     (["weigh-out", "--form", "dihydrate"], 2, "--percent or --mol-per-l is required"),
     (["weigh-out", "--percent", "5", "--form", "hexahydrate"], 1,
-     "no form named 'hexahydrate'; nearest is 'decahydrate'"),
+     "--form = hexahydrate: accepted is dihydrate, anhydrous, monohydrate, decahydrate"),
     (["weigh-out", "--percent", "500", "--form", "dihydrate"], 1,
-     "strength = 500: accepted is above 0 to 50 % w/v"),
+     "--percent = 500: accepted is above 0 to 50 % w/v"),
     ([], 2, "subcommand is required"),
 ]  # fmt: skip
 

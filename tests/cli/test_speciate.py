@@ -64,6 +64,15 @@ def test_rain_in_air_has_the_ph_of_carbon_dioxide(run: Run) -> None:
     assert answer["certificate"]["charge_balance"] < 1e-9
 
 
+def test_it_says_when_no_solid_was_allowed(run: Run) -> None:
+    over = ["speciate", "--total", "Cu(2+)=1e-2", "--ph", "9", "--eh", "0.4"]
+    assert "no solid was allowed to form; see --solids all" in run(*over).stdout
+    assert "see --solids" not in run(*over, "--solids", "all").stdout
+    clear = ["speciate", "--total", "Cu(2+)=1e-9", "--ph", "4", "--eh", "0.4"]
+    assert "none is supersaturated" in run(*clear).stdout
+    assert "none (the default)" in run("speciate", "--help").stdout
+
+
 def test_electrons_as_weighed_in(run: Run) -> None:
     done = run(
         "--json", "speciate", "--total", "copper=1", "--total", "nantokite=0.1",

@@ -26,6 +26,16 @@ TEST_CASE("the nearest name is found whatever the case and none is forced") {
   CHECK(detail::nearest_name("xyz", names).empty());
 }
 
+TEST_CASE("a name that holds what was typed, or is held in it, comes before one of like spelling") {
+  const std::vector<std::string> salts{"sodium carbonate", "sodium sesquicarbonate", "sodium bicarbonate"};
+  CHECK(detail::nearest_name("sesquicarbonate", salts) == "sodium sesquicarbonate");
+  CHECK(detail::nearest_name("Bicarbonate", salts) == "sodium bicarbonate");
+  CHECK(detail::nearest_name("carbonate", salts) == "sodium carbonate");
+  CHECK(detail::nearest_name("washing sodium carbonate", salts) == "sodium carbonate");
+  const std::vector<std::string> short_names{"temperature", "pH"};
+  CHECK(detail::nearest_name("phx", short_names) == "pH");  // two letters: by distance alone
+}
+
 TEST_CASE("messages name parameter, value and what is accepted") {
   CHECK(std::string(InputError("temperature_c", 80.0, "0 to 50 degrees C").what()) ==
         "temperature_c = 80: accepted is 0 to 50 degrees C");

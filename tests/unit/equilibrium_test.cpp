@@ -248,3 +248,38 @@ TEST_CASE("copper in water without air keeps its electrons") {
   CHECK(amount("nantokite") > 0.15);
   CHECK(result.molality_of("Cu(2+)") < 3e-3);  // what nantokite itself gives by disproportionation
 }
+
+TEST_CASE("an answer is converged only when its certificate holds, down to the smallest total") {
+  const auto data = default_dataset();
+  for (const bool all : {false, true}) {
+    EquilibriumOptions options;
+    options.all_phases = all;
+    const Equilibrium system(data, options);
+    for (int power = 0; power >= -30; --power) {
+      EquilibriumInput input;
+      input.totals_mol_per_kg = {{"Cu(2+)", std::pow(10.0, power)}, {"Cl(-)", 0.1}};
+      const auto result = system.solve(input);
+      INFO("total 1e" << power);
+      CHECK(result.status == Status::converged);
+      CHECK(result.certificate.holds());
+    }
+    for (const double total : {1e-31, 1e-300, 1e-320}) {
+      EquilibriumInput input;
+      input.totals_mol_per_kg = {{"Cu(2+)", total}};
+      CHECK_THROWS_AS(system.solve(input), InputError);
+    }
+  }
+}
+
+// Two iterations are too few for these waters: whatever the solver then holds must not pass for an answer.
+TEST_CASE("what is not proven is not converged") {
+  EquilibriumOptions options;
+  options.all_phases = true;
+  options.iteration_limit = 2;
+  EquilibriumInput input;
+  input.totals_mol_per_kg = {{"Cu(2+)", 0.1}, {"Cl(-)", 3}};
+  const auto result = Equilibrium(default_dataset(), options).solve(input);
+  CHECK((result.status == Status::converged) == result.certificate.holds());
+  CHECK(result.status != Status::converged);
+  CHECK_FALSE(result.message.empty());
+}

@@ -117,4 +117,28 @@ TEST_CASE("a weigh-out asks for what it needs") {
   request.salt = "sodium carbonat";
   CHECK_THROWS_WITH(weigh_out(request),
                     "no salt named 'sodium carbonat'; nearest is 'sodium carbonate'");
+  request.salt = "sesquicarb";
+  CHECK_THROWS_WITH(weigh_out(request),
+                    "no salt named 'sesquicarb'; nearest is 'sodium sesquicarbonate'");
+}
+
+TEST_CASE("the short name means the salt of that name and no other, and one form needs no naming") {
+  for (const auto& salt : bath_salts()) {
+    WeighOutRequest request;
+    request.salt = salt.substr(salt.find(' ') + 1);
+    request.strength = 1;
+    request.form = shelf_forms(request.salt).front();
+    CHECK(weigh_out(request).salt == salt);
+    if (shelf_forms(salt).size() > 1) continue;
+    request.form.clear();
+    CHECK(weigh_out(request).form == shelf_forms(salt).front());
+  }
+}
+
+TEST_CASE("the solubility of a bath is that of the data set, or said to be missing") {
+  const auto data = default_dataset();
+  CHECK(bath_solubility(*data, "carbonate").most_mol_per_l == 2.029);  // natron, Linke 1965
+  CHECK(bath_solubility(*data, "carbonate").temperature_c == 20);
+  CHECK(bath_solubility(*data, "bicarbonate").solid == "nahcolite");
+  CHECK(std::isnan(bath_solubility(*data, "hydroxide").most_mol_per_l));
 }
