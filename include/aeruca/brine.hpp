@@ -25,9 +25,12 @@
 ///
 /// Uncertainty of the humidity, in squares: the osmotic coefficient (as the set states, else 0.01;
 /// 0.0003 more per degree from 25, and 0.02 (x^2 - 1) more at x times the molality range of the
-/// set) and the molality at saturation (0.5 % at a tabulated temperature, 1 % between, or its gap
-/// to the constant when wider). A set fitted to the saturation humidity is held no better than the
-/// measurements agree.
+/// set), the molality at saturation (0.5 % at a tabulated temperature, 1 % between, or its gap
+/// to the constant when wider), and 0.1 % RH for what is left out. That last part is a floor:
+/// relative humidity is taken as the water activity, though the vapour is not ideal (below 0.1 % at
+/// room temperature and 1 bar), and no set meets its own data closer; without it sparingly soluble
+/// salts would seem known to 0.00 % RH. It is our estimate. A set fitted to the saturation humidity
+/// is held no better than the measurements agree.
 ///
 /// Accuracy. Each result carries its uncertainty and how that was derived. Within the molality
 /// range of a set 0.1 to 1 % RH is usual; disagreements with measurement are listed, not smoothed.
@@ -80,6 +83,8 @@ struct HumidityComparison {
   MeasuredHumidity measured;
   double difference_percent = 0;  ///< computed minus measured (% RH), both at the measured
                                   ///< temperature; NaN: not computed there
+  bool disagrees = false;  ///< the difference exceeds twice the combined uncertainty (1 % RH is
+                           ///< taken for a measurement that states none)
 };
 
 /// What `Deliquescence::rh_percent` rests on.
@@ -105,7 +110,8 @@ struct Deliquescence {
   std::string note;                     ///< of the salt's entry in the data set
   bool humidity_in_fit = false;  ///< the saturation humidity was an input: agreement proves nothing
   std::vector<HumidityComparison>
-      measured;  ///< within 2.5 degrees C; nearest, then evaluated, first
+      measured;  ///< within 5.5 degrees C, the best first: doubtful ones last; evaluated, measured,
+                 ///< compiled; then the nearest in temperature; then the smallest uncertainty
   std::vector<std::string> warnings;
   std::vector<std::string> sources;  ///< keys: constant, set
 };

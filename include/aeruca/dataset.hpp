@@ -125,6 +125,7 @@ struct MeasuredHumidity {
   std::string source;
   Basis basis = Basis::memory;
   std::string note;
+  bool doubtful = false;        ///< superseded, biased or weak, as its note says; kept, but never put first
 };
 
 /// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single figure

@@ -6,10 +6,10 @@
 /// Strength is percent w/v (g of the named salt per 100 mL of made-up bath) or mol/L. Sodium
 /// sesquicarbonate means Na2CO3.NaHCO3.2H2O, so 1 % w/v is 10 g of that dihydrate per litre; the
 /// same bath may be made from any sodium carbonate and sodium hydrogencarbonate, mole for mole. For
-/// the other salts percent counts the anhydrous salt. Whether that much dissolves is a figure of the
-/// data set, see `bath_solubility`. Exact stoichiometry; accuracy is that of the
-/// atomic weights (better than 0.01 %) and of the stated purity. This file uses the data set's
-/// formula reader for molar masses and its solubilities; the model of `bath.hpp` does not.
+/// the other salts percent counts the anhydrous salt. Whether that much dissolves is a figure of
+/// the data set, see `bath_solubility`. Exact stoichiometry; accuracy is that of the atomic weights
+/// (better than 0.01 %) and of the stated purity. This file uses the data set's formula reader for
+/// molar masses and its solubilities; the model of `bath.hpp` does not.
 
 #include <string>
 #include <string_view>
@@ -61,12 +61,12 @@ struct WeighOut {
 
 /// How much of a bath salt water holds, as far as the data set tells.
 struct BathSolubility {
-  std::string solid;             ///< what would be left undissolved; empty: not in the data set
-  double most_mol_per_l = 0;     ///< of the salt as named; NaN: not known
-  double temperature_c = 0;      ///< the figure is for this temperature
-  std::string source;            ///< key in the bibliography
+  std::string solid;          ///< what would be left undissolved; empty: not in the data set
+  double most_mol_per_l = 0;  ///< of the salt as named; NaN: not known
+  double temperature_c = 0;   ///< the figure is for this temperature
+  std::string source;         ///< key in the bibliography
   Basis basis = Basis::memory;
-  std::string note;              ///< what limits the figure
+  std::string note;  ///< what limits the figure
 };
 /// The figure at, or nearest to, 20 degrees C. Figures per kilogram of water are taken as per litre
 /// of bath: 3 % high for a saturated carbonate bath, less for weaker ones. Throws UnknownName.

@@ -112,6 +112,9 @@ void bind_results(py::module_& m) {
           "basis",
           [](const HumidityComparison& c) { return std::string(to_string(c.measured.basis)); })
       .def_property_readonly("note", [](const HumidityComparison& c) { return c.measured.note; })
+      .def_property_readonly("doubtful",
+                             [](const HumidityComparison& c) { return c.measured.doubtful; })
+      .def_readonly("disagrees", &HumidityComparison::disagrees)
       .def_readonly("difference_percent", &HumidityComparison::difference_percent);
   py::class_<Deliquescence>(m, "Deliquescence",
                             "Humidity above which one salt dissolves in water from the air.")

@@ -25,7 +25,8 @@ struct BathSalt {
   double sodium = 1;          // per formula
   std::vector<Form> forms;
   std::vector<std::string> cautions;
-  std::string saturated_with;  // the solid left undissolved at room temperature, as the data set names it
+  std::string
+      saturated_with;  // the solid left undissolved at room temperature, as the data set names it
 };
 
 const std::string kMakeUp =

@@ -17,7 +17,10 @@ using detail::SaltModel;
 using detail::Saturated;
 
 constexpr double kUnstatedHumidityError = 1.0;  // % RH, for a measurement that states none
-constexpr double kBesideDegrees = 2.5;          // measured humidities this near are shown
+constexpr double kBesideDegrees = 5.5;          // measured humidities this near are shown
+// Vapour non-ideality (below 0.1 % of the humidity at room temperature) and the misfit of any set
+// to its own data: no computed humidity is held better known. Our estimate, see brine.hpp.
+constexpr double kLeftOut = 0.1;  // % RH
 
 // ---- uncertainty
 
@@ -50,7 +53,9 @@ std::vector<Part> uncertainty_parts(const Saturated& computed, const SaltModel& 
       {by_osmotic, format_number(by_osmotic, 2) + " from the osmotic coefficient (+/- " +
                        format_number(osmotic, 2) + ")"},
       {by_solubility, format_number(by_solubility, 2) + " from the molality at saturation (+/- " +
-                          format_number(100.0 * computed.solubility_error, 2) + " %)"}};
+                          format_number(100.0 * computed.solubility_error, 2) + " %)"},
+      {kLeftOut,
+       format_number(kLeftOut) + " for what is left out (vapour not ideal, misfit of the set)"}};
 }
 
 // Where the measured humidity was fitted, no more is known than the measurement itself tells.
@@ -76,7 +81,9 @@ Uncertainty uncertainty_of(const Saturated& computed, const Salt& salt, double t
         fitted,
         "% RH: distance to and uncertainty of the measured humidity, to which the set was fitted"};
   }
-  return {combined, "% RH: " + parts[0].text + ", " + parts[1].text + ", added in squares"};
+  std::string from = "% RH: ";
+  for (const auto& part : parts) from += part.text + ", ";
+  return {combined, from + "added in squares"};
 }
 
 // ---- comparison and warnings
@@ -91,19 +98,24 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
     const double rh = computable ? detail::saturated_solution(dataset, salt, at, asked).rh_percent
                                  : detail::kNotANumber;
     const double difference = rh - measured.rh_percent;
-    beside.push_back({std::move(measured), difference});
+    beside.push_back({std::move(measured), difference, false});
   }
   const auto order = [&](const HumidityComparison& one) {
-    const std::string& kind = one.measured.kind;
-    return std::make_tuple(std::abs(one.measured.temperature_c - temperature_c),
-                           kind == "evaluated"  ? 0
-                           : kind == "measured" ? 1
-                                                : 2,
-                           std::isnan(one.measured.uncertainty_percent));
+    const MeasuredHumidity& m = one.measured;
+    const int rank = m.kind == "evaluated" ? 0 : m.kind == "measured" ? 1 : 2;
+    return std::make_tuple(m.doubtful, rank, std::abs(m.temperature_c - temperature_c),
+                           std::isnan(m.uncertainty_percent), stated_uncertainty(m));
   };
   std::stable_sort(beside.begin(), beside.end(),
                    [&](const auto& a, const auto& b) { return order(a) < order(b); });
   return beside;
+}
+
+void mark_disagreements(Deliquescence& out) {
+  for (auto& one : out.measured) {
+    const double both = std::hypot(out.rh_uncertainty_percent, stated_uncertainty(one.measured));
+    one.disagrees = std::abs(one.difference_percent) > 2.0 * both;
+  }
 }
 
 void warn(const Saturated& computed, const Salt& salt, Deliquescence& out) {
@@ -126,11 +138,11 @@ void warn(const Saturated& computed, const Salt& salt, Deliquescence& out) {
                        " states no uncertainty: 0.01 in the osmotic coefficient is taken");
   }
   for (const auto& one : out.measured) {
-    const double both = std::hypot(out.rh_uncertainty_percent, stated_uncertainty(one.measured));
-    if (std::abs(one.difference_percent) > 2.0 * both) {
+    if (one.disagrees) {
       warnings.push_back("computed and " + one.measured.kind + " humidity (" + one.measured.source +
                          ") are " + format_number(std::abs(one.difference_percent), 2) +
-                         " % RH apart, more than their uncertainties explain");
+                         " % RH apart, more than their uncertainties explain" +
+                         (one.measured.doubtful ? "; that humidity is doubtful by its note" : ""));
     }
   }
 }
@@ -198,6 +210,7 @@ Deliquescence deliquescence(const Dataset& dataset, std::string_view name, doubl
   const Uncertainty uncertainty = uncertainty_of(computed, salt, temperature_c, out.measured);
   out.rh_uncertainty_percent = uncertainty.value;
   out.uncertainty_from = uncertainty.from;
+  mark_disagreements(out);
   warn(computed, salt, out);
   return out;
 }

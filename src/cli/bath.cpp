@@ -130,8 +130,9 @@ void add_weigh_out(CLI::App* bath, Context& context) {
   command->add_option("--mol-per-l", request->mol_per_l, "strength, mol/L")->excludes(percent);
   command->add_option("--volume-l", request->request.volume_l, "litres of finished bath")
       ->capture_default_str();
-  command->add_option("--form", request->request.form,
-                      "what stands on the shelf, such as decahydrate; without it all forms are listed");
+  command->add_option(
+      "--form", request->request.form,
+      "what stands on the shelf, such as decahydrate; without it all forms are listed");
   command->add_option("--purity-percent", request->request.purity_percent, "of each reagent")
       ->capture_default_str();
   command

@@ -64,6 +64,8 @@ Json to_json(const Deliquescence& d) {
                         {"uncertainty_percent", number(one.measured.uncertainty_percent)},
                         {"temperature_c", one.measured.temperature_c},
                         {"difference_percent", number(one.difference_percent)},
+                        {"disagrees", one.disagrees},
+                        {"doubtful", one.measured.doubtful},
                         {"kind", one.measured.kind},
                         {"source", one.measured.source},
                         {"basis", std::string(to_string(one.measured.basis))},
@@ -92,9 +94,10 @@ Json to_json(const Deliquescence& d) {
 
 std::string with_error(double value, double uncertainty) {
   if (std::isnan(value)) return "not known";
-  const int decimals = uncertainty < 0.095 ? 2 : 1;
-  return fixed(value, decimals) +
-         (std::isnan(uncertainty) ? "" : " +/- " + fixed(uncertainty, decimals));
+  if (std::isnan(uncertainty)) return fixed(value, 1);
+  if (uncertainty < 0.005) return fixed(value, 2) + " +/- <0.01";
+  const int decimals = uncertainty < 0.195 ? 2 : 1;
+  return fixed(value, decimals) + " +/- " + fixed(uncertainty, decimals);
 }
 
 void write_row(std::ostream& out, const std::vector<std::pair<std::string, int>>& cells) {
@@ -133,6 +136,38 @@ void write_unknown(std::ostream& out, const std::vector<Deliquescence>& salts) {
   }
 }
 
+// The best measurement: its humidity with signs, its temperature, computed less measured there.
+struct Beside {
+  std::string humidity = "none known";
+  std::string temperature = "-";
+  std::string difference = "-";
+};
+
+Beside best_beside(const Deliquescence& d) {
+  if (d.measured.empty()) return {};
+  const auto& best = d.measured.front();
+  const auto& m = best.measured;
+  const bool known = !std::isnan(best.difference_percent);
+  return {with_error(m.rh_percent, m.uncertainty_percent) + (m.doubtful ? " ?" : ""),
+          format_number(m.temperature_c, 3),
+          known ? (best.difference_percent < 0 ? "" : "+") + fixed(best.difference_percent, 1) +
+                      (best.disagrees ? " !" : "")
+                : "-"};
+}
+
+void write_signs(std::ostream& out, const std::vector<Deliquescence>& salts) {
+  const auto any = [&](auto test) {
+    return std::any_of(salts.begin(), salts.end(), [&](const auto& d) {
+      return !d.measured.empty() && test(d.measured.front());
+    });
+  };
+  if (any([](const auto& one) { return one.disagrees; }))
+    out << "! computed and measured disagree by more than twice their combined uncertainty (1 % RH "
+           "taken where\n  none is stated).\n";
+  if (any([](const auto& one) { return one.measured.doubtful; }))
+    out << "? only doubtful figures were found (superseded, biased or weak).\n";
+}
+
 void write_table(std::ostream& out, const std::vector<Deliquescence>& salts, double temperature_c) {
   out << "Salts dissolve in water from the air above these relative humidities, at "
       << format_number(temperature_c) << " degrees C.\n\n";
@@ -141,26 +176,28 @@ void write_table(std::ostream& out, const std::vector<Deliquescence>& salts, dou
                   {"computed % RH", 14},
                   {"measured % RH", 14},
                   {"at C", 5},
+                  {"less", 7},
                   {"sat. mol/kg", 12},
                   {"parameters", 0}});
   for (const auto& d : salts) {
     if (std::isnan(d.rh_percent) && d.measured.empty()) continue;
-    const bool any = !d.measured.empty();
+    const Beside beside = best_beside(d);
     const double m =
         std::isnan(d.molality_measured) ? d.molality_from_constant : d.molality_measured;
     write_row(out, {{d.solid, 33},
                     {d.salt, 15},
                     {with_error(d.rh_percent, d.rh_uncertainty_percent), 14},
-                    {any ? with_error(d.measured[0].measured.rh_percent,
-                                      d.measured[0].measured.uncertainty_percent)
-                         : "none known",
-                     14},
-                    {any ? format_number(d.measured[0].measured.temperature_c, 3) : "-", 5},
+                    {beside.humidity, 14},
+                    {beside.temperature, 5},
+                    {beside.difference, 7},
                     {fixed(m, 3), 12},
                     {remark(d), 0}});
   }
   write_unknown(out, salts);
-  out << "\nUncertainties are one standard uncertainty. A mixture of salts stays wet below the "
+  out << "\n\"less\" is computed less measured, both at the temperature of the measurement beside "
+         "it.\n";
+  write_signs(out, salts);
+  out << "Uncertainties are one standard uncertainty. A mixture of salts stays wet below the "
          "lowest of its\n"
          "members; brine may dry out only well below these figures. 'aeruca salts NAME' shows one "
          "salt.\n";
@@ -179,20 +216,22 @@ void write_saturation(std::ostream& out, const Deliquescence& d) {
 
 void write_measured(std::ostream& out, const Dataset& dataset, const Deliquescence& d) {
   if (d.measured.empty()) {
-    out << "  no measured humidity within 2.5 degrees C in the data set\n";
+    out << "  no measured humidity within 5.5 degrees C in the data set\n";
     return;
   }
   out << "  measured (computed less measured in brackets):\n";
   for (const auto& one : d.measured) {
     const auto& m = one.measured;
     out << "    " << fixed(m.rh_percent, 2)
-        << (std::isnan(m.uncertainty_percent) ? "" : " +/- " + fixed(m.uncertainty_percent, 2))
+        << (std::isnan(m.uncertainty_percent) ? ""
+            : m.uncertainty_percent < 0.005   ? " +/- <0.01"
+                                              : " +/- " + fixed(m.uncertainty_percent, 2))
         << " % RH at " << format_number(m.temperature_c) << " degrees C ("
         << (std::isnan(one.difference_percent)
                 ? "not computed there"
                 : (one.difference_percent < 0 ? "" : "+") + fixed(one.difference_percent, 2))
-        << "), " << m.kind << ", " << title_of(dataset, m.source) << " [" << to_string(m.basis)
-        << "]\n";
+        << (one.disagrees ? ", they disagree" : "") << "), " << (m.doubtful ? "doubtful, " : "")
+        << m.kind << ", " << title_of(dataset, m.source) << " [" << to_string(m.basis) << "]\n";
     if (!m.note.empty()) out << "      " << m.note << '\n';
   }
 }
@@ -277,10 +316,10 @@ void show_solution(const Request& request, const Dataset& dataset, Context& cont
   context.out << s.anhydrous << ", " << format_number(s.molality) << " mol/kg, at "
               << format_number(s.temperature_c) << " degrees C, set " << s.pitzer_set
               << "\n  osmotic coefficient:       " << fixed(s.osmotic_coefficient, 4) << " +/- "
-              << fixed(s.osmotic_uncertainty, 4)
+              << format_number(s.osmotic_uncertainty, 2)
               << "\n  mean activity coefficient: " << fixed(s.mean_activity_coefficient, 4)
               << "\n  water activity:            " << fixed(s.water_activity, 4) << " +/- "
-              << fixed(s.water_activity_uncertainty, 4)
+              << format_number(s.water_activity_uncertainty, 2)
               << "\n  ionic strength:            " << format_number(s.ionic_strength, 5)
               << " mol/kg\n";
   for (const auto& warning : s.warnings) context.out << "  note: " << warning << '\n';

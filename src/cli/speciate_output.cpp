@@ -81,8 +81,9 @@ void print_solids(const EquilibriumResult& result, std::ostream& out) {
   if (result.phases.empty()) {
     const bool wanted = std::any_of(result.saturation_index.begin(), result.saturation_index.end(),
                                     [](const auto& one) { return one.second > kSupersaturated; });
-    out << (wanted ? "  no solid was allowed to form; see --solids all (the water is supersaturated)\n"
-                   : "  no solid was allowed to form; none is supersaturated\n");
+    out << (wanted
+                ? "  no solid was allowed to form; see --solids all (the water is supersaturated)\n"
+                : "  no solid was allowed to form; none is supersaturated\n");
   } else if (none) {
     out << "  none of the " << result.phases.size() << " allowed\n";
   }

@@ -28,7 +28,8 @@ std::vector<WeighOut> weigh_forms(WeighOutRequest request) {
 
 // Errors name the option as it was typed.
 [[noreturn]] void rethrow(const InputError& problem, bool molar) {
-  std::string option = problem.parameter == "strength" ? (molar ? "mol-per-l" : "percent") : problem.parameter;
+  std::string option =
+      problem.parameter == "strength" ? (molar ? "mol-per-l" : "percent") : problem.parameter;
   for (char& letter : option) letter = letter == '_' ? '-' : letter;
   throw InputError("--" + option, problem.value, problem.accepted);
 }
@@ -51,13 +52,16 @@ std::string percent_and_molar(double mol_per_l, const WeighOut& result) {
 
 std::string solubility_words(const BathSolubility& limit, const WeighOut& result) {
   if (std::isnan(limit.most_mol_per_l)) {
-    return "Whether this much dissolves is not checked: the data set has no solubility of " + result.salt + ".";
+    return "Whether this much dissolves is not checked: the data set has no solubility of " +
+           result.salt + ".";
   }
-  const std::string figure = "water at " + format_number(limit.temperature_c) + " degrees C holds about " +
-                             percent_and_molar(limit.most_mol_per_l, result) + ", left as " + limit.solid + " (" +
-                             limit.source + ", " + std::string(to_string(limit.basis)) + ")";
+  const std::string figure =
+      "water at " + format_number(limit.temperature_c) + " degrees C holds about " +
+      percent_and_molar(limit.most_mol_per_l, result) + ", left as " + limit.solid + " (" +
+      limit.source + ", " + std::string(to_string(limit.basis)) + ")";
   if (result.mol_per_l <= limit.most_mol_per_l) return "It dissolves: " + figure + ".";
-  return "WARNING: stronger than dissolves: " + figure + "; a warmer bath holds more, and drops it on cooling.";
+  return "WARNING: stronger than dissolves: " + figure +
+         "; a warmer bath holds more, and drops it on cooling.";
 }
 
 Json reagents_json(const WeighOut& result) {
@@ -71,8 +75,8 @@ Json reagents_json(const WeighOut& result) {
   return list;
 }
 
-void print_json(const std::vector<WeighOut>& results, const WeighOutRequest& asked, const BathSolubility& limit,
-                Context& context) {
+void print_json(const std::vector<WeighOut>& results, const WeighOutRequest& asked,
+                const BathSolubility& limit, Context& context) {
   const WeighOut& first = results.front();
   Json out{{"salt", first.salt},
            {"volume_l", asked.volume_l},
@@ -82,17 +86,19 @@ void print_json(const std::vector<WeighOut>& results, const WeighOutRequest& ask
     out["form"] = first.form;
     out["blank_mg_per_l"] = first.blank_mg_per_l;
     out["reagents"] = reagents_json(first);
-    for (const auto& trap : first.traps) out["traps"].push_back({{"mistake", trap.mistake}, {"factor", trap.factor}});
+    for (const auto& trap : first.traps)
+      out["traps"].push_back({{"mistake", trap.mistake}, {"factor", trap.factor}});
   } else {
     for (const auto& result : results) out["forms"][result.form] = reagents_json(result);
   }
   const bool known = !std::isnan(limit.most_mol_per_l);
-  out["solubility"] = {{"solid", limit.solid},
-                       {"most_mol_per_l", known ? Json(limit.most_mol_per_l) : Json(nullptr)},
-                       {"temperature_c", known ? Json(limit.temperature_c) : Json(nullptr)},
-                       {"dissolves", known ? Json(first.mol_per_l <= limit.most_mol_per_l) : Json(nullptr)},
-                       {"source", limit.source},
-                       {"note", limit.note}};
+  out["solubility"] = {
+      {"solid", limit.solid},
+      {"most_mol_per_l", known ? Json(limit.most_mol_per_l) : Json(nullptr)},
+      {"temperature_c", known ? Json(limit.temperature_c) : Json(nullptr)},
+      {"dissolves", known ? Json(first.mol_per_l <= limit.most_mol_per_l) : Json(nullptr)},
+      {"source", limit.source},
+      {"note", limit.note}};
   out["cautions"] = first.cautions;
   add_data_line(out, context);
   out["uses_dataset_figures"] = known;
@@ -106,13 +112,15 @@ void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& co
   }
   context.out << in_columns(rows) << "\nand make up to the volume.";
   if (asked.reagent_chloride_percent > 0) {
-    context.out << " Chloride brought in by the reagents: " << format_number(result.blank_mg_per_l, 3) << " mg/L.";
+    context.out << " Chloride brought in by the reagents: "
+                << format_number(result.blank_mg_per_l, 3) << " mg/L.";
   }
   context.out << '\n';
   if (result.traps.empty()) return;
   context.out << "\nMistakes and what they give (strength got / wanted):\n";
   rows.clear();
-  for (const auto& trap : result.traps) rows.push_back({trap.mistake, "x " + format_number(trap.factor, 3)});
+  for (const auto& trap : result.traps)
+    rows.push_back({trap.mistake, "x " + format_number(trap.factor, 3)});
   context.out << in_columns(rows);
 }
 
@@ -126,7 +134,8 @@ void print_all(const std::vector<WeighOut>& results, Context& context) {
     }
   }
   context.out << in_columns(rows)
-              << "\nand make up to the volume. One line (with its second) makes the bath: the label says which form\n"
+              << "\nand make up to the volume. One line (with its second) makes the bath: the "
+                 "label says which form\n"
                  "stands on the shelf. --form NAME shows the mistakes to avoid with it.\n";
 }
 
@@ -142,8 +151,9 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   const auto dataset = context.dataset();
   const BathSolubility limit = bath_solubility(*dataset, first.salt);
   if (context.json) return print_json(results, asked, limit, context);
-  context.out << "For " << format_number(asked.volume_l, 4) << " L of " << format_number(first.percent_w_v, 4)
-              << " % w/v (" << format_number(first.mol_per_l, 4) << " mol/L) " << first.salt << ", weigh\n\n";
+  context.out << "For " << format_number(asked.volume_l, 4) << " L of "
+              << format_number(first.percent_w_v, 4) << " % w/v ("
+              << format_number(first.mol_per_l, 4) << " mol/L) " << first.salt << ", weigh\n\n";
   if (results.size() == 1) {
     print_one(first, asked, context);
   } else {
@@ -151,7 +161,8 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   }
   context.out << '\n' << solubility_words(limit, first) << '\n';
   for (const auto& caution : first.cautions) context.out << "! " << caution << '\n';
-  context.out << "\nData set " << dataset->version << " (content " << dataset->content_hash << ")\n";
+  context.out << "\nData set " << dataset->version << " (content " << dataset->content_hash
+              << ")\n";
 }
 
 }  // namespace aeruca::cli

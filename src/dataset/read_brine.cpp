@@ -228,6 +228,8 @@ void read_humidity(Record& record, Records& records, const Defaults& defaults) {
   humidity.source = figure.source;
   humidity.basis = figure.basis;
   humidity.note = figure.note;
+  humidity.doubtful = record.flag_or("doubtful", false);
+  if (humidity.doubtful && humidity.note.empty()) record.fail("note", "is missing, accepted is why the figure is doubtful");
   figure.subject = humidity.solid;
   figure.quantity = humidity.equilibrium + " rh, " + humidity.kind;
   figure.value = humidity.rh_percent;

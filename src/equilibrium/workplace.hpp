@@ -35,7 +35,6 @@ void solve_water(const WaterSystem& system, Workplace& place);
 /// The amount of an ingredient. Throws InputError unless it is 0, or 1e-30 to 1000 mol/kg.
 double checked_total(const std::string& name, double value);
 
-
 /// The waters of a batch as given, checked for shape once.
 struct Rows {
   std::span<const std::string> ingredients;

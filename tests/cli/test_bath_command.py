@@ -153,7 +153,7 @@ def test_weigh_out_lists_every_form_when_none_is_named(run):
     assert set(json.loads(answer)["forms"]) == {"anhydrous", "monohydrate", "decahydrate"}
 
 
-# Natron at 20 C: 2.029 mol Na2CO3 per kg (21.5 g per 100 g) is 21.5 % w/v; nahcolite 9.6 g per 100 g.
+# At 20 C: natron 2.029 mol Na2CO3 per kg (21.5 g per 100 g), nahcolite 9.6 g per 100 g.
 def test_weigh_out_warns_of_more_than_dissolves(run):
     def words(salt, percent):
         return run("bath", "weigh-out", "--salt", salt, "--percent", percent).stdout
@@ -162,6 +162,9 @@ def test_weigh_out_warns_of_more_than_dissolves(run):
     assert "It dissolves: water at 20 degrees C holds about 21.5 %" in words("carbonate", "21")
     assert "WARNING: stronger than dissolves" in words("bicarbonate", "10")
     assert "It dissolves" in words("bicarbonate", "9")
+    # Trona: 130 g/L at 0 C is the only figure.
+    assert "It dissolves: water at 0 degrees C holds about 13 %" in words("sesquicarbonate", "5")
+    assert "WARNING" in words("sesquicarbonate", "14")
 
 
 BAD = [

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -76,3 +77,42 @@ def test_molar_masses() -> None:
     assert aeruca.molar_mass_g_per_mol("CuCl2.2H2O") == pytest.approx(170.48, abs=0.01)
     with pytest.raises(aeruca.InputError, match="a chemical formula"):
         aeruca.molar_mass_g_per_mol("copper")
+
+
+DATA = Path(__file__).resolve().parents[2] / "data"
+COMPUTED = re.compile(r"\b(derived|doubled|tripled) here\b|^arithmetic here")
+
+
+def records(name: str, kind: str) -> list[dict[str, object]]:
+    tomllib = pytest.importorskip("tomllib")  # since Python 3.11
+    return list(tomllib.loads((DATA / name).read_text(encoding="utf-8"))[kind])
+
+
+def test_what_was_computed_here_says_so() -> None:
+    """`looked-up` is a promise: a figure worked out from what was read is `derived`."""
+    for one in [*records("reactions.toml", "reaction"), *records("species.toml", "energy")]:
+        note, place = str(one.get("note", "")), str(one.get("place", ""))
+        computed = COMPUTED.search(note) is not None or (
+            one["quantity"] == "gibbs_energy" and "dGf computed here" in note
+        )
+        if one["quantity"] != "log10_k":
+            computed = computed or "dHr and dCp here follow" in note
+        if computed:
+            assert one["basis"] == "derived", one["id"]
+            assert "weakest input" in note, one["id"]
+            assert "here" in place + note, one["id"]
+
+
+def test_what_was_looked_up_alone_in_its_row_quotes_it() -> None:
+    for one in records("species.toml", "energy"):
+        note = str(one.get("note", ""))
+        if one["basis"] == "looked-up" and ("recollection" in note or "mixed row" in note):
+            assert note.startswith("this figure was looked up"), one["id"]
+
+
+def test_electrodes_say_whose_tolerance_it_is() -> None:
+    figures = records("electrodes.toml", "figure")
+    electrodes = [one for one in figures if one["quantity"] == "electrode_potential"]
+    assert len(electrodes) == 15
+    for one in electrodes:
+        assert "V is our" in str(one["note"]), one["id"]

@@ -27,7 +27,8 @@ TEST_CASE("the nearest name is found whatever the case and none is forced") {
 }
 
 TEST_CASE("a name that holds what was typed, or is held in it, comes before one of like spelling") {
-  const std::vector<std::string> salts{"sodium carbonate", "sodium sesquicarbonate", "sodium bicarbonate"};
+  const std::vector<std::string> salts{"sodium carbonate", "sodium sesquicarbonate",
+                                       "sodium bicarbonate"};
   CHECK(detail::nearest_name("sesquicarbonate", salts) == "sodium sesquicarbonate");
   CHECK(detail::nearest_name("Bicarbonate", salts) == "sodium bicarbonate");
   CHECK(detail::nearest_name("carbonate", salts) == "sodium carbonate");

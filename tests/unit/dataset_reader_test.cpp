@@ -100,6 +100,9 @@ const std::vector<BadFile> kBadFiles{
     {"[[mixing]]\ntype = \"psi\"\nspecies = [\"Na(+)\", \"K(+)\"]\nvalue = 0\nsource = \"aeruca\"\nbasis = \"derived\"\n", "accepted are 3 names for a psi"},
     {"[[salt]]\nsolid = \"table salt\"\nformula = \"NaCl\"\nanhydrous = \"NaCl\"\ndissolves_to = \"Na(+)\"\n", "ions and water do not add up to NaCl: Cl by -1"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquesence\"\n", "accepted is deliquescence, hydration or mutual"},
+    {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquescence\"\nkind = \"measured\"\ntemperature_c = 20\n"
+     "rh_percent = 75\nsource = \"aeruca\"\nbasis = \"memory\"\ndoubtful = true\n",
+     "accepted is why the figure is doubtful"},
 };
 
 }  // namespace

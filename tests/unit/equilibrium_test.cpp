@@ -271,7 +271,8 @@ TEST_CASE("an answer is converged only when its certificate holds, down to the s
   }
 }
 
-// Two iterations are too few for these waters: whatever the solver then holds must not pass for an answer.
+// Two iterations are too few for these waters: whatever the solver then holds must not pass for an
+// answer.
 TEST_CASE("what is not proven is not converged") {
   EquilibriumOptions options;
   options.all_phases = true;

@@ -140,5 +140,6 @@ TEST_CASE("the solubility of a bath is that of the data set, or said to be missi
   CHECK(bath_solubility(*data, "carbonate").most_mol_per_l == 2.029);  // natron, Linke 1965
   CHECK(bath_solubility(*data, "carbonate").temperature_c == 20);
   CHECK(bath_solubility(*data, "bicarbonate").solid == "nahcolite");
+  CHECK(std::abs(bath_solubility(*data, "sesquicarbonate").most_mol_per_l - 130 / 226.03) < 1e-4);
   CHECK(std::isnan(bath_solubility(*data, "hydroxide").most_mol_per_l));
 }
