@@ -1,6 +1,9 @@
 #include "casefile/copper_solids.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
 #include <map>
 
 #include "base/text.hpp"
@@ -119,11 +122,16 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
     std::string words = standing(row, state.copper_is_limit);
     if (!row.species->slow_to_form.empty()) words += "; slow to form";
     table.rows.push_back({row.species->name, row.species->formula, index,
-                          row.gap == 0 ? "-" : plus_minus(row.gap, row.gap_uncertainty, 2), words});
+                          row.gap == 0 ? "-" : plus_minus(row.gap, row.gap_uncertainty), words});
   }
   table.note =
       "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per "
-      "copper atom, with one standard uncertainty.";
+      "copper atom, with one standard uncertainty. That of an index holds the readings and the "
+      "solid's own constant, not those of the dissolved complexes";
+  table.note += state.temperature_c == 25
+                    ? "."
+                    : ", nor that constants of 25 degrees C stand in at " +
+                          format_number(state.temperature_c) + ".";
   if (further > 0)
     table.note += " " + std::to_string(further) + " solids further behind are left out.";
   if (state.has_copper && state.temperature_c != 25) {
@@ -143,9 +151,15 @@ bool holds_copper(const Dataset& dataset, const Species& species) {
   return species.components[dataset.component_index("Cu(2+)")] > 0;
 }
 
-std::string plus_minus(double value, double uncertainty, int digits) {
-  if (std::isnan(uncertainty)) return format_number(value, digits);
-  return format_number(value, digits) + " +/- " + format_number(uncertainty, 1);
+std::string plus_minus(double value, double uncertainty) {
+  if (!(uncertainty > 0)) return format_number(value, 3);
+  const int decimals = std::clamp(1 - static_cast<int>(std::floor(std::log10(uncertainty))), 0, 6);
+  const auto text = [decimals](double figure) {
+    std::array<char, 64> buffer{};
+    std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, figure);
+    return std::string(buffer.data());
+  };
+  return text(value) + " +/- " + text(uncertainty);
 }
 
 CaseTable copper_solids(const CaseWater& water, const WaterState& state, const std::string& name,

@@ -10,8 +10,8 @@ namespace aeruca::detail {
 
 bool holds_copper(const Dataset& dataset, const Species& species);
 
-/// "6 +/- 0.1"; the uncertainty left out when it is not known.
-std::string plus_minus(double value, double uncertainty, int digits = 3);
+/// "6.00 +/- 0.15": two digits of the uncertainty, which is left out when it is not known.
+std::string plus_minus(double value, double uncertainty);
 
 /// `options` are the fields at the activities of this water, `best` the most stable form there.
 CaseTable copper_solids(const CaseWater& water, const WaterState& state, const std::string& name,

@@ -3,6 +3,8 @@
 #include "aeruca/equilibrium.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "base/text.hpp"
+#include "casefile/balance.hpp"
+#include "casefile/copper_solids.hpp"
 #include "casefile/sections.hpp"
 
 namespace aeruca::detail {
@@ -148,6 +150,50 @@ bool usable(CaseSection& section, const EquilibriumResult& result, const std::st
   return false;
 }
 
+// The dissolved form that holds most of the copper.
+std::string main_copper_species(const Dataset& dataset, const EquilibriumResult& result) {
+  const std::size_t component = dataset.component_index("Cu(2+)");
+  std::string main = "Cu(2+)";
+  double most = 0;
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    const Species& species = dataset.at(result.species[i]);
+    const double copper = species.components[component] * result.molality[i];
+    if (species.kind == PhaseKind::aqueous && copper > most) most = copper, main = species.name;
+  }
+  return main;
+}
+
+// solid (+ metal, where copper changes its charge) = main species, for one formula of the latter.
+Balance dissolution(const Dataset& dataset, const std::string& solid, const std::string& main) {
+  const auto count = [&](const std::string& name, const char* component) {
+    return dataset.at(name).components[dataset.component_index(component)];
+  };
+  const double copper = count(main, "Cu(2+)");
+  const double atoms = count(solid, "Cu(2+)");
+  const double electrons = count(solid, "e(-)");
+  // atoms a + b = copper and electrons a + 2 b = electrons of main, for a solid and b metal.
+  const double a = (2 * copper - count(main, "e(-)")) / (2 * atoms - electrons);
+  return {{main, 1}, {solid, -a}, {"copper", -(copper - atoms * a)}};
+}
+
+// Dissolved copper follows log10 K of solid = main species: an error of it is a factor.
+CaseFinding dissolved(CaseFinding finding, const Dataset& dataset, const EquilibriumResult& result,
+                      const std::string& solid) {
+  const std::string main = main_copper_species(dataset, result);
+  const Balance balance = dissolution(dataset, solid, main);
+  const double factor = std::pow(10.0, 2 * stated_uncertainty(dataset, balance));
+  const double other = std::pow(10.0, widest_change(dataset, balance));
+  finding.low = finding.value / factor;
+  finding.high = finding.value * factor;
+  finding.text = format_number(finding.value, factor < 1.2 ? 2 : 1) + " mg/L, to a factor of " +
+                 format_number(factor, 2);
+  finding.note = "two standard uncertainties of the constants of " + solid + " and of " + main +
+                 ", which holds most of it";
+  if (other > factor)
+    finding.note += "; other published constants change it up to " + format_number(other, 2) + " times";
+  return finding;
+}
+
 // Copper that a solid lets into the bath; too much of the solid is offered, the rest stays.
 void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestion question,
                 const std::string& solid, bool air) {
@@ -164,10 +210,10 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
   }
   const EquilibriumResult result = solve_bath(question, dataset);
   if (!usable(section, result, "copper in the bath over " + solid)) return;
-  section.findings.push_back(
-      figure_of("copper_over_" + solid + "_mg_per_l",
-                "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
-                dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2));
+  const CaseFinding copper = figure_of("copper_over_" + solid + "_mg_per_l",
+                                       "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
+                                       dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2);
+  section.findings.push_back(dissolved(copper, *dataset, result, solid));
 }
 
 BathQuestion bath_of(const CaseSolution& solution, double mol_per_l) {
@@ -191,17 +237,27 @@ void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
   // 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-):  pH = log K(nantokite) - log K(cuprite) / 2 +
   // log a(Cl)
   const double constant = nantokite.log10_k - cuprite.log10_k / 2;
+  const double uncertainty = stated_uncertainty(dataset, {{"nantokite", 1}, {"cuprite", -0.5}});
   const double chloride = ph - constant;
   section.findings.push_back(
       noted(words_of("nantokite_in_bath", "nantokite in this bath",
                      chloride > 0
                          ? "gives way to cuprite at any chloride this bath can hold"
                          : "stays above a chloride activity of 10^" + format_number(chloride, 2)),
-            "the boundary stands at pH " + format_number(constant, 3) +
-                " + log10 a(Cl(-)); the chloride set free is what the baths take out. How fast is "
+            "the boundary stands at pH " + plus_minus(constant, uncertainty) +
+                " (one standard uncertainty) + log10 a(Cl(-)); the chloride set free is what the baths take out. How fast is "
                 "not said."));
   add_new(section.figures, nantokite.figures);
   add_new(section.figures, cuprite.figures);
+}
+
+// One decimal is what constants and activity coefficients at such strengths carry.
+CaseFinding ph_of(std::string key, std::string label, double ph) {
+  CaseFinding finding = figure_of(std::move(key), std::move(label), ph, "");
+  const long tenths = std::lround(10 * ph);
+  finding.text = "about " + std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
+  finding.note = "good to about 0.1: the activity coefficients at this strength carry no more";
+  return finding;
 }
 
 void add_chemistry(CaseSection& section, const CaseSolution& solution,
@@ -209,11 +265,11 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
   const BathQuestion fresh = bath_of(solution, strength_mol_per_l(solution));
   const EquilibriumResult closed = solve_bath(fresh, dataset);
   if (!usable(section, closed, "pH of the bath")) return;
-  CaseFinding ph = figure_of("ph", "pH of the fresh bath", closed.ph, "");
+  CaseFinding ph = ph_of("ph", "pH of the fresh bath", closed.ph);
   if (solution.salt == "sodium sesquicarbonate") {
     ph.note =
         "practice gives 9.9 to 10.1; the pH barely depends on the strength, so it is no check of "
-        "it";
+        "it; " + ph.note;
   }
   section.findings.push_back(ph);
   section.findings.push_back(
@@ -224,7 +280,7 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
     const EquilibriumResult aged = solve_bath(open, dataset);
     if (usable(section, aged, "pH of the bath open to air")) {
       section.findings.push_back(
-          noted(figure_of("ph_open_to_air", "pH in the end, open to air", aged.ph, ""),
+          noted(ph_of("ph_open_to_air", "pH in the end, open to air", aged.ph),
                 "after taking up carbon dioxide to 0.00042 bar; how fast is not said"));
     }
   }

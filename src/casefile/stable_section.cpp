@@ -64,6 +64,12 @@ FieldOptions fields_of(const WaterState& state, double temperature_c) {
   return options;
 }
 
+// The most stable form at the water's pH and Eh, and of the solids the most stable.
+struct Most {
+  PointAnswer best;
+  std::string solid;
+};
+
 struct Boundary {
   double ph = kNotGiven;
   double uncertainty = kNotGiven;
@@ -83,28 +89,72 @@ Boundary nantokite_cuprite(const DatasetPointer& dataset, double temperature_c,
   return {diagram.edges.front().line.vertical_x, diagram.edges.front().line.uncertainty};
 }
 
-std::string boundary_words(double ph, const Boundary& boundary) {
-  const double margin = 2 * boundary.uncertainty;
-  if (ph > boundary.ph + margin) {
-    return "At this pH nantokite is not stable: in endless time it would give way to cuprite. "
-           "Where it is found all the same, acid and chloride in the pits keep it.";
-  }
-  if (ph < boundary.ph - margin) return "At this pH nantokite may persist beside the copper.";
-  return "The pH lies so close to the boundary of nantokite and cuprite that the constants cannot "
-         "decide.";
+// Copper(I) or the metal: made from Cu(2+) with electrons.
+bool reduced(const Dataset& dataset, const std::string& species) {
+  return dataset.at(species).components[dataset.component_index("e(-)")] != 0;
 }
 
-void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std::string& key,
-                  double log10_chloride, double temperature_c, double ph, std::string& answer) {
-  const Boundary boundary = nantokite_cuprite(dataset, temperature_c, log10_chloride);
-  const Boundary pit = nantokite_cuprite(dataset, temperature_c, 0);
+// What the copper(II) forms do to nantokite, whatever the pH.
+std::string oxidation_words(const PointAnswer& best, const std::string& solid) {
+  std::string text = "At this Eh copper(II) comes first, as " + best.species;
+  if (!solid.empty() && solid != best.species) text += " and of the solids as " + solid;
+  return text + ", and nantokite is not stable" +
+         ". With oxygen and water it is oxidised, to a trihydroxychloride for instance: 4 CuCl + O2 + "
+         "4 H2O = 2 Cu2(OH)3Cl + 2 H(+) + 2 Cl(-).";
+}
+
+// Between nantokite and cuprite alone, where the Eh leaves copper(I) its place or is not known.
+std::string boundary_words(double ph, const Boundary& boundary) {
+  const double margin = 2 * boundary.uncertainty;
+  if (ph > boundary.ph + margin) return "nantokite would give way to cuprite in endless time";
+  if (ph < boundary.ph - margin) return "nantokite may persist and cuprite would give way to it";
+  return "the constants cannot decide between nantokite and cuprite";
+}
+
+// A field holds for copper compounds as such; the index, for the copper dissolved in this water.
+std::string saturation_words(const WaterState& state) {
+  const auto found = state.result.saturation_index.find("nantokite");
+  if (!state.has_copper || found == state.result.saturation_index.end()) return "";
+  const std::string most = state.copper_is_limit ? "at most " : "";
+  return " At the copper dissolved in this water it would " +
+         std::string(found->second < 0 ? "dissolve" : "be able to form") + " (saturation index " + most +
+         format_number(found->second, 2) + ").";
+}
+
+CaseFinding boundary_finding(const std::string& key, const Boundary& boundary, const Boundary& pit) {
   CaseFinding finding = range_of(
       key + ".ph_nantokite_cuprite", "nantokite gives way to cuprite above", boundary.ph,
       boundary.ph - 2 * boundary.uncertainty, boundary.ph + 2 * boundary.uncertainty, "pH");
-  finding.note = "at the chloride of this water; at chloride activity 1, as in a pit, above pH " +
-                 plus_minus(pit.ph, pit.uncertainty) + ". Other sources put it up to 0.35 lower.";
-  section.findings.push_back(finding);
-  if (!std::isnan(ph)) answer += " " + boundary_words(ph, boundary);
+  finding.text = "pH " + plus_minus(boundary.ph, boundary.uncertainty);
+  finding.note = "at the chloride of this water, without oxidation; at chloride activity 1, as in a pit, "
+                 "above pH " +
+                 plus_minus(pit.ph, pit.uncertainty) +
+                 ". Each with one standard uncertainty. Other sources put it up to 0.35 lower.";
+  return finding;
+}
+
+// `most` is the answer at this Eh, or nothing where the Eh is not known.
+void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std::string& key,
+                  double temperature_c, const WaterState& state, const Most& most,
+                  std::string& answer) {
+  const double ph = state.result.ph;
+  const Boundary boundary =
+      nantokite_cuprite(dataset, temperature_c, log10_activity(state.result, "Cl(-)"));
+  section.findings.push_back(
+      boundary_finding(key, boundary, nantokite_cuprite(dataset, temperature_c, 0)));
+  if (std::isnan(ph)) return;
+  if (most.best.species.empty()) {
+    answer += " At this pH, without oxidation, " + boundary_words(ph, boundary) + ".";
+  } else if (reduced(*dataset, most.best.species)) {
+    answer += " At this pH " + boundary_words(ph, boundary) + ".";
+  } else {
+    answer += " " + oxidation_words(most.best, most.solid) + " Where oxygen is kept away, at this pH " +
+              boundary_words(ph, boundary) + ".";
+  }
+  answer += saturation_words(state);
+  if (ph > boundary.ph + 2 * boundary.uncertainty) {
+    answer += " Where it is found all the same, acid and chloride in the pits keep it.";
+  }
 }
 
 void add_quality(CaseSection& section, const WaterState& state, const std::string& key) {
@@ -125,36 +175,77 @@ std::string form_in_words(const Dataset& dataset, const std::string& species) {
   return dataset.at(species).kind == PhaseKind::solid ? species : "dissolved " + species;
 }
 
-std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const WaterState& state,
-                           const std::string& name) {
+std::string eh_words(const CaseWater& water, const Potential& potential) {
+  return plus_minus(potential.eh_v, water.aerated ? kNotGiven : potential.uncertainty_v) + " V";
+}
+
+std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const CaseWater& water,
+                           const WaterState& state, const std::string& name, double coverage) {
   std::string text = "In " + name + " (pH " + format_number(state.result.ph, 3) + ", Eh " +
-                     format_number(state.potential.eh_v, 3) +
-                     " V) the most stable form of copper is " +
+                     eh_words(water, state.potential) + ") the most stable form of copper is " +
                      form_in_words(dataset, best.species);
+  const bool outside = best.gap_log10 > coverage * best.uncertainty_log10;
   if (!best.runner_up.empty()) {
-    text += best.decided ? ", ahead of " : ", but the constants do not decide between it and ";
+    text += outside ? ", ahead of " : ", but the constants do not decide between it and ";
     text += form_in_words(dataset, best.runner_up);
   }
   return text + ".";
 }
 
-void add_fields(CaseSection& section, const CaseWater& water, const WaterState& state,
+// The most stable one of the solids, by leaving out what stands before it; empty when there is none.
+std::string first_solid(const DatasetPointer& dataset, FieldOptions options, const WaterState& state,
+                        const std::string& without = "") {
+  if (!without.empty()) options.left_out.push_back({without, ""});
+  const std::size_t many = FieldModel(dataset, options).candidates().size();
+  for (std::size_t i = 0; i + 1 < many; ++i) {
+    const PointAnswer answer = stable_at(dataset, options, state.result.ph, state.potential.eh_v);
+    if (dataset->at(answer.species).kind == PhaseKind::solid) return answer.species;
+    options.left_out.push_back({answer.species, ""});
+  }
+  return "";
+}
+
+// Two doubts: another published constant, and a solid that is slow to form.
+std::string doubts(const DatasetPointer& dataset, const FieldOptions& options, const WaterState& state,
+                   const Most& most) {
+  std::string text;
+  if (!most.best.overtaken_by.empty()) {
+    const Figure& other = dataset->figure(most.best.overtaking_figure);
+    const bool outside = most.best.gap_log10 > options.coverage * most.best.uncertainty_log10;
+    text += outside ? " That is decided by the chosen constants only: with " : " With another constant, ";
+    text += other.id + " (" + other.source +
+            ", " + format_number(other.value) + " for " + other.subject + ") it would be " +
+            form_in_words(*dataset, most.best.overtaken_by) + ".";
+  }
+  if (!most.solid.empty() && !dataset->at(most.solid).slow_to_form.empty()) {
+    const std::string next = first_solid(dataset, options, state, most.solid);
+    text += " " + most.solid + ", the most stable solid, is slow to form";
+    text += next.empty() ? "." : "; without it: " + next + ".";
+  }
+  return text;
+}
+
+Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& state,
                 const DatasetPointer& dataset, const std::string& key, const std::string& name,
                 double temperature_c, std::string& answer) {
-  section.findings.push_back(
-      noted(figure_of(key + ".eh_v", "potential against hydrogen", state.potential.eh_v, "V"),
-            state.potential.said));
+  CaseFinding eh = figure_of(key + ".eh_v", "potential against hydrogen", state.potential.eh_v, "V");
+  eh.text = eh_words(water, state.potential);
+  eh.note = state.potential.said;
+  section.findings.push_back(eh);
   const FieldOptions options = fields_of(state, temperature_c);
   const FieldModel model(dataset, options);
-  const PointAnswer best = model.at(state.result.ph, state.potential.eh_v);
+  const Most most{model.at(state.result.ph, state.potential.eh_v), first_solid(dataset, options, state)};
+  const PointAnswer& best = most.best;
   CaseFinding finding = words_of(key + ".most_stable", "most stable form of copper", best.species);
   finding.note = "next is " + best.runner_up + ", behind by " +
-                 format_number(best.gap_kj_per_mol_copper, 3) +
+                 format_number(best.gap_kj_per_mol_copper, 2) +
                  " kJ per mole of copper; dissolved copper is set at activity 1e-6 each";
   section.findings.push_back(finding);
-  answer += (answer.empty() ? "" : " ") + point_sentence(*dataset, best, state, name);
+  answer += (answer.empty() ? "" : " ") + point_sentence(*dataset, best, water, state, name, options.coverage) +
+            doubts(dataset, options, state, most);
   add_new(section.figures, model.diagram().figures);
   section.tables.push_back(copper_solids(water, state, name, dataset, options, best));
+  return most;
 }
 
 CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const std::string& name) {
@@ -200,15 +291,16 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   const double temperature_c = copper_temperature(*dataset, water.temperature_c, section);
   answer.points.push_back(point_of(water, state, name));
   std::string said;
+  Most most;
   if (potential.known) {
-    add_fields(section, water, state, dataset, key, name, temperature_c, said);
+    most = add_fields(section, water, state, dataset, key, name, temperature_c, said);
   } else {
     section.missing.emplace_back("eh_mv or aerated of " + name +
                                  ": without it no oxide can be told from the metal");
   }
   const double chloride = log10_activity(state.result, "Cl(-)");
   if (std::isfinite(chloride)) {
-    add_boundary(section, dataset, key, chloride, temperature_c, state.result.ph, said);
+    add_boundary(section, dataset, key, temperature_c, state, most, said);
   } else {
     section.missing.emplace_back("chloride_mg_per_l of " + name);
   }

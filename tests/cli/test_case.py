@@ -255,3 +255,57 @@ def test_figures_carry_no_more_digits_than_their_ranges(demo):
     assert finding(demo, "wash", "left_mg")["text"] == "30 (24 to 40) mg chloride"
     assert finding(demo, "wash", "more_baths")["text"] == "4 (3 to 5) baths"
     assert finding(demo, "wash", "extracted_mg_per_g")["text"] == "1.92 (1.84 to 2.00) mg/g"
+
+
+def water_answer(run, tmp_path, eh_mv, more=""):
+    text = "[water]\nph = 7\nchloride_mg_per_l = 355\nsodium_mg_per_l = 230\n"
+    stable = assessed(run, tmp_path, f"{text}eh_mv = {eh_mv}\n{more}")["sections"][0]
+    return stable["answer"], {f["key"]: f for f in stable["findings"]}
+
+
+def test_nantokite_is_oxidised_where_copper_ii_comes_first(run, tmp_path):
+    # CuCl/Cu and Cu2O/CuO lie far below 0.6 V at pH 7: air oxidises what copper(I) there is.
+    answer, findings = water_answer(run, tmp_path, 600)
+    assert "copper(II) comes first" in answer
+    assert "4 CuCl + O2 + 4 H2O = 2 Cu2(OH)3Cl + 2 H(+) + 2 Cl(-)" in answer
+    assert "Where oxygen is kept away, at this pH nantokite would give way to cuprite" in answer
+    assert findings["water.ph_nantokite_cuprite"]["value"] < 7
+
+
+def test_nantokite_gives_way_to_cuprite_where_copper_i_comes_first(run, tmp_path):
+    answer, _ = water_answer(run, tmp_path, 100)
+    assert "O2" not in answer
+    assert "At this pH nantokite would give way to cuprite in endless time." in answer
+
+
+def test_a_solid_slow_to_form_names_the_next(run, tmp_path):
+    answer, _ = water_answer(run, tmp_path, 600)
+    assert "tenorite, the most stable solid, is slow to form; without it: " in answer
+
+
+def test_saturation_and_stability_are_told_apart(demo):
+    answer = demo["sections"][0]["answer"]
+    assert "At the copper dissolved in this water it would dissolve (saturation index" in answer
+
+
+def test_both_ends_of_the_boundary_are_told_the_same_way(demo):
+    boundary = finding(demo, "stable", "water.ph_nantokite_cuprite")
+    assert re.fullmatch(r"pH \d\.\d\d \+/- \d\.\d\d", boundary["text"])
+    assert re.search(r"above pH 6\.00 \+/- 0\.15\. Each with one standard", boundary["note"])
+
+
+def test_the_potential_carries_its_uncertainty_and_the_electrode_its_temperature(demo):
+    # 20 mV stated, 2 mV of the electrode, up to 1 mV/K over 14 K: 24 mV together.
+    eh = finding(demo, "stable", "water.eh_v")
+    assert eh["text"] == "0.295 +/- 0.024 V"
+    assert "value of 25 degrees C is used at 11" in eh["note"]
+
+
+def test_copper_in_the_bath_comes_with_a_factor(demo):
+    # Malachite: 2 log10 K units of its constant and of Cu(CO3)2(2-) make the factor.
+    copper = finding(demo, "solution", "copper_over_malachite_mg_per_l")
+    factor = copper["high"] / copper["value"]
+    assert 1.2 < factor < 10
+    assert copper["value"] / copper["low"] == pytest.approx(factor)
+    assert "to a factor of" in copper["text"]
+    assert finding(demo, "solution", "ph")["text"] == "about 10.0"

@@ -1,0 +1,49 @@
+#include "casefile/balance.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace aeruca::detail {
+namespace {
+
+// Coefficient of each figure in log10 K.
+std::map<std::string, double> figures_in(const Dataset& dataset, const Balance& balance) {
+  std::map<std::string, double> sum;
+  for (const auto& [name, count] : balance) {
+    for (const auto& [figure, coefficient] : dataset.at(name).constant_terms)
+      sum[figure] += count * coefficient;
+  }
+  return sum;
+}
+
+bool stands_beside(const Figure& other, const Figure& chosen) {
+  return !other.chosen && other.subject == chosen.subject && other.quantity == chosen.quantity &&
+         other.conditions == chosen.conditions && other.unit == chosen.unit &&
+         !std::isnan(other.value);
+}
+
+}  // namespace
+
+double stated_uncertainty(const Dataset& dataset, const Balance& balance) {
+  double squares = 0;
+  for (const auto& [id, coefficient] : figures_in(dataset, balance)) {
+    const double uncertainty = dataset.figure(id).uncertainty;
+    if (uncertainty > 0) squares += std::pow(coefficient * uncertainty, 2);
+  }
+  return std::sqrt(squares);
+}
+
+double widest_change(const Dataset& dataset, const Balance& balance) {
+  double widest = 0;
+  for (const auto& [id, coefficient] : figures_in(dataset, balance)) {
+    const Figure& chosen = dataset.figure(id);
+    for (const Figure& other : dataset.figures) {
+      if (stands_beside(other, chosen))
+        widest = std::max(widest, std::abs(coefficient * (other.value - chosen.value)));
+    }
+  }
+  return widest;
+}
+
+}  // namespace aeruca::detail
