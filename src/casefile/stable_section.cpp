@@ -121,6 +121,14 @@ std::string saturation_words(const WaterState& state) {
          format_number(found->second, 2) + ").";
 }
 
+// Which solid copper(I) takes says nothing of whether it stays solid.
+std::string dissolved_words(const Dataset& dataset, const PointAnswer& best) {
+  if (dataset.at(best.species).kind == PhaseKind::solid) return "";
+  return ", as long as the water about it holds more copper than the activity of 1e-6 set here: at "
+         "that it dissolves as " +
+         best.species;
+}
+
 CaseFinding boundary_finding(const std::string& key, const Boundary& boundary, const Boundary& pit) {
   CaseFinding finding = range_of(
       key + ".ph_nantokite_cuprite", "nantokite gives way to cuprite above", boundary.ph,
@@ -146,7 +154,7 @@ void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std
   if (most.best.species.empty()) {
     answer += " At this pH, without oxidation, " + boundary_words(ph, boundary) + ".";
   } else if (reduced(*dataset, most.best.species)) {
-    answer += " At this pH " + boundary_words(ph, boundary) + ".";
+    answer += " At this pH " + boundary_words(ph, boundary) + dissolved_words(*dataset, most.best) + ".";
   } else {
     answer += " " + oxidation_words(most.best, most.solid) + " Where oxygen is kept away, at this pH " +
               boundary_words(ph, boundary) + ".";
@@ -219,7 +227,7 @@ std::string doubts(const DatasetPointer& dataset, const FieldOptions& options, c
   }
   if (!most.solid.empty() && !dataset->at(most.solid).slow_to_form.empty()) {
     const std::string next = first_solid(dataset, options, state, most.solid);
-    text += " " + most.solid + ", the most stable solid, is slow to form";
+    text += " The most stable solid, " + most.solid + ", is slow to form";
     text += next.empty() ? "." : "; without it: " + next + ".";
   }
   return text;

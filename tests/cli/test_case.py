@@ -275,12 +275,20 @@ def test_nantokite_is_oxidised_where_copper_ii_comes_first(run, tmp_path):
 def test_nantokite_gives_way_to_cuprite_where_copper_i_comes_first(run, tmp_path):
     answer, _ = water_answer(run, tmp_path, 100)
     assert "O2" not in answer
-    assert "At this pH nantokite would give way to cuprite in endless time." in answer
+    assert "At this pH nantokite would give way to cuprite in endless time" in answer
+
+
+def test_a_solid_is_not_called_stable_where_it_dissolves(run, tmp_path):
+    text = "[water]\nph = 4\neh_mv = 120\nchloride_mg_per_l = 30000\nsodium_mg_per_l = 19450\n"
+    answer = assessed(run, tmp_path, text)["sections"][0]["answer"]
+    assert "most stable form of copper is dissolved CuCl2(-)" in answer
+    assert "nantokite may persist" in answer
+    assert "as long as the water about it holds more copper" in answer
 
 
 def test_a_solid_slow_to_form_names_the_next(run, tmp_path):
     answer, _ = water_answer(run, tmp_path, 600)
-    assert "tenorite, the most stable solid, is slow to form; without it: " in answer
+    assert "The most stable solid, tenorite, is slow to form; without it: " in answer
 
 
 def test_saturation_and_stability_are_told_apart(demo):
