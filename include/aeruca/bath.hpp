@@ -125,7 +125,7 @@ struct BathTable {
                                                 const ModeOptions& options = {});
 
 /// The first `count` positive roots q of the equation above, ascending, relative error below 1e-14.
-/// Throws InputError for alpha or biot not above 0.
+/// Throws InputError for alpha or biot not above 0, and a count outside 1 to 100 000.
 [[nodiscard]] std::vector<double> mode_roots(BodyShape shape, double alpha, std::size_t count,
                                              double biot = std::numeric_limits<double>::infinity());
 

@@ -10,7 +10,8 @@
 ///                e = RH p(T) the humidity at the surface is  RH_s = RH p(T) / p(T - cooler)      (eq 1)
 ///                p = saturation pressure over liquid water (IAPWS-IF97, `saturation_pressure_pa`).
 ///   known time   each reading stands for half the interval to each neighbour; next to a gap, at the
-///                ends and beside readings that are not known, for half the median interval.
+///                ends and beside readings that are not known, for half the median interval; never for more
+///                than 12 h to a side (`kLongestStandSeconds`), however rare the readings are.
 ///   spell        readings in a row above a limit with no gap and no unknown reading between them.
 ///   margin       how far the logger would have to be wrong for a reading to lie on a limit:
 ///                m = limit(T_s) p(T - cooler) / p(T) - RH   (percent RH; above the limit: m < 0)  (eq 2)
@@ -31,7 +32,8 @@
 /// kinetics behind them is only "spots appear within hours to weeks of a humid spell"):
 ///   active conditions    a spell above `high` of at least 24 h, or at least 5 % of known time above `high`
 ///   dormant conditions   no spell above `low` of 24 h or more, and less than 1 % of known time above `low`
-///   verdict active       probability of active conditions >= 0.5 (whatever the coverage)
+///   verdict not known    fewer than 24 readings assessed: no probability is given either
+///   verdict active       else, probability of active conditions >= 0.5 (whatever the coverage)
 ///   verdict not known    else, coverage < 0.75, known time < 7 days, or no reading assessed
 ///   verdict dormant      else, probability of dormant conditions >= 0.95
 ///   verdict borderline   everything else
@@ -81,6 +83,10 @@ enum class AccuracyMeaning { uniform, normal_95 };
 [[nodiscard]] std::string_view to_string(AccuracyMeaning meaning);
 [[nodiscard]] AccuracyMeaning accuracy_meaning(std::string_view word);
 
+/// Longest time one reading stands for (s): 12 h to each side, our own working rule. Humidity follows the
+/// day; a reading older than that says nothing of now.
+inline constexpr double kLongestStandSeconds = 24 * 3600.0;
+
 /// How a record is judged.
 struct StoreOptions {
   OnsetCurve onset;               ///< required
@@ -95,6 +101,7 @@ struct StoreOptions {
   double dormant_probability = 0.95;  ///< (0.5 to 1)
   double minimum_coverage = 0.75;     ///< (0 to 1)
   double minimum_days = 7;            ///< (>= 0)
+  int minimum_readings = 24;          ///< below it nothing is judged (>= 0)
 };
 
 /// A figure as read, and at the ends of the sensor's accuracy.

@@ -19,7 +19,7 @@
 ///   temperature (may be missing)  temp..., Temperatur, T, in degrees C, or F when the header says F.
 /// Units may stand in brackets. Columns for dew point and absolute humidity are passed over.
 /// Times are ISO 8601, extended form: 2024-03-31T02:00, 2024-03-31 02:00:30,5, 2024-03-31T02:00:00Z,
-/// +01:00; the fraction of a second is left off. Either every time has an offset (the record is then in
+/// +01:00; the fraction of a second is left off; years 1900 to 2100. Either every time has an offset (the record is then in
 /// UTC) or none has (as written): a line that differs from the first good one is a fault. Dates such as
 /// 03/04/2024 are refused, for nobody can tell the day from the month.
 ///
@@ -45,7 +45,7 @@ enum class FaultKind {
   duplicate,              ///< same time and same values as a line before it (dropped)
   conflicting_duplicate,  ///< same time, other values (the first is kept, this one dropped)
   clock_change,           ///< the clock jumped by one hour: daylight saving suspected
-  gap,                    ///< no reading for longer than `gap_factor` median intervals
+  gap,                    ///< no reading for longer than `gap_factor` median intervals, or than 48 h
   stuck_sensor,           ///< exactly the same values for a long time (kept; assessed as not known)
 };
 inline constexpr std::size_t kFaultKinds = 9;
@@ -69,12 +69,15 @@ struct LoggerFault {
   std::string reason;  ///< what was found, what is accepted, what was done: one sentence part
 };
 
+/// Longest time between two readings that is no gap (s), whatever the median interval: our own working rule.
+inline constexpr double kLongestGapSeconds = 48 * 3600.0;
+
 /// How a record is read. Ranges in parentheses are what is accepted.
 struct LoggerReadOptions {
   double max_bad_share = 0.2;         ///< refuse the file when more of its lines cannot be used (0 to 1)
   double rh_over_tolerance_percent = 3;  ///< readings up to 100 + this are kept: electronic sensors
                                          ///< over-read by 1 to 3 near saturation (0 to 20)
-  double gap_factor = 2.5;            ///< a gap is longer than this many median intervals (>= 1.5)
+  double gap_factor = 2.5;            ///< a gap is longer than this many median intervals (>= 1.5), or than 48 h
   double stuck_hours = 48;            ///< a sensor is stuck when both values stay exactly equal this long (> 0)
   std::size_t stuck_readings = 12;    ///< and for at least this many readings (>= 2)
   std::size_t listed_faults = 1000;   ///< faults of one kind kept with their line; all are counted

@@ -20,23 +20,18 @@ from ._core import (
     StoreAssessment,
     UnknownName,
     WeighOut,
-    bath_salts,
-    default_dataset,
-    extend_dataset,
-    load_dataset,
-    molar_mass_g_per_mol,
-    shelf_forms,
-    surface_rh_percent,
     version,
 )
 from .activity import ActivityResult, activity_coefficients
 from .bath import (
     bath_curve,
+    bath_salts,
     bath_series,
     fit_bath_log,
     fraction_of_final_release,
     mode_roots,
     read_bath_log,
+    shelf_forms,
     summarise_bath_log,
     weigh_out,
 )
@@ -53,11 +48,19 @@ from .brine import (
     single_salt,
 )
 from .case import CaseAssessment, assess_case, new_case
+from .dataset import default_dataset, extend_dataset, load_dataset, molar_mass_g_per_mol
 from .equilibrium import Equilibrium, EquilibriumResult, EquilibriumTable, speciate
 from .plot_bath import plot_bath
 from .plot_store import plot_store
 from .report import render_report, write_report
-from .series import assess_store, onset, read_logger, record_from_arrays, record_times
+from .series import (
+    assess_store,
+    onset,
+    read_logger,
+    record_from_arrays,
+    record_times,
+    surface_rh_percent,
+)
 from .stability import FieldDiagram, FieldModel, StableAt, field_diagram, stable_at
 from .water import (
     debye_hueckel_slopes,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import ArrayLike
 
+from . import checks
 from ._core import InputError, _activity_rows
 
 if TYPE_CHECKING:
@@ -52,16 +53,18 @@ def activity_coefficients(
     `model`: "ideal", "dilute", "sit" or "pitzer". `molality` (mol/kg): shape (n,) or (..., n) for n
     species. `temperature_c`: 0 to 50. Raises InputError for a wrong shape or a negative molality.
     """
-    if molality is None:
-        raise InputError("molality = None: accepted is one figure per species, mol/kg")
-    names = [species] if isinstance(species, str) else list(species)
-    given = np.ascontiguousarray(molality, dtype=np.float64)
+    names = [species] if isinstance(species, str) else checks.names("species", species)
+    given = np.ascontiguousarray(checks.numbers("molality", molality))
     if given.ndim == 0 or given.shape[-1] != len(names):
         raise InputError(
             f"molality has shape {given.shape}: accepted is (..., {len(names)}), one per species"
         )
     ln_gamma, ln_water, ionic_strength, highest, figures, remarks = _activity_rows(
-        model, names, given, temperature_c, dataset
+        checks.text("model", model),
+        names,
+        given,
+        checks.number("temperature_c", temperature_c),
+        checks.dataset(dataset),
     )
     warnings = list(remarks)
     if ionic_strength.size and np.nanmax(ionic_strength, initial=0.0) > highest:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from . import _core
+from . import _core, checks
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -28,21 +28,22 @@ class BathSeries(NamedTuple):
 def _per_bath(
     days: npt.ArrayLike, alpha: npt.ArrayLike, fill: npt.ArrayLike, carry_over: npt.ArrayLike
 ) -> tuple[Array, Array, Array, Array]:
-    parts = [np.asarray(part, dtype=np.float64) for part in (alpha, days, fill, carry_over)]
-    try:
-        alphas, lengths, fills, carried = np.broadcast_arrays(*parts)
-    except ValueError as problem:
-        shapes = ", ".join(str(part.shape) for part in parts)
-        raise _core.InputError(
-            f"alpha, days, fill, carry_over of shapes {shapes}: "
-            "accepted is one value each, or one a bath"
-        ) from problem
+    alphas, lengths, fills, carried = checks.broadcast(
+        alpha=checks.numbers("alpha", alpha),
+        days=checks.numbers("days", days),
+        fill=checks.numbers("fill", fill),
+        carry_over=checks.numbers("carry_over", carry_over),
+    )
     if lengths.ndim > 1:
         raise _core.InputError(f"days of shape {lengths.shape}: accepted is one value a bath")
     carried = np.atleast_1d(carried).copy()
     if np.ndim(carry_over) == 0 and carried.size:
         carried[0] = 0.0  # the first bath has none before it
     return (np.atleast_1d(alphas), np.atleast_1d(lengths), np.atleast_1d(fills), carried)
+
+
+def _body(shape: str, load: str, biot: float) -> tuple[str, str, float]:
+    return checks.text("shape", shape), checks.text("load", load), checks.number("biot", biot)
 
 
 def bath_series(
@@ -64,10 +65,10 @@ def bath_series(
     fraction of the load. carry_over: part of the old bath that stays in the vessel. One value
     serves all baths. NaN rates give NaN.
     """
-    rates = np.asarray(rate_per_day, dtype=np.float64)
+    rates = checks.numbers("rate_per_day", rate_per_day)
     per_bath = _per_bath(days, alpha, fill, carry_over)
     in_bath, left, error = _core._bath_table(
-        shape, load, biot, np.ravel(rates), *per_bath, accuracy
+        *_body(shape, load, biot), np.ravel(rates), *per_bath, checks.number("accuracy", accuracy)
     )
     size = (*rates.shape, per_bath[1].size)
     return BathSeries(in_bath.reshape(size), left.reshape(size), error)
@@ -85,33 +86,51 @@ def bath_curve(
     carry_over: npt.ArrayLike = 0.0,
 ) -> tuple[Array, Array]:
     """(in bath, left inside) at ascending reduced times `tau` since the first bath began."""
-    times = np.asarray(tau, dtype=np.float64)
+    times = checks.numbers("tau", tau)
     per_bath = _per_bath(tau_of_bath, alpha, fill, carry_over)
-    in_bath, left = _core._bath_curve(shape, load, biot, *per_bath, np.ravel(times))
+    in_bath, left = _core._bath_curve(*_body(shape, load, biot), *per_bath, np.ravel(times))
     return in_bath.reshape(times.shape), left.reshape(times.shape)
 
 
 def mode_roots(shape: str, alpha: float, count: int, biot: float = math.inf) -> Array:
-    """First positive roots of the eigenvalue equation of body and bath."""
-    return _core._mode_roots(shape, alpha, count, biot)
+    """First positive roots (1 to 100 000) of the eigenvalue equation of body and bath."""
+    return _core._mode_roots(
+        checks.text("shape", shape),
+        checks.number("alpha", alpha),
+        checks.integer("count", count, 1, 100_000),
+        checks.number("biot", biot),
+    )
 
 
 def fraction_of_final_release(
     shape: str, alpha: npt.ArrayLike, tau: npt.ArrayLike
 ) -> Array | float:
     """M(tau)/M(infinity) of one clean bath; broadcasts over alpha and tau, NaN in, NaN out."""
-    return _core._fraction_of_final_release(
-        shape, np.asarray(alpha, dtype=np.float64), np.asarray(tau, dtype=np.float64)
+    alphas, times = checks.broadcast(
+        alpha=checks.numbers("alpha", alpha), tau=checks.numbers("tau", tau)
     )
+    return _core._fraction_of_final_release(checks.text("shape", shape), alphas, times)
 
 
 def read_bath_log(path: str | Path) -> _core.BathLog:
     """Read a bath log (CSV); FileError names file, line and column of a fault."""
-    return _core.read_bath_log(str(path))
+    return _core.read_bath_log(checks.path("path", path))
 
 
-def _given(value: float | None) -> float:
-    return math.nan if value is None else value
+def _given(name: str, value: float | None) -> float:
+    return math.nan if value is None else checks.number(name, value)
+
+
+def _log(log: _core.BathLog) -> _core.BathLog:
+    checks.instance("log", log, _core.BathLog, "a BathLog, as read_bath_log returns it")
+    return log
+
+
+def _errors(errors: _core.ReadingErrors | None) -> _core.ReadingErrors:
+    if errors is None:
+        return _core.ReadingErrors()
+    checks.instance("errors", errors, _core.ReadingErrors, "ReadingErrors, or None")
+    return errors
 
 
 def summarise_bath_log(
@@ -121,7 +140,9 @@ def summarise_bath_log(
     errors: _core.ReadingErrors | None = None,
 ) -> _core.BathSummary:
     """Sum up: mg and mg per g extracted with errors, shares, late ratio, tail (a lower bound)."""
-    return _core._summarise_bath_log(log, _given(object_mass_g), errors or _core.ReadingErrors())
+    return _core._summarise_bath_log(
+        _log(log), _given("object_mass_g", object_mass_g), _errors(errors)
+    )
 
 
 def fit_bath_log(
@@ -144,10 +165,16 @@ def fit_bath_log(
     stop_mg_per_l: your stop level above the blank. Runs without the GIL.
     """
     return _core._fit_bath_log(
-        log, shape, load, biot, list(alphas), errors or _core.ReadingErrors(),
-        _given(object_mass_g), _given(next_volume_l), _given(next_days), _given(stop_mg_per_l),
-        grid,
-    )  # fmt: skip
+        _log(log),
+        *_body(shape, load, biot),
+        checks.row("alphas", alphas),
+        _errors(errors),
+        _given("object_mass_g", object_mass_g),
+        _given("next_volume_l", next_volume_l),
+        _given("next_days", next_days),
+        _given("stop_mg_per_l", stop_mg_per_l),
+        checks.integer("grid", grid, 8, 2000),
+    )
 
 
 def weigh_out(
@@ -164,8 +191,23 @@ def weigh_out(
     if (percent_w_v is None) == (mol_per_l is None):
         raise _core.InputError("strength: accepted is either percent_w_v or mol_per_l")
     molar = percent_w_v is None
-    strength = mol_per_l if percent_w_v is None else percent_w_v
-    assert strength is not None
+    name, strength = ("mol_per_l", mol_per_l) if molar else ("percent_w_v", percent_w_v)
     return _core._weigh_out(
-        salt, strength, molar, volume_l, form, purity_percent, reagent_chloride_percent
+        checks.text("salt", salt),
+        checks.number(name, strength),
+        molar,
+        checks.number("volume_l", volume_l),
+        checks.text("form", form),
+        checks.number("purity_percent", purity_percent),
+        checks.number("reagent_chloride_percent", reagent_chloride_percent),
     )
+
+
+def bath_salts() -> list[str]:
+    """Names accepted as ``salt`` by ``weigh_out``."""
+    return _core.bath_salts()
+
+
+def shelf_forms(salt: str) -> list[str]:
+    """Names accepted as ``form`` by ``weigh_out`` for a salt. Raises UnknownName."""
+    return _core.shelf_forms(checks.text("salt", salt))

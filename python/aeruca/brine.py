@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-import numpy as np
 from numpy.typing import ArrayLike
 
+from . import checks
 from ._core import (
     Deliquescence,
     HumidityComparison,
-    InputError,
     MeasuredCurvePoint,
     SaltSolution,
     _computable_salts,
@@ -24,7 +23,7 @@ from ._core import (
 
 if TYPE_CHECKING:
     from ._core import Dataset
-    from .water import FloatArray, FloatOrArray
+    from .water import FloatOrArray
 
 __all__ = [
     "Deliquescence",
@@ -64,10 +63,8 @@ class DeliquescenceCurve:
     """Reason of the first NaN; empty if none."""
 
 
-def _figures(name: str, values: ArrayLike) -> FloatArray:
-    if values is None:
-        raise InputError(f"{name} = None: accepted is a number or an array of numbers")
-    return np.asarray(values, dtype=np.float64, order="C")
+def _salt(salt: str, pitzer_set: str) -> tuple[str, str]:
+    return checks.text("salt", salt), checks.text("pitzer_set", pitzer_set)
 
 
 def single_salt(
@@ -79,7 +76,9 @@ def single_salt(
     dataset: Dataset | None = None,
 ) -> SaltSolution:
     """Osmotic coefficient, activity coefficient and water activity of one salt in water."""
-    return _single_salt(salt, molality, temperature_c, pitzer_set, dataset)
+    name, parameters = _salt(salt, pitzer_set)
+    figures = checks.number("molality", molality), checks.number("temperature_c", temperature_c)
+    return _single_salt(name, *figures, parameters, checks.dataset(dataset))
 
 
 def salt_curve(
@@ -91,8 +90,10 @@ def salt_curve(
     dataset: Dataset | None = None,
 ) -> SaltCurve:
     """Many molalities (mol/kg, 0 to 30) of one salt at once."""
-    given = _figures("molality", molality)
-    name, *arrays = _salt_curve(salt, given, temperature_c, pitzer_set, dataset)
+    given = checks.numbers("molality", molality)
+    temperature = checks.number("temperature_c", temperature_c)
+    chosen, parameters = _salt(salt, pitzer_set)
+    name, *arrays = _salt_curve(chosen, given, temperature, parameters, checks.dataset(dataset))
     osmotic, gamma, water = (one[()] for one in arrays)
     return SaltCurve(name, given[()], osmotic, gamma, water)
 
@@ -108,7 +109,9 @@ def deliquescence(
 
     `rh_percent` is NaN where it is not known; `not_known_because` says why.
     """
-    return _deliquescence(salt, temperature_c, pitzer_set, dataset)
+    name, parameters = _salt(salt, pitzer_set)
+    temperature = checks.number("temperature_c", temperature_c)
+    return _deliquescence(name, temperature, parameters, checks.dataset(dataset))
 
 
 def deliquescence_curve(
@@ -119,8 +122,9 @@ def deliquescence_curve(
     dataset: Dataset | None = None,
 ) -> DeliquescenceCurve:
     """Deliquescence humidities over temperature (degrees C, 0 to 50); NaN where not known."""
-    given = _figures("temperature_c", temperature_c)
-    rh, uncertainty, reason = _deliquescence_curve(salt, given, pitzer_set, dataset)
+    given = checks.numbers("temperature_c", temperature_c)
+    name, parameters = _salt(salt, pitzer_set)
+    rh, uncertainty, reason = _deliquescence_curve(name, given, parameters, checks.dataset(dataset))
     return DeliquescenceCurve(given[()], rh[()], uncertainty[()], reason)
 
 
@@ -128,9 +132,10 @@ def measured_humidity(
     solid: str, temperature_c: float, *, dataset: Dataset | None = None
 ) -> MeasuredCurvePoint:
     """Measured humidity interpolated inside one evaluated table; InputError outside it."""
-    return _measured_humidity(solid, temperature_c, dataset)
+    temperature = checks.number("temperature_c", temperature_c)
+    return _measured_humidity(checks.text("solid", solid), temperature, checks.dataset(dataset))
 
 
 def computable_salts(dataset: Dataset | None = None) -> list[str]:
     """Names of the salts whose deliquescence humidity can be computed at 25 degrees C."""
-    return _computable_salts(dataset)
+    return _computable_salts(checks.dataset(dataset))

@@ -8,7 +8,7 @@ import os
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from . import _core
+from . import _core, checks
 
 if TYPE_CHECKING:
     from ._core import Dataset
@@ -116,7 +116,7 @@ class CaseAssessment:
 
     def to_text(self, width: int = 88) -> str:
         """Plain text in at most `width` columns (60 to 200)."""
-        return self._core.to_text(width)
+        return self._core.to_text(checks.integer("width", width, 60, 200))
 
     def __repr__(self) -> str:
         chance = ""
@@ -162,9 +162,13 @@ def assess_case(
     `date` (YYYY-MM-DD) is written into the result; the library reads no clock. `dataset`: None for
     the one aeruca was built with. Raises FileError for a case file or log that cannot be used.
     """
-    return CaseAssessment(_core.assess_case(os.fspath(path), date, dataset))
+    return CaseAssessment(
+        _core.assess_case(
+            checks.path("path", path), checks.text("date", date), checks.dataset(dataset)
+        )
+    )
 
 
 def new_case(path: str | os.PathLike[str]) -> None:
     """Write a commented case file to fill in. Raises FileError when the file exists."""
-    _core.write_case_template(os.fspath(path))
+    _core.write_case_template(checks.path("path", path))

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any, Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from . import _core
+from . import _core, checks
+from .checks import NOT_GIVEN, NotGiven
 from .display import html_table, species_html
 
+OrNotGiven: TypeAlias = ArrayLike | Literal[NotGiven.NOT_GIVEN]
 _STATUS = ("converged", "iteration_limit", "singular", "infeasible")
 
 
@@ -218,19 +220,20 @@ class Equilibrium:
         missing_enthalpy: Literal["refuse", "keep_25c"] = "refuse",
         dataset: _core.Dataset | None = None,
     ) -> None:
-        self._redox = redox
+        self._redox = checks.text("redox", redox)
+        self._fixed_ph = checks.flag("fixed_ph", fixed_ph)
         self._core = _core.EquilibriumSystem(
-            dataset,
-            activity,
-            temperature_c,
-            redox,
-            fixed_ph,
-            list(components),
-            list(phases),
-            all_phases,
-            list(left_out),
-            iteration_limit,
-            missing_enthalpy,
+            checks.dataset(dataset),
+            checks.text("activity", activity),
+            checks.number("temperature_c", temperature_c),
+            self._redox,
+            self._fixed_ph,
+            checks.names("components", components),
+            checks.names("phases", phases),
+            checks.flag("all_phases", all_phases),
+            checks.names("left_out", left_out),
+            checks.integer("iteration_limit", iteration_limit, 1, 1_000_000),
+            checks.text("missing_enthalpy", missing_enthalpy),
         )
 
     @property
@@ -247,37 +250,64 @@ class Equilibrium:
         self,
         totals_mol_per_kg: Mapping[str, float],
         *,
-        ph: float = 7.0,
-        eh_v: float = 0.4,
-        oxygen_bar: float = 0.21,
+        ph: float | Literal[NotGiven.NOT_GIVEN] = NOT_GIVEN,
+        eh_v: float | Literal[NotGiven.NOT_GIVEN] = NOT_GIVEN,
+        oxygen_bar: float | Literal[NotGiven.NOT_GIVEN] = NOT_GIVEN,
         fugacity_bar: Mapping[str, float] | None = None,
     ) -> EquilibriumResult:
-        """Solve one water. Totals by ingredient, any species or solid, in mol per kg water."""
-        held = dict(fugacity_bar or {})
-        answer = self._core.solve(dict(totals_mol_per_kg), ph, eh_v, oxygen_bar, held)
+        """Solve one water. Totals by ingredient, any species or solid, in mol per kg water.
+
+        Left out, ``ph`` is 7, ``eh_v`` 0.4 V and ``oxygen_bar`` 0.21 bar; given where the system
+        has no use for it, it is refused. ``fugacity_bar``: further gases held, bar by name.
+        """
+        answer = self._core.solve(
+            checks.number_by_name("totals_mol_per_kg", totals_mol_per_kg),
+            checks.number("ph", self._chosen("ph", ph)),
+            checks.number("eh_v", self._chosen("eh_v", eh_v)),
+            checks.number("oxygen_bar", self._chosen("oxygen_bar", oxygen_bar)),
+            _held(fugacity_bar),
+        )
         return EquilibriumResult(answer)
+
+    def _chosen(self, name: str, value: OrNotGiven) -> ArrayLike:
+        """Return what was given or the default; refuse what this system has no use for."""
+        default, option, needed, has = {
+            "ph": (7.0, "fixed_ph", "True", str(self._fixed_ph)),
+            "eh_v": (0.4, "redox", '"eh"', f'"{self._redox}"'),
+            "oxygen_bar": (0.21, "redox", '"oxygen"', f'"{self._redox}"'),
+        }[name]
+        if isinstance(value, NotGiven):
+            return default
+        if needed != has:
+            accepted = f"{name} with {option}={needed} only; this system has {option}={has}"
+            raise checks.refusal(name, checks.shown(value), accepted)
+        return value
 
     def solve_many(
         self,
         totals_mol_per_kg: Mapping[str, ArrayLike],
         *,
-        ph: ArrayLike = 7.0,
-        eh_v: ArrayLike = 0.4,
-        oxygen_bar: ArrayLike = 0.21,
+        ph: OrNotGiven = NOT_GIVEN,
+        eh_v: OrNotGiven = NOT_GIVEN,
+        oxygen_bar: OrNotGiven = NOT_GIVEN,
         fugacity_bar: Mapping[str, float] | None = None,
     ) -> EquilibriumTable:
-        """Solve many waters: totals, pH, Eh (or oxygen) broadcast. NaN in, NaN out."""
-        names = list(totals_mol_per_kg)
-        redox = oxygen_bar if self._redox == "oxygen" else eh_v
-        given = [*totals_mol_per_kg.values(), ph, redox]
-        arrays = np.broadcast_arrays(*(_numbers(values) for values in given))
+        """Solve many waters: totals, pH, Eh or oxygen broadcast, as in ``solve``. NaN gives NaN."""
+        totals = checks.by_name("totals_mol_per_kg", totals_mol_per_kg)
+        names = list(totals)
+        given = {f"total of {name}": values for name, values in totals.items()}
+        given["ph"] = checks.numbers("ph", self._chosen("ph", ph))
+        eh = checks.numbers("eh_v", self._chosen("eh_v", eh_v))
+        oxygen = checks.numbers("oxygen_bar", self._chosen("oxygen_bar", oxygen_bar))
+        given["redox"] = oxygen if self._redox == "oxygen" else eh
+        arrays = checks.broadcast_named(given)
         shape = arrays[0].shape
         rows = np.empty((arrays[0].size, len(names)))
         for k in range(len(names)):
             rows[:, k] = arrays[k].ravel()
         flat_ph = np.ascontiguousarray(arrays[-2]).ravel()
         flat_redox = np.ascontiguousarray(arrays[-1]).ravel()
-        held = dict(fugacity_bar or {})
+        held = _held(fugacity_bar)
         out = self._core.solve_rows(names, rows, flat_ph, flat_redox, held)
         return EquilibriumTable(
             self.species,
@@ -297,18 +327,20 @@ class Equilibrium:
         return f"Equilibrium({counts})"
 
 
-def _numbers(values: Any) -> NDArray[np.float64]:
-    if values is None:
-        raise TypeError("a total, pH, Eh or oxygen is None; give a number or an array")
-    return np.asarray(values, dtype=np.float64)
+def _held(fugacity_bar: Mapping[str, float] | None) -> dict[str, float]:
+    return {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar)
 
 
 def speciate(
     totals_mol_per_kg: Mapping[str, ArrayLike],
     *,
-    ph: ArrayLike = 7.0,
-    eh_v: ArrayLike = 0.4,
+    ph: OrNotGiven = NOT_GIVEN,
+    eh_v: OrNotGiven = NOT_GIVEN,
+    oxygen_bar: OrNotGiven = NOT_GIVEN,
+    fugacity_bar: Mapping[str, float] | None = None,
     **options: Any,
 ) -> EquilibriumTable:
     """Solve many waters in one call: ``Equilibrium(**options).solve_many(...)``."""
-    return Equilibrium(**options).solve_many(totals_mol_per_kg, ph=ph, eh_v=eh_v)
+    return Equilibrium(**options).solve_many(
+        totals_mol_per_kg, ph=ph, eh_v=eh_v, oxygen_bar=oxygen_bar, fugacity_bar=fugacity_bar
+    )

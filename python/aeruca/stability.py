@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from . import _core
+from . import _core, checks
 from .display import html_table, reaction_text, sentence_text, species_html
 
 if TYPE_CHECKING:
@@ -178,24 +178,22 @@ class FieldModel:
         leave_out_without_enthalpy: bool = False,
         dataset: _core.Dataset | None = None,
     ) -> None:
-        if isinstance(leave_out, str) or isinstance(only, str):
-            raise TypeError("leave_out and only take a list of names, not one text")
-        reasons = leave_out if isinstance(leave_out, Mapping) else dict.fromkeys(leave_out, "")
+        reasons = _reasons(leave_out)
         self._core = _core.FieldModel(
-            dataset,
-            x,
-            y,
-            temperature_c,
-            ph,
-            eh_v,
-            dict(log10_activity or {}),
-            dict(log10_ligand or {}),
-            log10_copper,
-            log10_water,
+            checks.dataset(dataset),
+            _axis("x", x),
+            _axis("y", y),
+            checks.number("temperature_c", temperature_c),
+            checks.optional_number("ph", ph),
+            checks.optional_number("eh_v", eh_v),
+            _logarithms("log10_activity", log10_activity),
+            _logarithms("log10_ligand", log10_ligand),
+            checks.number("log10_copper", log10_copper),
+            checks.number("log10_water", log10_water),
             list(reasons.items()),
-            list(only),
-            coverage,
-            leave_out_without_enthalpy,
+            checks.names("only", only),
+            checks.number("coverage", coverage),
+            checks.flag("leave_out_without_enthalpy", leave_out_without_enthalpy),
         )
         self._candidates = np.array([*self._core.candidates(), ""])  # -1: none
 
@@ -210,7 +208,7 @@ class FieldModel:
 
     def stable_at(self, x: ArrayLike, y: ArrayLike) -> StableAt:
         """Most stable candidate at points in axis units; x and y broadcast; NaN gives no answer."""
-        xs, ys = np.broadcast_arrays(_numbers("x", x), _numbers("y", y))
+        xs, ys = checks.broadcast(x=checks.numbers("x", x), y=checks.numbers("y", y))
         columns = self._core.at_many(np.ravel(xs), np.ravel(ys))
         species, runner_up, gap, energy, uncertainty, decided, spread = (
             column.reshape(xs.shape) for column in columns
@@ -232,19 +230,39 @@ class FieldModel:
         """Probability of each candidate (last axis, as ``candidates``) given uncertain constants.
 
         The share of ``samples`` seeded draws; a figure shared by several constants is drawn once.
-        Standard error sqrt(p (1 - p) / samples). x and y broadcast; NaN gives NaN.
+        Standard error sqrt(p (1 - p) / samples). x and y broadcast; NaN gives NaN. Samples times
+        points: 100 000 000 or less.
         """
-        xs, ys = np.broadcast_arrays(_numbers("x", x), _numbers("y", y))
-        shares = self._core.probabilities(np.ravel(xs), np.ravel(ys), samples, seed)
+        draws = (
+            checks.integer("samples", samples, 1, 1_000_000),
+            checks.integer("seed", seed, 0, 2**64 - 1),
+        )
+        xs, ys = checks.broadcast(x=checks.numbers("x", x), y=checks.numbers("y", y))
+        shares = self._core.probabilities(np.ravel(xs), np.ravel(ys), *draws)
         return shares.reshape((*xs.shape, -1))
 
 
-def _numbers(name: str, values: ArrayLike) -> NDArray[np.float64]:
-    """Return values as float64, refusing None and text."""
-    array = np.asarray(values)
-    if array.dtype.kind not in "iuf":
-        raise TypeError(f"{name} takes numbers, not {array.dtype}")
-    return array.astype(np.float64)
+def _reasons(leave_out: Sequence[str] | Mapping[str, str]) -> dict[str, str]:
+    names = checks.names("leave_out", leave_out)
+    if isinstance(leave_out, Mapping):
+        return {name: checks.text(f"leave_out of {name}", leave_out[name]) for name in names}
+    return dict.fromkeys(names, "")
+
+
+def _logarithms(name: str, values: Mapping[str, float] | None) -> dict[str, float]:
+    return {} if values is None else checks.number_by_name(name, values)
+
+
+def _axis(name: str, axis: AxisRange) -> AxisRange:
+    if isinstance(axis, str) or not isinstance(axis, Sequence) or len(axis) != 3:
+        accepted = '(quantity, low, high), such as ("pH", 0, 14)'
+        raise checks.refusal(name, checks.shown(axis), accepted)
+    quantity, low, high = axis
+    return (
+        checks.text(f"quantity of {name}", quantity),
+        checks.number(f"low end of {name}", low),
+        checks.number(f"high end of {name}", high),
+    )
 
 
 def field_diagram(

@@ -28,10 +28,16 @@ void bind_base(py::module_& m) {
         "Run the command-line tool; returns (exit code, standard output, standard error).");
   // Base first: the last registered translator is tried first.
   auto error = py::register_exception<aeruca::Error>(m, "Error", PyExc_ValueError);
-  py::register_exception<aeruca::InputError>(m, "InputError", error.ptr());
-  py::register_exception<aeruca::FileError>(m, "FileError", error.ptr());
+  auto input = py::register_exception<aeruca::InputError>(m, "InputError", error.ptr());
+  auto file = py::register_exception<aeruca::FileError>(m, "FileError", error.ptr());
   static py::exception<aeruca::UnknownName> unknown(
       m, "UnknownName", py::make_tuple(error, py::handle(PyExc_KeyError)));
+  // KeyError shows its message in quotes.
+  unknown.attr("__str__") = py::handle(PyExc_ValueError).attr("__str__");
+  unknown.attr("__doc__") = "A name that does not exist; the message has the nearest one. Also a KeyError.";
+  error.attr("__doc__") = "Base of everything this library raises; also a ValueError.";
+  input.attr("__doc__") = "A value lies outside what is accepted: parameter, value, what is accepted.";
+  file.attr("__doc__") = "A file cannot be read or used: file, line, field, what is accepted.";
   py::register_exception_translator([](std::exception_ptr pointer) {
     try {
       if (pointer) std::rethrow_exception(pointer);

@@ -61,7 +61,8 @@ void bind_options(py::module_& m) {
       .def_readwrite("dormant_share", &StoreOptions::dormant_share)
       .def_readwrite("dormant_probability", &StoreOptions::dormant_probability)
       .def_readwrite("minimum_coverage", &StoreOptions::minimum_coverage)
-      .def_readwrite("minimum_days", &StoreOptions::minimum_days);
+      .def_readwrite("minimum_days", &StoreOptions::minimum_days)
+      .def_readwrite("minimum_readings", &StoreOptions::minimum_readings);
 }
 
 void bind_record(py::module_& m) {
@@ -89,8 +90,8 @@ void bind_record(py::module_& m) {
       .def_property_readonly("fault_counts", &fault_counts)
       .def_readonly("rows", &LoggerRecord::rows)
       .def_readonly("dropped", &LoggerRecord::dropped)
-      .def("has_temperature", &LoggerRecord::has_temperature)
-      .def("__len__", &LoggerRecord::size);
+      .def("has_temperature", on_object(&LoggerRecord::has_temperature))
+      .def("__len__", on_object(&LoggerRecord::size));
 }
 
 void bind_parts(py::module_& m) {

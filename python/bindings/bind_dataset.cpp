@@ -54,9 +54,10 @@ std::string dataset_repr(const Dataset& d) {
          std::to_string(d.sources.size()) + " sources)";
 }
 
-py::object log10_k(const Dataset& dataset, const std::string& name, const py::array_t<double>& temperature_c) {
+py::object log10_k(const Dataset& dataset, const std::string& name, const py::object& temperature_c) {
   const Species& species = dataset.at(name);
-  return py::vectorize([&](double t) { return dataset.log10_k(species, t); })(temperature_c);
+  const py::object checked = py::module_::import("aeruca.checks").attr("numbers")("temperature_c", temperature_c);
+  return py::vectorize([&](double t) { return dataset.log10_k(species, t); })(checked.cast<py::array_t<double>>());
 }
 
 template <class Record>
@@ -190,7 +191,7 @@ void bind_dataset(py::module_& m) {
   m.def("load_dataset", [](const std::string& directory) { return shared(load_dataset(directory)); }, py::arg("directory"),
         "A data set read from a directory with the files of data/.");
   m.def("extend_dataset", [](const DatasetPointer& base, const std::string& file) { return shared(extend_dataset(*base, file)); },
-        py::arg("base"), py::arg("file"), "A copy with the records of one TOML file added; equal keys are replaced.");
+        py::arg("base").none(false), py::arg("file"), "A copy with the records of one TOML file added; equal keys are replaced.");
   m.def("molar_mass_g_per_mol", [](const std::string& formula) { return molar_mass_g_per_mol(parse_formula(formula)); },
         py::arg("formula"), "Molar mass of a formula such as CuCl2.2H2O (g/mol).");
 }

@@ -101,7 +101,7 @@ void bind_result(py::module_& m) {
       .def_readonly("duality_gap", &Certificate::duality_gap)
       .def_readonly("activity_error", &Certificate::activity_error)
       .def_readonly("iterations", &Certificate::iterations)
-      .def_property_readonly("holds", &Certificate::holds)
+      .def_property_readonly("holds", on_object(&Certificate::holds))
       .def("__repr__", [](const Certificate& c) {
         return py::
             str("Certificate({}, mass {:.1e}, charge {:.1e}, supersaturation {:.1e}, gap {:.1e}, "
@@ -136,7 +136,7 @@ void bind_result(py::module_& m) {
       .def_readonly("remarks", &R::remarks)
       .def_readonly("figures", &R::figures)
       .def("molality_of", &R::molality_of, py::arg("name"))
-      .def("raise_if_failed", &R::raise_if_failed);
+      .def("raise_if_failed", on_object(&R::raise_if_failed));
 }
 
 py::tuple batch_arrays(const Equilibrium& self, const Equilibrium::Batch& batch) {
@@ -157,8 +157,8 @@ void bind_equilibrium(py::module_& m) {
            py::arg("temperature_c"), py::arg("redox"), py::arg("fixed_ph"), py::arg("components"),
            py::arg("phases"), py::arg("all_phases"), py::arg("left_out"),
            py::arg("iteration_limit"), py::arg("missing_enthalpy"))
-      .def_property_readonly("species", &Equilibrium::species)
-      .def_property_readonly("phases", &Equilibrium::phases)
+      .def_property_readonly("species", on_object(&Equilibrium::species))
+      .def_property_readonly("phases", on_object(&Equilibrium::phases))
       .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"),
            py::arg("oxygen_bar"), py::arg("fugacity_bar"))
       .def(

@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "aeruca/errors.hpp"
 #include "aeruca/stability.hpp"
 #include "pybind.hpp"
 
@@ -48,7 +49,7 @@ py::tuple tuple_of(const aeruca::Axis& axis) {
   return py::make_tuple(aeruca::axis_title(axis), axis.low, axis.high);
 }
 
-std::unique_ptr<FieldModel> make_model(const py::object& dataset, const AxisTuple& x, const AxisTuple& y,
+std::unique_ptr<FieldModel> make_model(const std::shared_ptr<aeruca::Dataset>& dataset, const AxisTuple& x, const AxisTuple& y,
                                        double temperature_c, std::optional<double> ph, std::optional<double> eh_v,
                                        std::map<std::string, double> log10_activity,
                                        std::map<std::string, double> log10_ligand, double log10_copper,
@@ -59,8 +60,7 @@ std::unique_ptr<FieldModel> make_model(const py::object& dataset, const AxisTupl
                                leave_out_without_enthalpy ? aeruca::WithoutEnthalpy::leave_out
                                                           : aeruca::WithoutEnthalpy::refuse};
   for (const auto& [name, reason] : leave_out) options.left_out.push_back({name, reason});
-  std::shared_ptr<const aeruca::Dataset> data;
-  if (!dataset.is_none()) data = dataset.cast<std::shared_ptr<aeruca::Dataset>>();
+  std::shared_ptr<const aeruca::Dataset> data = dataset;
   const py::gil_scoped_release released;
   if (!data) data = aeruca::default_dataset();
   return std::make_unique<FieldModel>(std::move(data), std::move(options));
@@ -80,6 +80,12 @@ py::tuple at_many(const FieldModel& model, const DoubleArray& x, const DoubleArr
 
 py::array_t<double> probabilities(const FieldModel& model, const DoubleArray& x, const DoubleArray& y, int samples,
                                   std::uint64_t seed) {
+  constexpr std::int64_t kDrawsMax = 100'000'000;  // some minutes
+  const std::int64_t points = x.size();
+  if (samples > 0 && points > kDrawsMax / samples) {
+    throw aeruca::InputError("samples", std::to_string(samples) + " at " + std::to_string(points) + " points",
+                             "samples times points of 100 000 000 or less");
+  }
   std::vector<double> shares;
   {
     const auto xs = span_of(x), ys = span_of(y);
@@ -154,11 +160,11 @@ void bind_stability(py::module_& m) {
       .def_readonly("dataset_version", &FieldDiagram::dataset_version)
       .def_readonly("dataset_hash", &FieldDiagram::dataset_hash);
   py::class_<FieldModel>(m, "FieldModel", "Candidates prepared over two axes.")
-      .def(py::init(&make_model), py::arg("dataset"), py::arg("x"), py::arg("y"), py::arg("temperature_c"),
+      .def(py::init(&make_model), py::arg("dataset").none(true), py::arg("x"), py::arg("y"), py::arg("temperature_c"),
            py::arg("ph"), py::arg("eh_v"), py::arg("log10_activity"), py::arg("log10_ligand"), py::arg("log10_copper"),
            py::arg("log10_water"), py::arg("leave_out"), py::arg("only"), py::arg("coverage"), py::arg("leave_out_without_enthalpy"))
-      .def("candidates", &FieldModel::candidates)
-      .def("diagram", &FieldModel::diagram, py::call_guard<py::gil_scoped_release>())
+      .def("candidates", on_object(&FieldModel::candidates))
+      .def("diagram", on_object(&FieldModel::diagram), py::call_guard<py::gil_scoped_release>())
       .def("at_many", &at_many, py::arg("x"), py::arg("y"),
            "Positions of the most stable candidate and of the next, gaps, uncertainty, decided; by column.")
       .def("probabilities", &probabilities, py::arg("x"), py::arg("y"), py::arg("samples"), py::arg("seed"),

@@ -27,3 +27,10 @@ py::array_t<Number> to_array(const std::vector<Number>& values, std::vector<py::
   std::copy(values.begin(), values.end(), array.mutable_data());
   return array;
 }
+
+/// A method without arguments, bound so that None for the object is refused: pybind11 would hand a bare
+/// member pointer a null object.
+template <class Answer, class Class>
+auto on_object(Answer (Class::*method)() const) {
+  return [method](const Class& self) -> Answer { return (self.*method)(); };
+}

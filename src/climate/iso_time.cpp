@@ -130,6 +130,10 @@ Civil civil_from_days(std::int64_t days) {
   return {static_cast<int>(year_of_era + era * 400) + (month <= 2 ? 1 : 0), month, day};
 }
 
+bool is_plausible_time(std::int64_t seconds) {
+  return seconds >= kDaySeconds * days_from_civil(1900, 1, 1) && seconds < kDaySeconds * days_from_civil(2101, 1, 1);
+}
+
 std::optional<IsoTime> parse_iso_time(std::string_view text) {
   const std::optional<std::int64_t> days = take_date(text);
   if (!days || text.empty()) return {};

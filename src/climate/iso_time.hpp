@@ -15,6 +15,9 @@ struct Civil {
 };
 Civil civil_from_days(std::int64_t days);
 
+/// Whether a time lies in the years 1900 to 2100: any other is a slip of a key or of a clock.
+bool is_plausible_time(std::int64_t seconds);
+
 struct IsoTime {
   std::int64_t seconds = 0;  ///< since 1970-01-01T00:00:00; UTC when `has_offset`
   bool has_offset = false;

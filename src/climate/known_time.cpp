@@ -41,22 +41,25 @@ void reserve(KnownTime& known, std::size_t n) {
   known.joined.reserve(n);
 }
 
-// Half the interval to each joined neighbour; half the median interval on an open side.
-void weigh(KnownTime& known, double interval_s) {
+// Half the interval to each joined neighbour; half the median interval on an open side; never more than
+// half of kLongestStand.
+void weigh(KnownTime& known, double open_s) {
   const std::size_t n = known.joined.size();
   known.seconds.resize(n);
   for (std::size_t i = 0; i < n; ++i) {
-    const double before =
-        known.joined[i] != 0 ? static_cast<double>(known.times_s[i] - known.times_s[i - 1]) : interval_s;
-    const double after = i + 1 < n && known.joined[i + 1] != 0
-                             ? static_cast<double>(known.times_s[i + 1] - known.times_s[i])
-                             : interval_s;
+    const auto step = [&](std::size_t right) {
+      return std::min(static_cast<double>(known.times_s[right] - known.times_s[right - 1]), kLongestStandSeconds);
+    };
+    const double before = known.joined[i] != 0 ? step(i) : open_s;
+    const double after = i + 1 < n && known.joined[i + 1] != 0 ? step(i + 1) : open_s;
     known.seconds[i] = 0.5 * (before + after);
     known.total_s += known.seconds[i];
   }
 }
 
 }  // namespace
+
+double stand_s(const LoggerRecord& record) { return std::min(record.interval_s, kLongestStandSeconds); }
 
 KnownTime known_time(const LoggerRecord& record, const StoreOptions& options) {
   const bool needs_temperature = options.cooler_c != 0 || options.onset.temperature_c.size() > 1;
@@ -100,7 +103,7 @@ KnownTime known_time(const LoggerRecord& record, const StoreOptions& options) {
     known.margin_high.push_back(limits.high / factor - rh);
     previous = i;
   }
-  weigh(known, record.interval_s);
+  weigh(known, stand_s(record));
   return known;
 }
 

@@ -26,6 +26,9 @@ struct KnownTime {
   [[nodiscard]] std::size_t size() const { return seconds.size(); }
 };
 
+/// Time a reading stands for beside an open end: the median interval, or kLongestStand when that is longer (s).
+double stand_s(const LoggerRecord& record);
+
 /// Throws InputError when a temperature is needed and the record has none.
 KnownTime known_time(const LoggerRecord& record, const StoreOptions& options);
 

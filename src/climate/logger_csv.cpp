@@ -229,6 +229,11 @@ class LoggerCsv {
                "; line dropped";
       });
     }
+    if (!is_plausible_time(moment->seconds)) {
+      return unreadable(names_.time, [&] {
+        return shown(fields.time) + " lies outside the years 1900 to 2100 that are accepted; line dropped";
+      });
+    }
     time = moment->seconds;
     return true;
   }

@@ -5,6 +5,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
 #include "base/text.hpp"
+#include "climate/iso_time.hpp"
 #include "climate/logger_series.hpp"
 
 namespace aeruca {
@@ -19,6 +20,13 @@ void check_lengths(std::size_t times, std::size_t temperatures, std::size_t humi
   if (temperatures != 0 && temperatures != times) {
     throw InputError("temperature_c", std::to_string(temperatures) + " values",
                      std::to_string(times) + " values, one for each time, or none");
+  }
+}
+
+void check_times(std::span<const std::int64_t> times_s) {
+  for (const std::int64_t time : times_s) {
+    if (detail::is_plausible_time(time)) continue;
+    throw InputError("times_s", std::to_string(time), "seconds since 1970-01-01 of the years 1900 to 2100");
   }
 }
 
@@ -76,6 +84,7 @@ LoggerRecord make_logger_record(std::span<const std::int64_t> times_s, std::span
                                 std::span<const double> rh_percent, const LoggerReadOptions& options) {
   detail::check_options(options);
   check_lengths(times_s.size(), temperature_c.size(), rh_percent.size());
+  check_times(times_s);
   const detail::FieldNames names;
   detail::FaultLog log(options.listed_faults);
   detail::RawSeries series;

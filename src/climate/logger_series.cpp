@@ -275,7 +275,7 @@ LoggerRecord order_series(RawSeries series, bool utc, const FieldNames& names,
   LoggerRecord record;
   record.utc = utc;
   record.interval_s = ordering.interval();
-  record.gap_limit_s = options.gap_factor * record.interval_s;
+  record.gap_limit_s = std::min(options.gap_factor * record.interval_s, kLongestGapSeconds);
   mark_gaps(series, record, names, log);
   mark_stuck(series, names, options, record, log);
   record.times_s = std::move(series.times_s);

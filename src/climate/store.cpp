@@ -61,13 +61,14 @@ void check_options(const StoreOptions& o) {
        "more than 0.5 to 1");
   want(share(o.minimum_coverage), "minimum_coverage", o.minimum_coverage, "0 to 1");
   want(o.minimum_days >= 0, "minimum_days", o.minimum_days, "0 or more");
+  want(o.minimum_readings >= 0, "minimum_readings", o.minimum_readings, "0 or more");
 }
 
 void describe_period(const LoggerRecord& record, const KnownTime& known, StoreAssessment& a) {
   if (record.size() == 0) return;
   a.start_s = record.times_s.front();
   a.end_s = record.times_s.back();
-  a.period_hours = (static_cast<double>(a.end_s - a.start_s) + record.interval_s) / 3600;
+  a.period_hours = (static_cast<double>(a.end_s - a.start_s) + detail::stand_s(record)) / 3600;
   a.known_hours = known.total_s / 3600;
   a.coverage = a.period_hours > 0 ? a.known_hours / a.period_hours : 0;
   for (std::size_t i = 1; i < record.size(); ++i) {
@@ -170,6 +171,17 @@ void nothing_known(StoreAssessment& a) {
   a.probability_borderline = a.probability_active = kNaN;
 }
 
+// A handful of readings is no record, whatever they show.
+void refuse_few(StoreAssessment& a) {
+  if (a.readings == 0 || a.readings >= static_cast<std::size_t>(a.options.minimum_readings)) return;
+  a.probability_below_all_time = a.probability_dormant = kNaN;
+  a.probability_borderline = a.probability_active = kNaN;
+  if (a.verdict == Verdict::not_known) return;
+  a.verdict = Verdict::not_known;
+  a.reason = "the record has " + std::to_string(a.readings) + (a.readings == 1 ? " reading" : " readings") +
+             " that can be assessed; at least " + std::to_string(a.options.minimum_readings) + " are asked";
+}
+
 }  // namespace
 
 std::string_view to_string(Verdict verdict) {
@@ -201,6 +213,7 @@ StoreAssessment assess_store(const LoggerRecord& record, const StoreOptions& opt
     assess_known(known, assessment);
   }
   detail::judge(record, assessment);
+  refuse_few(assessment);
   return assessment;
 }
 

@@ -125,7 +125,7 @@ def test_times_are_datetimes_or_seconds_and_nothing_else():
         aeruca.InputError, match="times = an array of float64: accepted is datetime64 or"
     ):
         aeruca.record_from_arrays([0.5, 1.5], None, [40, 41])
-    with pytest.raises(aeruca.InputError, match="times = NaT: accepted are times without a hole"):
+    with pytest.raises(aeruca.InputError, match="times = NaT: accepted is times without a hole"):
         aeruca.record_from_arrays(np.array(["NaT"], dtype="datetime64[s]"), None, [40])
     with pytest.raises(
         aeruca.InputError, match=r"times = an array of shape \(1, 2\): accepted is one dim"

@@ -192,6 +192,34 @@ TEST_CASE("too little known time is not known, unless it shows activity") {
   CHECK(a.reason == "only 51.3 % of the period is known; at least 75 % is asked");
 }
 
+TEST_CASE("rare readings stand for half a day to each side, and a few of them are no record") {
+  const auto spaced = [](std::size_t n, std::int64_t step_s) {
+    std::vector<std::int64_t> times;
+    for (std::size_t i = 0; i < n; ++i) times.push_back(kStart + step_s * static_cast<std::int64_t>(i));
+    std::vector<double> rh(n, 35);
+    for (std::size_t i = 0; i < n; i += 2) rh[i] = 35.5;
+    return assess_store(make_logger_record(times, {}, rh), band());
+  };
+  const StoreAssessment two = spaced(2, 59 * 86400);
+  CHECK(two.verdict == Verdict::not_known);
+  CHECK(two.reason == "the known time is 2 days; at least 7 are asked");
+  CHECK(two.known_hours == 48);
+  CHECK(two.coverage == 48.0 / (60 * 24));
+  CHECK(two.gaps == 1);
+  CHECK(two.longest_gap_hours == 59 * 24);
+  CHECK(std::isnan(two.probability_dormant));
+  const StoreAssessment weekly = spaced(52, 7 * 86400);
+  CHECK(weekly.verdict == Verdict::not_known);
+  CHECK(weekly.known_hours == 52 * 24);
+  CHECK(weekly.reason == "only 14.5 % of the period is known; at least 75 % is asked");
+  const StoreAssessment daily = spaced(300, 86400);
+  CHECK(daily.verdict == Verdict::dormant);
+  CHECK(daily.coverage == 1);
+  CHECK(daily.gaps == 0);
+  CHECK(std::isnan(spaced(10, 3600).probability_dormant));
+  CHECK(spaced(10, 86400).reason == "the record has 10 readings that can be assessed; at least 24 are asked");
+}
+
 TEST_CASE("a stuck stretch counts as not known") {
   std::vector<std::int64_t> times;
   std::vector<double> rh;

@@ -294,3 +294,17 @@ TEST_CASE("options out of range are refused by name") {
   CHECK_THROWS_WITH(parse(kHeader, {.stuck_readings = 1}), "stuck_readings = 1: accepted is 2 or more");
   CHECK_THROWS_WITH(read_logger_csv("/no/such/log.csv"), "/no/such/log.csv: cannot be opened; a readable file is wanted");
 }
+
+TEST_CASE("a year that no humidity record has is a fault of the file") {
+  const LoggerRecord record = parse(kHeader + hourly(10) + "0024-01-01T11:00,20,40\n2204-01-01T11:00,20,40\n1899-12-31T23:59,20,40\n",
+                                    {.max_bad_share = 0.5});
+  CHECK(record.size() == 10);
+  CHECK(record.count(FaultKind::unreadable) == 3);
+  CHECK(fault_of(record, FaultKind::unreadable) ==
+        "12 time: '0024-01-01T11:00' lies outside the years 1900 to 2100 that are accepted; line dropped");
+  const std::vector<double> rh{40};
+  CHECK_THROWS_WITH(make_logger_record(std::vector<std::int64_t>{9'223'372'036'854'775'000}, {}, rh),
+                    "times_s = 9223372036854775000: accepted is seconds since 1970-01-01 of the years 1900 to 2100");
+  CHECK(make_logger_record(std::vector<std::int64_t>{4'133'980'799}, {}, rh).size() == 1);
+  CHECK_THROWS_AS(make_logger_record(std::vector<std::int64_t>{4'133'980'800}, {}, rh), InputError);
+}
