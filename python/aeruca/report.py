@@ -6,8 +6,8 @@ import base64
 import datetime
 import os
 import re
-import tempfile
-from collections.abc import Callable
+import secrets
+import stat
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -153,23 +153,33 @@ def _refuse_input_as_output(assessment: CaseAssessment, output: Path) -> None:
 
 
 def _write_whole(output: Path, text: str) -> None:
+    target = _target(output)
+    fresh = target.with_name(f".aeruca-{secrets.token_hex(8)}.new")
     try:
-        handle, fresh = tempfile.mkstemp(
-            dir=output.parent or Path(), prefix=output.name, suffix=".new"
-        )
-    except OSError as problem:
-        raise _unwritable(output) from problem
-    replace: Callable[[str, Path], None] = os.replace
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
+        # Opened anew, so that the file gets the access rights the user's settings give new files.
+        with fresh.open("x", encoding="utf-8", newline="\n") as stream:
             stream.write(text)
-        umask = os.umask(0)
-        os.umask(umask)
-        os.chmod(fresh, 0o666 & ~umask)
-        replace(fresh, output)
-    except OSError as problem:
-        Path(fresh).unlink(missing_ok=True)
+        os.replace(fresh, target)
+    except BaseException as problem:
+        fresh.unlink(missing_ok=True)
+        if isinstance(problem, OSError):
+            raise _unwritable(output) from problem
+        raise
+
+
+def _target(output: Path) -> Path:
+    """Where a link leads; raises for what is there and is no file of its own (device, pipe, ...)."""
+    try:
+        target = output.resolve(strict=False)
+        kind = target.stat().st_mode
+    except FileNotFoundError:
+        return target
+    except (OSError, RuntimeError) as problem:  # RuntimeError: links in a circle
         raise _unwritable(output) from problem
+    if stat.S_ISREG(kind):
+        return target
+    what = "a directory" if stat.S_ISDIR(kind) else "a pipe or a device"
+    raise _core.Error(f"{output}: is {what}; accepted is a new file name, or an older report")
 
 
 def _unwritable(output: Path) -> _core.Error:

@@ -4,15 +4,20 @@ from __future__ import annotations
 
 import argparse
 import datetime
+import os
 import signal
 import sys
 import threading
 from collections.abc import Sequence
 from pathlib import Path
+from typing import NoReturn
 
 from . import _core
 
 BAD_INPUT, USAGE, NO_ANSWER = 1, 2, 3
+_NOT_WRITTEN = (
+    "the result could not be written to the output (a full disk, or a closed pipe)"
+)
 _WITH_VALUE = {"--data", "--add-data"}
 
 
@@ -29,24 +34,55 @@ def _place_of_report(arguments: Sequence[str]) -> int | None:
     return None
 
 
+class _UsageError(Exception):
+    """The arguments make no sense; the message says why."""
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise _UsageError(message)
+
+
+def _text(given: str) -> str:
+    if not given:
+        raise argparse.ArgumentTypeError("'' is empty; accepted is a text")
+    return given
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="aeruca report",
         description="Assess one object and write a self-contained HTML report with figures.",
         allow_abbrev=False,
     )
-    parser.add_argument("file", help="case file (TOML) with its logs beside it")
-    parser.add_argument("-o", "--output", help="HTML file to write (default: beside the case file)")
-    parser.add_argument("--date", help="date written into the report (default: today)")
+    parser.add_argument("file", type=_text, help="case file (TOML) with its logs beside it")
     parser.add_argument(
-        "--data", help="directory with a data set to use in place of the built-in one"
+        "-o", "--output", type=_text, help="HTML file to write (default: beside the case file)"
     )
-    parser.add_argument("--add-data", help="TOML file whose records are added to the data set")
+    parser.add_argument("--date", type=_text, help="date written into the report (default: today)")
+    parser.add_argument(
+        "--data", type=_text, help="directory with a data set to use in place of the built-in one"
+    )
+    parser.add_argument(
+        "--add-data", type=_text, help="TOML file whose records are added to the data set"
+    )
+    parser.add_argument("--json", action="store_true", help=argparse.SUPPRESS)
     return parser
 
 
-def _report(arguments: Sequence[str]) -> int:
+def _options(arguments: Sequence[str]) -> argparse.Namespace:
     options = _parser().parse_args(arguments)
+    if options.json:
+        raise _UsageError("--json: the report is HTML; 'aeruca case FILE --json' prints JSON")
+    return options
+
+
+def _report(arguments: Sequence[str]) -> int:
+    try:
+        options = _options(arguments)
+    except _UsageError as problem:
+        print(f"aeruca: report: {problem}\nSee aeruca report --help.", file=sys.stderr)
+        return USAGE
     try:
         from .report import write_report
 
@@ -60,8 +96,20 @@ def _report(arguments: Sequence[str]) -> int:
     except (_core.Error, ImportError, OSError) as problem:
         print(f"aeruca: {problem}", file=sys.stderr)
         return BAD_INPUT
-    print(f"wrote {output}")
+    if not _printed(f"wrote {output}"):
+        return BAD_INPUT
     return 0 if assessment.complete else NO_ANSWER
+
+
+def _printed(line: str) -> bool:
+    try:
+        print(line, flush=True)
+    except OSError:
+        # What could not be written must not be tried again, with a second complaint, at the end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        print(f"aeruca: {_NOT_WRITTEN}", file=sys.stderr)
+        return False
+    return True
 
 
 def _dataset(options: argparse.Namespace) -> _core.Dataset | None:

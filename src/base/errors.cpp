@@ -10,7 +10,7 @@ namespace {
 
 std::string file_message(const std::string& file, long line, const std::string& field,
                          const std::string& problem) {
-  std::string text = file;
+  std::string text = file.empty() ? "file name ''" : file;
   if (line > 0) text += ", line " + std::to_string(line);
   if (!field.empty()) text += ", " + field;
   return text + ": " + problem;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cerrno>
 #include <charconv>
 #include <cmath>
 #include <cstdio>
@@ -38,6 +39,16 @@ bool one_holds_the_other(std::string_view a, std::string_view b) {
   if (a.size() < b.size()) std::swap(a, b);
   const auto same = [](char x, char y) { return lower(x) == lower(y); };
   return b.size() >= kLeastPart && std::search(a.begin(), a.end(), b.begin(), b.end(), same) != a.end();
+}
+
+// A pipe or a device may never end, and reading a directory says nothing of use.
+void refuse_other_than_file(const std::string& path) {
+  std::error_code problem;
+  const auto status = std::filesystem::status(path, problem);
+  if (std::filesystem::is_directory(status)) throw FileError(path, 0, "", "is a directory; a file is wanted");
+  if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
+    throw FileError(path, 0, "", "is a pipe or a device; a file is wanted");
+  }
 }
 
 }  // namespace
@@ -109,10 +120,7 @@ std::string join(std::span<const std::string> parts, std::string_view separator)
 }
 
 std::string read_file(const std::string& path, std::size_t limit) {
-  std::error_code problem;
-  if (std::filesystem::is_directory(path, problem)) {
-    throw FileError(path, 0, "", "is a directory; a file is wanted");
-  }
+  refuse_other_than_file(path);
   std::ifstream stream(path, std::ios::binary);
   if (!stream) throw FileError(path, 0, "", "cannot be opened; a readable file is wanted");
   std::string text;
@@ -123,20 +131,26 @@ std::string read_file(const std::string& path, std::size_t limit) {
       throw FileError(path, 0, "", "is longer than the accepted " + std::to_string(limit) + " bytes");
     }
   }
+  // A fault of the disk or the network is no end of the file.
+  if (stream.bad()) throw FileError(path, 0, "", "cannot be read to its end; a readable file is wanted");
+  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
+    throw FileError(path, 0, "", "the file is UTF-16; save it as UTF-8");
+  }
   return text;
 }
 
-void write_file(const std::string& path, std::string_view text) {
-  const std::string fresh = path + ".new";
-  std::ofstream stream(fresh, std::ios::binary | std::ios::trunc);
-  stream.write(text.data(), static_cast<std::streamsize>(text.size()));
-  stream.close();
-  std::error_code problem;
-  if (stream) std::filesystem::rename(fresh, path, problem);
-  if (!stream || problem) {
-    std::error_code ignored;
-    std::filesystem::remove(fresh, ignored);
-    throw FileError(path, 0, "", "cannot be written; a writable place is wanted");
+void create_file(const std::string& path, std::string_view text) {
+  errno = 0;
+  std::FILE* file = std::fopen(path.c_str(), "wbx");  // x: fails when anything of that name exists
+  if (file == nullptr) {
+    throw FileError(path, 0, "", errno == EEXIST ? "exists already and is never overwritten; accepted is a new file name"
+                                                 : "cannot be written; a writable place is wanted");
+  }
+  const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size();
+  const bool closed = std::fclose(file) == 0;
+  if (!written || !closed) {
+    std::remove(path.c_str());  // ours: it was created above
+    throw FileError(path, 0, "", "cannot be written whole; a place with room is wanted");
   }
 }
 

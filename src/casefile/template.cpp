@@ -1,5 +1,3 @@
-#include <filesystem>
-
 #include "aeruca/casefile.hpp"
 #include "base/text.hpp"
 
@@ -100,12 +98,7 @@ std::string case_template() {
 }
 
 void write_case_template(const std::string& path) {
-  std::error_code ignored;
-  if (std::filesystem::exists(path, ignored)) {
-    throw FileError(path, 0, "",
-                    "exists already and is never overwritten; accepted is a new file name");
-  }
-  detail::write_file(path, kTemplate);
+  detail::create_file(path, kTemplate);
 }
 
 }  // namespace aeruca

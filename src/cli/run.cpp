@@ -79,7 +79,10 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_store(app, context);
     cli::add_bath(app, context);
     cli::add_constants(app, context);
-    return cli::parse_and_run(app, arguments, context);
+    const int code = cli::parse_and_run(app, arguments, context);
+    if (out.flush()) return code;
+    err << "aeruca: the result could not be written to the output (a full disk, or a closed pipe)\n";
+    return cli::kBadInput;
   } catch (const std::exception& problem) {
     err << "aeruca: " << problem.what() << '\n';
     return cli::kBadInput;

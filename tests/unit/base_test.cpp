@@ -46,13 +46,42 @@ TEST_CASE("messages name parameter, value and what is accepted") {
         "no species named 'CuO2'; nearest is 'CuO'");
 }
 
-TEST_CASE("a file is written whole or not at all") {
+TEST_CASE("a new file is written whole, and never over another") {
   const auto path = std::filesystem::temp_directory_path() / "aeruca-base-test.txt";
-  detail::write_file(path.string(), "whole");
-  CHECK(detail::read_file(path.string()) == "whole");
-  CHECK_FALSE(std::filesystem::exists(path.string() + ".new"));
+  const auto link = std::filesystem::temp_directory_path() / "aeruca-base-test-link.txt";
   std::filesystem::remove(path);
-  CHECK_THROWS_AS(detail::write_file("/no/such/place/x", "text"), FileError);
-  CHECK_THROWS_AS(detail::read_file(path.string()), FileError);
-  CHECK_THROWS_AS(detail::read_file("/tmp"), FileError);
+  std::filesystem::remove(link);
+  detail::create_file(path.string(), "whole");
+  CHECK(detail::read_file(path.string()) == "whole");
+  CHECK_THROWS_AS(detail::create_file(path.string(), "other"), FileError);
+  CHECK(detail::read_file(path.string()) == "whole");
+  std::filesystem::remove(path);
+  std::filesystem::create_symlink(path, link);  // a link to nothing stands there all the same
+  CHECK_THROWS_AS(detail::create_file(link.string(), "other"), FileError);
+  CHECK_FALSE(std::filesystem::exists(path));
+  std::filesystem::remove(link);
+  CHECK_THROWS_AS(detail::create_file("/no/such/place/x", "text"), FileError);
+}
+
+std::string refused_to_read(const std::string& path) {
+  try {
+    static_cast<void>(detail::read_file(path));
+  } catch (const FileError& problem) {
+    return problem.what();
+  }
+  return "read";
+}
+
+TEST_CASE("what is no readable file is refused in a sentence") {
+  CHECK(refused_to_read("/no/such/file") == "/no/such/file: cannot be opened; a readable file is wanted");
+  CHECK(refused_to_read("") == "file name '': cannot be opened; a readable file is wanted");
+  CHECK(refused_to_read("/tmp") == "/tmp: is a directory; a file is wanted");
+  CHECK(refused_to_read("/dev/zero") == "/dev/zero: is a pipe or a device; a file is wanted");
+  if (std::filesystem::exists("/proc/self/mem"))  // opens, and its first byte cannot be read
+    CHECK(refused_to_read("/proc/self/mem") == "/proc/self/mem: cannot be read to its end; a readable file is wanted");
+  const auto wide = std::filesystem::temp_directory_path() / "aeruca-base-test-wide.txt";
+  std::filesystem::remove(wide);
+  detail::create_file(wide.string(), std::string_view("\xFF\xFE[\0", 4));
+  CHECK(refused_to_read(wide.string()) == wide.string() + ": the file is UTF-16; save it as UTF-8");
+  std::filesystem::remove(wide);
 }
