@@ -1,8 +1,10 @@
 #include "aeruca/errors.hpp"
 
+#include <cmath>
 #include <utility>
 
 #include "aeruca/provenance.hpp"
+#include "base/printable.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {
@@ -10,15 +12,15 @@ namespace {
 
 std::string file_message(const std::string& file, long line, const std::string& field,
                          const std::string& problem) {
-  std::string text = file.empty() ? "file name ''" : file;
+  std::string text = file.empty() ? "file name ''" : detail::printable(file);
   if (line > 0) text += ", line " + std::to_string(line);
-  if (!field.empty()) text += ", " + field;
-  return text + ": " + problem;
+  if (!field.empty()) text += ", " + detail::clipped(detail::printable(field));
+  return text + ": " + detail::in_a_message(problem);
 }
 
 std::string unknown_message(const std::string& kind, const std::string& name,
                             const std::string& nearest) {
-  std::string text = "no " + kind + " named '" + name + "'";
+  std::string text = "no " + kind + " named '" + detail::clipped(detail::printable(name)) + "'";
   if (!nearest.empty()) text += "; nearest is '" + nearest + "'";
   return text;
 }
@@ -26,13 +28,15 @@ std::string unknown_message(const std::string& kind, const std::string& name,
 }  // namespace
 
 InputError::InputError(std::string parameter_name, std::string given, std::string what_is_accepted)
-    : Error(parameter_name + " = " + given + ": accepted is " + what_is_accepted),
+    : Error(detail::printable(parameter_name) + " = " + detail::clipped(detail::printable(given)) + ": accepted is " +
+            detail::printable(what_is_accepted)),
       parameter(std::move(parameter_name)),
       value(std::move(given)),
       accepted(std::move(what_is_accepted)) {}
 
 InputError::InputError(std::string parameter_name, double given, std::string what_is_accepted)
-    : InputError(std::move(parameter_name), detail::format_number(given), std::move(what_is_accepted)) {}
+    : InputError(std::move(parameter_name), std::isnan(given) ? "not a number" : detail::format_number(given),
+                 std::move(what_is_accepted)) {}
 
 FileError::FileError(std::string file_name, long line_number, std::string field_name,
                      std::string what_is_wrong)

@@ -1,6 +1,7 @@
 #include "casefile/section.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <sstream>
 #include <utility>
 
@@ -27,6 +28,8 @@ std::string in_words(Limits accepted) {
          format_number(accepted.high, 12);
 }
 
+}  // namespace
+
 bool is_date(std::string_view text) {
   const auto digits = [&](std::size_t start, std::size_t count) {
     return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(start),
@@ -35,10 +38,16 @@ bool is_date(std::string_view text) {
   };
   if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
   if (!digits(0, 4) || !digits(5, 2) || !digits(8, 2)) return false;
-  const int month = (text[5] - '0') * 10 + (text[6] - '0');
-  const int day = (text[8] - '0') * 10 + (text[9] - '0');
-  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+  const auto number = [&](std::size_t start, std::size_t count) {
+    unsigned value = 0;
+    for (const char c : text.substr(start, count)) value = 10 * value + static_cast<unsigned>(c - '0');
+    return value;
+  };
+  using namespace std::chrono;
+  return year_month_day(year(static_cast<int>(number(0, 4))), month(number(5, 2)), day(number(8, 2))).ok();
 }
+
+namespace {
 
 std::string not_a_word(const std::string& word, std::span<const std::string> words) {
   std::string problem = "'" + word + "' is not known";

@@ -20,6 +20,9 @@ struct Limits {
   double high = 0;
 };
 
+/// Whether the text is a day of the calendar, YYYY-MM-DD.
+[[nodiscard]] bool is_date(std::string_view text);
+
 class Section {
  public:
   /// `name` is the full name of the table ("bath.solution"), empty for the file itself.

@@ -19,8 +19,8 @@ void print_data_line(Context& context) {
 }
 
 void add_data_line(Json& out, Context& context) {
-  out["dataset_version"] = context.dataset()->version;
-  out["dataset_hash"] = context.dataset()->content_hash;
+  const auto data = context.dataset();
+  out["data_set"] = {{"version", data->version}, {"content_hash", data->content_hash}};
   out["uses_dataset_figures"] = false;
 }
 

@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "aeruca/assessment.hpp"
+#include "base/printable.hpp"
 #include "cli/commands.hpp"
 
 namespace aeruca::cli {
@@ -42,7 +43,7 @@ void run(const CaseRequest& request, Context& context) {
   if (context.json) {
     context.out << to_json(assessment) << '\n';
   } else {
-    context.out << to_text(assessment, request.width);
+    context.out << detail::printable(to_text(assessment, request.width), true);
   }
   if (!assessment.complete()) context.exit_code = kNoAnswer;
 }

@@ -142,8 +142,7 @@ Json json_of(const FieldDiagram& diagram) {
   out["without_field"] = diagram.without_field;
   out["warnings"] = diagram.warnings;
   out["figures"] = diagram.figures;
-  out["dataset_version"] = diagram.dataset_version;
-  out["dataset_hash"] = diagram.dataset_hash;
+  out["data_set"] = {{"version", diagram.dataset_version}, {"content_hash", diagram.dataset_hash}};
   return out;
 }
 
@@ -185,8 +184,7 @@ void print_point(Context& context, const FieldModel& model, Point point, const P
   if (context.json) {
     Json out{{"x", point.x}, {"y", point.y}, {"conditions", conditions_text(options)}};
     out.update(json_of(answer));
-    out["dataset_version"] = dataset.version;
-    out["dataset_hash"] = dataset.content_hash;
+    out["data_set"] = {{"version", dataset.version}, {"content_hash", dataset.content_hash}};
     context.out << out.dump(2) << '\n';
     return;
   }

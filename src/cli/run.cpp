@@ -1,10 +1,12 @@
 #include <algorithm>
 #include <exception>
+#include <map>
 #include <memory>
 
 #include "aeruca/cli.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
+#include "base/printable.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
 
@@ -40,6 +42,48 @@ std::string unknown_command(const CLI::App& app, const std::vector<std::string>&
   return {};
 }
 
+// Every value of every command is looked at before CLI11 converts it: it takes an empty text for 0,
+// 0x10 for 16, and nan for a number.
+std::string why_no_number(const std::string& given) {
+  return detail::parse_number(given) ? "" : "'" + given + "' is no number; accepted is a number such as 12.5 or 1e-6";
+}
+
+std::string why_no_count(const std::string& given) {
+  const bool digits = !given.empty() && given.size() < 10 &&
+                      std::all_of(given.begin(), given.end(), [](char c) { return c >= '0' && c <= '9'; });
+  return digits ? "" : "'" + given + "' is no whole number; accepted is a number such as 12";
+}
+
+std::string why_no_text(const std::string& given) {
+  return detail::trim(given).empty() ? "'" + given + "' is empty; accepted is a text" : "";
+}
+
+void check_values(CLI::App& app) {
+  for (CLI::Option* option : app.get_options()) {
+    if (option->get_expected_max() == 0) continue;  // a flag
+    const std::string type = option->get_type_name();
+    const bool number = type.find("FLOAT") != std::string::npos;
+    const bool count = type.find("INT") != std::string::npos;
+    option->check(CLI::Validator(number ? why_no_number : count ? why_no_count : why_no_text, ""));
+  }
+  for (CLI::App* command : app.get_subcommands({})) check_values(*command);
+}
+
+// What is accepted where a name is not known: the short list itself, or the command that shows it.
+std::string accepted_names(const std::string& kind) {
+  static const std::map<std::string, std::string> accepted{
+      {"shape", "slab, cylinder, sphere"},
+      {"load", "uniform, at-metal"},
+      {"activity model", "ideal, dilute, sit, pitzer"},
+      {"salt", "the salts that 'aeruca salts' lists, and for a bath 'aeruca bath weigh-out --help'"},
+      {"onset band", "the bands that 'aeruca salts --onset' lists"},
+      {"species", "the names that 'aeruca constants --all' lists"},
+      {"Pitzer set", "the sets that 'aeruca constants --all' lists"},
+      {"source", "the keys that 'aeruca constants --sources' lists"}};
+  const auto found = accepted.find(kind);
+  return found == accepted.end() ? "" : "; accepted are " + found->second;
+}
+
 int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& context) {
   // CLI11 takes the arguments as a stack, last first.
   std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
@@ -50,7 +94,7 @@ int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& co
     return kDone;
   } catch (const CLI::ParseError& usage) {
     const std::string unknown = unknown_command(app, arguments);
-    context.err << "aeruca: " << (unknown.empty() ? usage.what() : unknown)
+    context.err << "aeruca: " << detail::printable(unknown.empty() ? usage.what() : unknown)
                 << "\nSee aeruca --help.\n";
     return kUsage;
   }
@@ -79,9 +123,13 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_store(app, context);
     cli::add_bath(app, context);
     cli::add_constants(app, context);
+    cli::check_values(app);
     const int code = cli::parse_and_run(app, arguments, context);
     if (out.flush()) return code;
     err << "aeruca: the result could not be written to the output (a full disk, or a closed pipe)\n";
+    return cli::kBadInput;
+  } catch (const UnknownName& problem) {
+    err << "aeruca: " << problem.what() << cli::accepted_names(problem.kind) << '\n';
     return cli::kBadInput;
   } catch (const std::exception& problem) {
     err << "aeruca: " << problem.what() << '\n';

@@ -27,6 +27,7 @@ struct Request {
   std::string pitzer_set;
   std::optional<double> molality;
   bool onset = false;
+  bool alone = true;  // nothing beside --onset
 };
 
 Json number(double value) {
@@ -351,6 +352,9 @@ void show_salts(const Request& request, const Dataset& dataset, Context& context
 
 void run(const Request& request, Context& context) {
   const auto dataset = context.dataset();
+  if (request.onset && !request.alone) {
+    throw CLI::ValidationError("--onset", "goes with no salt and no other option of salts");
+  }
   if (request.onset) return show_onset(*dataset, context);
   if (request.salt.empty() && (request.molality || !request.pitzer_set.empty())) {
     throw CLI::ValidationError("salts", "--molality and --set need the name of one salt");
@@ -374,7 +378,10 @@ void add_salts(CLI::App& app, Context& context) {
   command->add_option("--molality", request->molality,
                       "the solution of this strength instead (mol/kg)");
   command->add_flag("--onset", request->onset, "published humidity limits for bronze disease");
-  command->callback([request, &context] { run(*request, context); });
+  command->callback([request, command, &context] {
+    request->alone = command->count_all() == 2;  // the command and --onset
+    run(*request, context);
+  });
 }
 
 }  // namespace aeruca::cli

@@ -193,8 +193,7 @@ void print_speciation_json(const EquilibriumResult& result, const EquilibriumOpt
   json["warnings"] = result.warnings;
   json["remarks"] = result.remarks;
   json["figures"] = result.figures;
-  json["dataset_version"] = dataset.version;
-  json["dataset_hash"] = dataset.content_hash;
+  json["data_set"] = {{"version", dataset.version}, {"content_hash", dataset.content_hash}};
   out << json.dump(2) << '\n';
 }
 

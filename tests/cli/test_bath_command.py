@@ -49,7 +49,7 @@ def test_log_as_json(run, log):
     assert answer["fit"]["status"] == "converged"
     assert answer["fit"]["left_mg"]["low"] < answer["fit"]["left_mg"]["high"]
     assert answer["fit"]["forecast"]["kind"] == "given"
-    assert len(answer["dataset_hash"]) == 16
+    assert len(answer["data_set"]["content_hash"]) == 16
 
 
 def test_an_early_log_gets_no_end_date_and_exit_3(run, tmp_path):

@@ -317,3 +317,12 @@ def test_copper_in_the_bath_comes_with_a_factor(demo):
     assert copper["value"] / copper["low"] == pytest.approx(factor)
     assert "to a factor of" in copper["text"]
     assert finding(demo, "solution", "ph")["text"] == "about 10.0"
+
+
+def test_no_control_character_of_the_file_reaches_the_terminal(run, tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text('[object]\nname = "a \\u001b]0;title\\u0007 bell"\n', encoding="utf-8")
+    done = run("case", str(path))
+    assert done.returncode == 0, done.stderr
+    assert "\\x1b]0;title\\x07 bell" in done.stdout
+    assert not set(done.stdout) & {chr(c) for c in range(32) if chr(c) != "\n"}

@@ -37,7 +37,7 @@ def test_json_is_whole_and_tiles(fields):
     assert sum(field["area_fraction"] for field in data["fields"]) == pytest.approx(1, rel=1e-12)
     assert {"reaction", "log10_k", "line", "figures"} <= set(data["edges"][0])
     assert all(len(corner["species"]) >= 3 for corner in data["corners"])
-    assert len(data["dataset_hash"]) == 16
+    assert len(data["data_set"]["content_hash"]) == 16
 
 
 def test_a_point_says_which_how_much_and_how_sure(fields):
@@ -85,7 +85,7 @@ def test_other_axes(fields):
     [
         (["--set", "Cl(-)"], "NAME=LOG10", 1),
         (["--set", "Cl(-)=x"], "NAME=LOG10", 1),
-        (["--set", "Cl(-)=-1", "--set", "Cl(-)=-2"], "each name once", 1),
+        (["--set", "Cl(-)=-1", "--set", "Cl(-)=-2"], "each name once", 2),
         (["--set", "Cl(--)=-1"], "nearest is 'Cl(-)'", 1),
         (["--x-range", "9", "3"], "low before high", 1),
         (["--x", "Cl(-)"], "ph = not given", 1),

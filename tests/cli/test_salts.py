@@ -112,7 +112,7 @@ def test_onset_bands(run: Run) -> None:
     [
         (("salts", "halit"), 1, "no salt named 'halit'; nearest is 'halite'"),
         (("salts", "NaCl", "--temperature", "60"), 1, "temperature_c = 60: accepted is 0 to 50"),
-        (("salts", "NaCl", "--temperature", "nan"), 1, "--temperature = "),
+        (("salts", "NaCl", "--temperature", "nan"), 2, "--temperature: 'nan' is no number"),
         (("salts", "NaCl", "--temperature", "warm"), 2, "warm"),
         (("salts", "NaCl", "--molality", "-1"), 1, "molality = -1: accepted is 0 to 30 mol/kg"),
         (("salts", "NaCl", "--set", "Na-Br"), 1, "no Pitzer set named 'Na-Br'"),

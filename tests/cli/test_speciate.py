@@ -38,7 +38,7 @@ def test_json_carries_everything(run: Run) -> None:
     assert answer["species"]["Cl(-)"]["log10_molality"] is None
     assert answer["saturation_index"]["tenorite"] > 0
     assert answer["solids_mol_per_kg"] == {}
-    assert len(answer["dataset_hash"]) == 16
+    assert len(answer["data_set"]["content_hash"]) == 16
     assert "H1H" not in answer["figures"]  # tenorite was not allowed to form
 
 
@@ -105,10 +105,10 @@ def test_left_out_solids_do_not_form(run: Run) -> None:
         (["--total", "Cu(2+)=-1", "--ph", "7", "--eh", "0"], 1, "total of Cu(2+) = -1"),
         (["--ph", "99", "--eh", "0"], 1, "ph = 99: accepted is -2 to 16"),
         (["--ph", "7", "--eh", "9"], 1, "eh_v = 9: accepted is -2 to 2 V"),
-        (["--eh", "0"], 1, "--charge-balance"),
-        (["--ph", "7", "--charge-balance", "--eh", "0"], 1, "not both"),
-        (["--ph", "7"], 1, "exactly one"),
-        (["--ph", "7", "--eh", "0", "--oxygen", "0.2"], 1, "exactly one"),
+        (["--eh", "0"], 2, "--charge-balance"),
+        (["--ph", "7", "--charge-balance", "--eh", "0"], 2, "not both"),
+        (["--ph", "7"], 2, "exactly one"),
+        (["--ph", "7", "--eh", "0", "--oxygen", "0.2"], 2, "exactly one"),
         (["--ph", "7", "--eh", "0", "--gas", "CO2(g)=0"], 1, "above 0 up to 1000 bar"),
         (["--ph", "7", "--eh", "0", "--gas", "O2(g)=0.2"], 1, "do not already decide"),
         (["--ph", "7", "--eh", "0", "--solids", "rust"], 1, "no species named 'rust'"),

@@ -51,7 +51,7 @@ def test_json_carries_the_same_figures(run, log):
     assert result["assessment"]["coverage"] == 1
     assert result["assessment"]["options"]["cooler_c"] == 0.5
     assert result["assessment"]["options"]["onset"]["low_rh_percent"] == [42]
-    assert result["dataset"]["content_hash"]
+    assert result["data_set"]["content_hash"]
     p = [
         result["assessment"][f"probability_{name}"] for name in ("dormant", "borderline", "active")
     ]

@@ -72,3 +72,13 @@ def test_a_template_is_written_once(tmp_path):
 def test_width_out_of_range(demo):
     with pytest.raises(aeruca.InputError, match="width = 20: accepted is a whole number, 60 to 200"):
         demo.to_text(20)
+
+
+@pytest.mark.parametrize("date", ["soon", "2026-02-30", "2026-3-4"])
+def test_a_date_is_a_day_of_the_calendar(date, tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text("", encoding="utf-8")
+    with pytest.raises(aeruca.InputError) as caught:
+        aeruca.assess_case(path, date=date)
+    accepted = "accepted is year-month-day such as 2026-03-04"
+    assert str(caught.value) == f"date = {date}: {accepted}"

@@ -31,7 +31,7 @@ TEST_CASE("a bath outside its range is refused with its number in the sequence")
   CHECK(refusal({}, {{0, 1, 0, 0}}) ==
         "alpha of bath 1 = 0: accepted is above 0, infinity for a perfect sink");
   CHECK(refusal({}, {{1, 1, 0, 0}, {1, -2, 0, 0}}) == "tau of bath 2 = -2: accepted is 0 or more");
-  CHECK(refusal({}, {{1, kNan, 0, 0}}) == "tau of bath 1 = not known: accepted is 0 or more");
+  CHECK(refusal({}, {{1, kNan, 0, 0}}) == "tau of bath 1 = not a number: accepted is 0 or more");
   CHECK(refusal({}, {{1, 1, -0.1, 0}}) == "fill of bath 1 = -0.1: accepted is 0 or more");
   CHECK(refusal({}, {{kInfinity, 1, 0.1, 0}}) ==
         "fill of bath 1 = 0.1: accepted is 0 for a perfect sink");
