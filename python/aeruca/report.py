@@ -168,7 +168,7 @@ def _write_whole(output: Path, text: str) -> None:
 
 
 def _target(output: Path) -> Path:
-    """Where a link leads; raises for what is there and is no file of its own (device, pipe, ...)."""
+    """Where a link leads; raises for what is there and is no file (a device, a pipe)."""
     try:
         target = output.resolve(strict=False)
         kind = target.stat().st_mode

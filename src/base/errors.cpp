@@ -28,14 +28,15 @@ std::string unknown_message(const std::string& kind, const std::string& name,
 }  // namespace
 
 InputError::InputError(std::string parameter_name, std::string given, std::string what_is_accepted)
-    : Error(detail::printable(parameter_name) + " = " + detail::clipped(detail::printable(given)) + ": accepted is " +
-            detail::printable(what_is_accepted)),
+    : Error(detail::printable(parameter_name) + " = " + detail::clipped(detail::printable(given)) +
+            ": accepted is " + detail::printable(what_is_accepted)),
       parameter(std::move(parameter_name)),
       value(std::move(given)),
       accepted(std::move(what_is_accepted)) {}
 
 InputError::InputError(std::string parameter_name, double given, std::string what_is_accepted)
-    : InputError(std::move(parameter_name), std::isnan(given) ? "not a number" : detail::format_number(given),
+    : InputError(std::move(parameter_name),
+                 std::isnan(given) ? "not a number" : detail::format_number(given),
                  std::move(what_is_accepted)) {}
 
 FileError::FileError(std::string file_name, long line_number, std::string field_name,

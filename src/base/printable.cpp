@@ -5,7 +5,9 @@ namespace {
 
 constexpr std::size_t kLongest = 60;
 
-bool is_control(unsigned char c) { return c < 0x20 || c == 0x7f; }
+bool is_control(unsigned char c) {
+  return c < 0x20 || c == 0x7f;
+}
 
 // U+0080 to U+009F: some terminals act on these too.
 bool is_wide_control(std::string_view text, std::size_t at) {
@@ -26,7 +28,8 @@ bool opens(std::string_view text, std::size_t at) {
 
 bool closes(std::string_view text, std::size_t at) {
   constexpr std::string_view kAfter = " ;,.:)";
-  return text[at] == '\'' && (at + 1 == text.size() || kAfter.find(text[at + 1]) != std::string_view::npos);
+  return text[at] == '\'' &&
+         (at + 1 == text.size() || kAfter.find(text[at + 1]) != std::string_view::npos);
 }
 
 }  // namespace
@@ -49,7 +52,8 @@ std::string printable(std::string_view text, bool lines) {
 std::string clipped(std::string_view text) {
   if (text.size() <= kLongest) return std::string(text);
   std::size_t end = kLongest;
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0) == 0x80) --end;  // whole characters
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0) == 0x80)
+    --end;  // whole characters
   return std::string(text.substr(0, end)) + "...";
 }
 

@@ -7,11 +7,12 @@
 
 namespace aeruca::detail {
 
-/// The text with its control characters written out ("\\x1b"), so that none reaches the terminal. Line
-/// ends stay when `lines`.
+/// The text with its control characters written out ("\\x1b"), so that none reaches the terminal.
+/// Line ends stay when `lines`.
 std::string printable(std::string_view text, bool lines = false);
 
-/// As printable(), and what stands in quotes cut to some 60 characters, so that a message stays a sentence.
+/// As printable(), and what stands in quotes cut to some 60 characters, so that a message stays a
+/// sentence.
 std::string in_a_message(std::string_view text);
 
 /// At most some 60 characters of the text, never part of one; "..." stands for the rest.

@@ -45,7 +45,8 @@ bool one_holds_the_other(std::string_view a, std::string_view b) {
 void refuse_other_than_file(const std::string& path) {
   std::error_code problem;
   const auto status = std::filesystem::status(path, problem);
-  if (std::filesystem::is_directory(status)) throw FileError(path, 0, "", "is a directory; a file is wanted");
+  if (std::filesystem::is_directory(status))
+    throw FileError(path, 0, "", "is a directory; a file is wanted");
   if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
     throw FileError(path, 0, "", "is a pipe or a device; a file is wanted");
   }
@@ -132,7 +133,8 @@ std::string read_file(const std::string& path, std::size_t limit) {
     }
   }
   // A fault of the disk or the network is no end of the file.
-  if (stream.bad()) throw FileError(path, 0, "", "cannot be read to its end; a readable file is wanted");
+  if (stream.bad())
+    throw FileError(path, 0, "", "cannot be read to its end; a readable file is wanted");
   if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF")) {
     throw FileError(path, 0, "", "the file is UTF-16; save it as UTF-8");
   }
@@ -143,8 +145,10 @@ void create_file(const std::string& path, std::string_view text) {
   errno = 0;
   std::FILE* file = std::fopen(path.c_str(), "wbx");  // x: fails when anything of that name exists
   if (file == nullptr) {
-    throw FileError(path, 0, "", errno == EEXIST ? "exists already and is never overwritten; accepted is a new file name"
-                                                 : "cannot be written; a writable place is wanted");
+    throw FileError(path, 0, "",
+                    errno == EEXIST
+                        ? "exists already and is never overwritten; accepted is a new file name"
+                        : "cannot be written; a writable place is wanted");
   }
   const bool written = std::fwrite(text.data(), 1, text.size(), file) == text.size();
   const bool closed = std::fclose(file) == 0;

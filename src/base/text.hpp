@@ -25,12 +25,12 @@ std::string_view trim(std::string_view text);
 std::vector<std::string_view> split(std::string_view text, char separator);
 std::string join(std::span<const std::string> parts, std::string_view separator);
 
-/// Whole file as text. Throws FileError when it is no regular file, cannot be read to its end, is UTF-16, or is
-/// longer than `limit` bytes.
+/// Whole file as text. Throws FileError when it is no regular file, cannot be read to its end, is
+/// UTF-16, or is longer than `limit` bytes.
 std::string read_file(const std::string& path, std::size_t limit = std::size_t{1} << 30);
 
-/// Writes a new file, whole or not at all. Throws FileError when anything of that name exists, even if it came to be
-/// a moment ago, or when it cannot be written.
+/// Writes a new file, whole or not at all. Throws FileError when anything of that name exists, even
+/// if it came to be a moment ago, or when it cannot be written.
 void create_file(const std::string& path, std::string_view text);
 
 }  // namespace aeruca::detail

@@ -40,11 +40,14 @@ bool is_date(std::string_view text) {
   if (!digits(0, 4) || !digits(5, 2) || !digits(8, 2)) return false;
   const auto number = [&](std::size_t start, std::size_t count) {
     unsigned value = 0;
-    for (const char c : text.substr(start, count)) value = 10 * value + static_cast<unsigned>(c - '0');
+    for (const char c : text.substr(start, count))
+      value = 10 * value + static_cast<unsigned>(c - '0');
     return value;
   };
   using namespace std::chrono;
-  return year_month_day(year(static_cast<int>(number(0, 4))), month(number(5, 2)), day(number(8, 2))).ok();
+  return year_month_day(year(static_cast<int>(number(0, 4))), month(number(5, 2)),
+                        day(number(8, 2)))
+      .ok();
 }
 
 namespace {

@@ -52,7 +52,8 @@ Axis axis_of(const std::string& text, const std::vector<double>& range) {
 // Each NAME once: a second value would be lost without a word.
 void add_value(std::map<std::string, double>& values, const std::string& option, const std::string& text) {
   auto [name, value] = name_and_log10(option, text);
-  if (!values.emplace(name, value).second) throw CLI::ValidationError(option, "'" + name + "' is given twice; accepted is each name once");
+  if (!values.emplace(name, value).second)
+    throw CLI::ValidationError(option, "'" + name + "' is given twice; accepted is each name once");
 }
 
 FieldOptions options_of(const Arguments& arguments) {

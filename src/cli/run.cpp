@@ -45,12 +45,21 @@ std::string unknown_command(const CLI::App& app, const std::vector<std::string>&
 // Every value of every command is looked at before CLI11 converts it: it takes an empty text for 0,
 // 0x10 for 16, and nan for a number.
 std::string why_no_number(const std::string& given) {
-  return detail::parse_number(given) ? "" : "'" + given + "' is no number; accepted is a number such as 12.5 or 1e-6";
+  return detail::parse_number(given)
+             ? ""
+             : "'" + given + "' is no number; accepted is a number such as 12.5 or 1e-6";
+}
+
+// A bath without end is a perfect sink.
+std::string why_no_alpha(const std::string& given) {
+  if (given == "inf" || given == "infinity" || detail::parse_number(given)) return "";
+  return "'" + given + "' is no number; accepted is a number such as 12.5, or inf";
 }
 
 std::string why_no_count(const std::string& given) {
-  const bool digits = !given.empty() && given.size() < 10 &&
-                      std::all_of(given.begin(), given.end(), [](char c) { return c >= '0' && c <= '9'; });
+  const bool digits =
+      !given.empty() && given.size() < 10 &&
+      std::all_of(given.begin(), given.end(), [](char c) { return c >= '0' && c <= '9'; });
   return digits ? "" : "'" + given + "' is no whole number; accepted is a number such as 12";
 }
 
@@ -64,7 +73,9 @@ void check_values(CLI::App& app) {
     const std::string type = option->get_type_name();
     const bool number = type.find("FLOAT") != std::string::npos;
     const bool count = type.find("INT") != std::string::npos;
-    option->check(CLI::Validator(number ? why_no_number : count ? why_no_count : why_no_text, ""));
+    const auto why = number ? (option->get_name() == "--alpha" ? why_no_alpha : why_no_number)
+                            : (count ? why_no_count : why_no_text);
+    option->check(CLI::Validator(why, ""));
   }
   for (CLI::App* command : app.get_subcommands({})) check_values(*command);
 }
@@ -75,7 +86,8 @@ std::string accepted_names(const std::string& kind) {
       {"shape", "slab, cylinder, sphere"},
       {"load", "uniform, at-metal"},
       {"activity model", "ideal, dilute, sit, pitzer"},
-      {"salt", "the salts that 'aeruca salts' lists, and for a bath 'aeruca bath weigh-out --help'"},
+      {"salt",
+       "the salts that 'aeruca salts' lists, and for a bath 'aeruca bath weigh-out --help'"},
       {"onset band", "the bands that 'aeruca salts --onset' lists"},
       {"species", "the names that 'aeruca constants --all' lists"},
       {"Pitzer set", "the sets that 'aeruca constants --all' lists"},
@@ -126,7 +138,8 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::check_values(app);
     const int code = cli::parse_and_run(app, arguments, context);
     if (out.flush()) return code;
-    err << "aeruca: the result could not be written to the output (a full disk, or a closed pipe)\n";
+    err << "aeruca: the result could not be written to the output (a full disk, or a closed "
+           "pipe)\n";
     return cli::kBadInput;
   } catch (const UnknownName& problem) {
     err << "aeruca: " << problem.what() << cli::accepted_names(problem.kind) << '\n';

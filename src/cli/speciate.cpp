@@ -71,7 +71,8 @@ EquilibriumInput input_of(const Request& request, const Dataset& dataset,
     const auto amount =
         parse_amount(text, "--total", "NAME=AMOUNT, such as \"Cu(2+)=1e-3\" or \"Cl(-)=50 mg/L\"");
     if (!input.totals_mol_per_kg.emplace(amount.name, mol_per_kg(amount, dataset, text)).second)
-      throw CLI::ValidationError("--total", "'" + amount.name + "' is given twice; accepted is each name once");
+      throw CLI::ValidationError(
+          "--total", "'" + amount.name + "' is given twice; accepted is each name once");
     if (amount.unit == "mg/L" || amount.unit == "mg/l" || amount.unit == "ppm") {
       notes.push_back(text +
                       " is taken per kilogram of water, as if a litre held 1 kg: good to 1 % up to "
@@ -83,7 +84,8 @@ EquilibriumInput input_of(const Request& request, const Dataset& dataset,
     if (!gas.unit.empty() && gas.unit != "bar")
       throw InputError("--gas", text, "a fugacity in bar");
     if (!input.fugacity_bar.emplace(gas.name, gas.value).second)
-      throw CLI::ValidationError("--gas", "'" + gas.name + "' is given twice; accepted is each name once");
+      throw CLI::ValidationError("--gas",
+                                 "'" + gas.name + "' is given twice; accepted is each name once");
   }
   return input;
 }
@@ -112,20 +114,23 @@ void check(const Request& request) {
     throw CLI::ValidationError("--ph", "accepted is either --ph or --charge-balance, not both");
   }
   if (!request.charge_balance && request.ph_given->count() == 0) {
-    throw CLI::ValidationError(
-        "--ph", "is missing; accepted is --ph VALUE, or --charge-balance to have the pH follow from the charge");
+    throw CLI::ValidationError("--ph",
+                               "is missing; accepted is --ph VALUE, or --charge-balance to have "
+                               "the pH follow from the charge");
   }
   const auto ways =
       request.eh_given->count() + request.oxygen_given->count() + (request.conserved ? 1U : 0U);
   if (ways != 1) {
     throw CLI::ValidationError(
         "--eh, --oxygen, --conserved",
-        std::to_string(ways) + " given; accepted is exactly one: the potential, the oxygen of the air, or electrons "
-                               "kept as weighed in");
+        std::to_string(ways) +
+            " given; accepted is exactly one: the potential, the oxygen of the air, or electrons "
+            "kept as weighed in");
   }
   for (const std::string& name : request.left_out) {
     if (name == "H2O" || name == "H(+)")
-      throw InputError("--leave-out", name, "a species or solid other than H2O and H(+), which every water holds");
+      throw InputError("--leave-out", name,
+                       "a species or solid other than H2O and H(+), which every water holds");
   }
 }
 

@@ -112,9 +112,10 @@ Json assessment_json(const StoreAssessment& a) {
 }  // namespace
 
 std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment, const Dataset& dataset) {
-  Json document = {{"record", record_json(record)},
-                   {"assessment", assessment_json(assessment)},
-                   {"data_set", {{"version", dataset.version}, {"content_hash", dataset.content_hash}}}};
+  Json document = {
+      {"record", record_json(record)},
+      {"assessment", assessment_json(assessment)},
+      {"data_set", {{"version", dataset.version}, {"content_hash", dataset.content_hash}}}};
   if (record.size() > 0) {
     document["record"]["start"] = format_time(assessment.start_s);
     document["record"]["end"] = format_time(assessment.end_s);

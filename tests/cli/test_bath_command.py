@@ -198,3 +198,9 @@ def test_bad_input_gets_one_sentence(run, log, arguments, code, message):
     assert done.returncode == code
     assert message in done.stderr
     assert done.stdout == ""
+
+
+def test_a_bath_without_end_is_a_perfect_sink(run):
+    done = run("bath", "plan", "--tau", "1", "--alpha", "inf", "--baths", "1", "2", "--json")
+    assert done.returncode == 0, done.stderr
+    assert json.loads(done.stdout)["data_set"]["version"]

@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-NOT_WRITTEN = "aeruca: the result could not be written to the output (a full disk, or a closed pipe)\n"
+NOT_WRITTEN = (
+    "aeruca: the result could not be written to the output (a full disk, or a closed pipe)\n"
+)
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no device that is always full")

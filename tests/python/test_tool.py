@@ -27,7 +27,7 @@ def case(tmp_path):
 
 
 def test_a_device_is_no_place_for_a_report(case):
-    with pytest.raises(aeruca.Error, match="^/dev/null: is a pipe or a device; accepted is a new"):
+    with pytest.raises(aeruca.Error, match=r"^/dev/null: is a pipe or a device; accepted is a new"):
         aeruca.write_report(case, "/dev/null")
     assert stat.S_ISCHR(Path("/dev/null").stat().st_mode)
 

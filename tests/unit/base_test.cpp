@@ -73,12 +73,14 @@ std::string refused_to_read(const std::string& path) {
 }
 
 TEST_CASE("what is no readable file is refused in a sentence") {
-  CHECK(refused_to_read("/no/such/file") == "/no/such/file: cannot be opened; a readable file is wanted");
+  CHECK(refused_to_read("/no/such/file") ==
+        "/no/such/file: cannot be opened; a readable file is wanted");
   CHECK(refused_to_read("") == "file name '': cannot be opened; a readable file is wanted");
   CHECK(refused_to_read("/tmp") == "/tmp: is a directory; a file is wanted");
   CHECK(refused_to_read("/dev/zero") == "/dev/zero: is a pipe or a device; a file is wanted");
   if (std::filesystem::exists("/proc/self/mem"))  // opens, and its first byte cannot be read
-    CHECK(refused_to_read("/proc/self/mem") == "/proc/self/mem: cannot be read to its end; a readable file is wanted");
+    CHECK(refused_to_read("/proc/self/mem") ==
+          "/proc/self/mem: cannot be read to its end; a readable file is wanted");
   const auto wide = std::filesystem::temp_directory_path() / "aeruca-base-test-wide.txt";
   std::filesystem::remove(wide);
   detail::create_file(wide.string(), std::string_view("\xFF\xFE[\0", 4));

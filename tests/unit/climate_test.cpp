@@ -322,7 +322,8 @@ TEST_CASE("wrong options are refused by name") {
   refuses([](StoreOptions& o) { o.onset.low_rh_percent = {-1}; }, "onset.low_rh_percent = -1: accepted is 0 to 100 % RH");
   refuses([](StoreOptions& o) { o.onset.high_rh_percent = {40}; }, "onset.high_rh_percent = 40: accepted is the low limit to 100 % RH");
   refuses([](StoreOptions& o) { o.accuracy_rh_percent = 31; }, "accuracy_rh_percent = 31: accepted is 0 to 30 % RH");
-  refuses([](StoreOptions& o) { o.accuracy_rh_percent = std::nan(""); }, "accuracy_rh_percent = not a number: accepted is 0 to 30 % RH");
+  refuses([](StoreOptions& o) { o.accuracy_rh_percent = std::nan(""); },
+          "accuracy_rh_percent = not a number: accepted is 0 to 30 % RH");
   refuses([](StoreOptions& o) { o.random_rh_percent = -1; }, "random_rh_percent = -1: accepted is 0 to 10 % RH");
   refuses([](StoreOptions& o) { o.cooler_c = 21; }, "cooler_c = 21: accepted is -20 to 20 degrees C");
   refuses([](StoreOptions& o) { o.active_spell_h = 0; }, "active_spell_h = 0: accepted is more than 0 h");
