@@ -1,24 +1,45 @@
 """aeruca: the chemistry of copper corrosion in conservation."""
 
 from ._core import (
+    BathExtract,
     BathFit,
     BathLog,
+    BathRecord,
     BathSummary,
+    Certificate,
+    Corner,
     Dataset,
+    Edge,
     Error,
+    Field,
     Figure,
     FileError,
+    HumidityComparison,
     InputError,
+    LineEquation,
+    LoggerFault,
+    LoggerReadOptions,
     LoggerRecord,
+    MeasuredCurvePoint,
     MeasuredHumidity,
+    MonthSummary,
     OnsetBand,
     OnsetCurve,
+    Percentiles,
+    Range,
     ReadingErrors,
+    Rival,
     Salt,
+    SensorRange,
     Source,
     Species,
+    Spell,
     StoreAssessment,
+    StoreOptions,
+    TimeAbove,
     UnknownName,
+    WaterLine,
+    WeighedReagent,
     WeighOut,
     version,
 )
@@ -47,6 +68,7 @@ from .brine import (
     salt_curve,
     single_salt,
 )
+from .cards import install as _install_cards
 from .case import CaseAssessment, assess_case, new_case
 from .dataset import default_dataset, extend_dataset, load_dataset, molar_mass_g_per_mol
 from .equilibrium import Equilibrium, EquilibriumResult, EquilibriumTable, speciate
@@ -70,6 +92,8 @@ from .water import (
     saturation_pressure_pa,
 )
 
+_install_cards()
+
 __version__ = version()
 __all__ = ["Error", "FileError", "InputError", "UnknownName", "__version__"]
 __all__ += ["LoggerRecord", "OnsetCurve", "StoreAssessment", "assess_store", "onset", "plot_store"]
@@ -87,3 +111,7 @@ __all__ += ["plot_bath", "read_bath_log", "shelf_forms", "summarise_bath_log", "
 __all__ += ["FieldDiagram", "FieldModel", "StableAt", "field_diagram", "stable_at"]
 __all__ += ["CaseAssessment", "assess_case", "new_case", "render_report", "write_report"]
 __all__ += ["Equilibrium", "EquilibriumResult", "EquilibriumTable", "speciate"]
+__all__ += ["BathExtract", "BathRecord", "Certificate", "Corner", "Edge", "Field"]
+__all__ += ["HumidityComparison", "LineEquation", "LoggerFault", "LoggerReadOptions"]
+__all__ += ["MeasuredCurvePoint", "MonthSummary", "Percentiles", "Range", "Rival"]
+__all__ += ["SensorRange", "Spell", "StoreOptions", "TimeAbove", "WaterLine", "WeighedReagent"]

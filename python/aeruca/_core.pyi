@@ -815,68 +815,118 @@ def _weigh_out(
 # stability
 
 class Rival:
-    species: str
-    gap_log10: float
-    gap_uncertainty_log10: float
+    @property
+    def species(self) -> str: ...
+    @property
+    def gap_log10(self) -> float: ...
+    @property
+    def gap_uncertainty_log10(self) -> float: ...
 
 class Field:
-    species: str
-    formula: str
-    kind: str
-    outlines: list[npt.NDArray[np.float64]]
-    pieces: list[npt.NDArray[np.float64]]
-    area_fraction: float
-    label: tuple[float, float]
-    label_room: float
-    rivals: list[Rival]
-    colour: str
+    @property
+    def species(self) -> str: ...
+    @property
+    def formula(self) -> str: ...
+    @property
+    def kind(self) -> str: ...
+    @property
+    def outlines(self) -> list[npt.NDArray[np.float64]]: ...
+    @property
+    def pieces(self) -> list[npt.NDArray[np.float64]]: ...
+    @property
+    def area_fraction(self) -> float: ...
+    @property
+    def label(self) -> tuple[float, float]: ...
+    @property
+    def label_room(self) -> float: ...
+    @property
+    def rivals(self) -> list[Rival]: ...
+    @property
+    def colour(self) -> str: ...
 
 class LineEquation:
-    vertical: bool
-    slope: float
-    intercept: float
-    vertical_x: float
-    uncertainty: float
-    constant: float
-    terms: list[tuple[str, float]]
-    text: str
+    @property
+    def vertical(self) -> bool: ...
+    @property
+    def slope(self) -> float: ...
+    @property
+    def intercept(self) -> float: ...
+    @property
+    def vertical_x(self) -> float: ...
+    @property
+    def uncertainty(self) -> float: ...
+    @property
+    def constant(self) -> float: ...
+    @property
+    def terms(self) -> list[tuple[str, float]]: ...
+    @property
+    def text(self) -> str: ...
 
 class Edge:
-    left: str
-    right: str
-    from_point: tuple[float, float]
-    to_point: tuple[float, float]
-    reaction: str
-    log10_k: float
-    log10_k_uncertainty: float
-    line: LineEquation
-    figures: list[str]
-    shared_figures: list[str]
+    @property
+    def left(self) -> str: ...
+    @property
+    def right(self) -> str: ...
+    @property
+    def from_point(self) -> tuple[float, float]: ...
+    @property
+    def to_point(self) -> tuple[float, float]: ...
+    @property
+    def reaction(self) -> str: ...
+    @property
+    def log10_k(self) -> float: ...
+    @property
+    def log10_k_uncertainty(self) -> float: ...
+    @property
+    def line(self) -> LineEquation: ...
+    @property
+    def figures(self) -> list[str]: ...
+    @property
+    def shared_figures(self) -> list[str]: ...
 
 class Corner:
-    at: tuple[float, float]
-    species: list[str]
+    @property
+    def at(self) -> tuple[float, float]: ...
+    @property
+    def species(self) -> list[str]: ...
 
 class WaterLine:
-    gas: str
-    line: LineEquation
-    part: npt.NDArray[np.float64]
+    @property
+    def gas(self) -> str: ...
+    @property
+    def line(self) -> LineEquation: ...
+    @property
+    def part(self) -> npt.NDArray[np.float64]: ...
 
 class FieldDiagram:
-    x_axis: tuple[str, float, float]
-    y_axis: tuple[str, float, float]
-    conditions: str
-    fields: list[Field]
-    edges: list[Edge]
-    corners: list[Corner]
-    water_lines: list[WaterLine]
-    candidates: list[str]
-    without_field: list[str]
-    left_out: list[tuple[str, str]]
-    warnings: list[str]
-    figures: list[str]
-    dataset_version: str
-    dataset_hash: str
+    @property
+    def x_axis(self) -> tuple[str, float, float]: ...
+    @property
+    def y_axis(self) -> tuple[str, float, float]: ...
+    @property
+    def conditions(self) -> str: ...
+    @property
+    def fields(self) -> list[Field]: ...
+    @property
+    def edges(self) -> list[Edge]: ...
+    @property
+    def corners(self) -> list[Corner]: ...
+    @property
+    def water_lines(self) -> list[WaterLine]: ...
+    @property
+    def candidates(self) -> list[str]: ...
+    @property
+    def without_field(self) -> list[str]: ...
+    @property
+    def left_out(self) -> list[tuple[str, str]]: ...
+    @property
+    def warnings(self) -> list[str]: ...
+    @property
+    def figures(self) -> list[str]: ...
+    @property
+    def dataset_version(self) -> str: ...
+    @property
+    def dataset_hash(self) -> str: ...
 
 class FieldModel:
     def __init__(

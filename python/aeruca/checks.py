@@ -1,4 +1,4 @@
-"""Checks of what a caller gives: a refusal names the parameter, what was given, what is accepted."""
+"""Checks of what is given: a refusal names the parameter, the value and what is accepted."""
 
 from __future__ import annotations
 

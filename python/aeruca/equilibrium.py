@@ -194,6 +194,18 @@ class EquilibriumTable:
             f"{len(self.phases)} solids, {int(self.certified.sum())} certified)"
         )
 
+    def _repr_html_(self) -> str:
+        columns = ["pH", "Eh (V)", "ionic strength (mol/kg)", "water activity", "status"]
+        first = slice(0, 10)
+        figures = (self.ph, self.eh_v, self.ionic_strength, self.water_activity)
+        rows = [
+            [*(f"{value:.4g}" for value in values), _STATUS[int(status)]]
+            for *values, status in zip(
+                *(each.ravel()[first] for each in figures), self.status.ravel()[first], strict=True
+            )
+        ]
+        return html_table(columns, rows, f"{self!r}; the first {len(rows)}")
+
 
 class Equilibrium:
     """A prepared system of species and solids, used for many waters.

@@ -141,7 +141,7 @@ def assess_store(
     accuracy_rh_percent (the sensor's plus-minus, % RH, default 3), accuracy_meaning ("uniform" or
     "normal_95"), random_rh_percent, cooler_c (K by which the object is cooler than the air),
     hysteresis_rh_percent, active_spell_h, active_share, dormant_share, dormant_probability,
-    minimum_coverage, minimum_days, minimum_readings. Shares are 0 to 1, times in hours; NaN: not known.
+    minimum_coverage, minimum_days, minimum_readings. Shares are 0 to 1, times in hours.
     """
     options = StoreOptions()
     options.onset = onset(limit, salt=salt)

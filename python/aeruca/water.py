@@ -49,7 +49,7 @@ def density_kg_per_m3(temperature_c: ArrayLike, pressure_pa: ArrayLike = 101325.
 
 
 def permittivity(temperature_c: ArrayLike, density_kg_per_m3: ArrayLike) -> FloatOrArray:
-    """Static relative permittivity of water (1), IAPWS R8-97; 0 to 600 degrees C."""
+    """Return the static relative permittivity of water (1), IAPWS R8-97; 0 to 600 degrees C."""
     temperature, density = checks.broadcast(
         temperature_c=checks.numbers("temperature_c", temperature_c),
         density_kg_per_m3=checks.numbers("density_kg_per_m3", density_kg_per_m3),
