@@ -72,7 +72,23 @@ FieldOptions options_of(const Arguments& arguments) {
   return options;
 }
 
+// What cannot be asked for together, or left out at all.
+void check(const Arguments& arguments) {
+  const auto is_axis = [&](const char* name) { return arguments.x == name || arguments.y == name; };
+  if (arguments.ph && is_axis("pH"))
+    throw CLI::ValidationError("--ph", "accepted is pH as an axis or --ph, not both");
+  if (arguments.eh && is_axis("Eh"))
+    throw CLI::ValidationError("--eh", "accepted is Eh as an axis or --eh, not both");
+  for (const std::string& text : arguments.leave_out) {
+    const std::string name = left_out_of(text).name;
+    if (name == "H2O" || name == "H(+)")
+      throw InputError("--leave-out", name,
+                       "a species or solid other than H2O and H(+), which every water holds");
+  }
+}
+
 void run(const Arguments& arguments, Context& context) {
+  check(arguments);
   const FieldModel model(context.dataset(), options_of(arguments));
   if (!arguments.at.empty()) {
     const Point point{arguments.at.at(0), arguments.at.at(1)};

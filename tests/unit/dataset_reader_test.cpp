@@ -1,5 +1,6 @@
 #include <filesystem>
 #include <fstream>
+#include <random>
 
 #include "aeruca/dataset.hpp"
 #include "aeruca/errors.hpp"
@@ -17,7 +18,10 @@ namespace fs = std::filesystem;
 /// A folder of its own, gone at the end of the test.
 class Folder {
  public:
-  Folder() : path_(fs::temp_directory_path() / ("aeruca-dataset-" + std::to_string(count_++))) {
+  Folder()
+      : path_(fs::temp_directory_path() /
+              ("aeruca-dataset-" + std::to_string(std::random_device()()) + "-" +
+               std::to_string(count_++))) {
     fs::remove_all(path_);
     fs::create_directories(path_);
   }
