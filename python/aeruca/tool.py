@@ -126,12 +126,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
     sys.stdout.flush()
     if threading.current_thread() is not threading.main_thread():
         return _core.run_tool_here(given)
-    # The tool runs outside the interpreter: an interrupt ends it at once, not when it returns.
-    before = signal.signal(signal.SIGINT, signal.SIG_DFL)
+    # The tool runs outside the interpreter: an interrupt ends it at once, not when it returns; and
+    # so does a reader that has seen enough (`aeruca ... | head`).
+    ending = [getattr(signal, name) for name in ("SIGINT", "SIGPIPE") if hasattr(signal, name)]
+    before = [signal.signal(number, signal.SIG_DFL) for number in ending]
     try:
         return _core.run_tool_here(given)
     finally:
-        signal.signal(signal.SIGINT, before)
+        for number, handler in zip(ending, before, strict=True):
+            signal.signal(number, handler)
 
 
 if __name__ == "__main__":

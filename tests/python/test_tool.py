@@ -1,6 +1,7 @@
 """`aeruca report` at its edges: where it writes, and what it says of arguments without sense."""
 
 import os
+import signal
 import stat
 import subprocess
 import sys
@@ -104,3 +105,14 @@ def test_an_output_that_cannot_be_written_is_said(command, case):
     assert done.stderr == (
         "aeruca: the result could not be written to the output (a full disk, or a closed pipe)\n"
     )
+
+
+def test_a_reader_that_has_seen_enough_gets_no_complaint():
+    reading, writing = os.pipe()
+    os.close(reading)
+    try:
+        done = tool("constants", "--all", stdout=writing)
+    finally:
+        os.close(writing)
+    assert done.returncode == -signal.SIGPIPE
+    assert done.stderr == ""
