@@ -105,9 +105,10 @@ struct CaseAssessment {
   std::string date;  ///< of the run, as the caller gave it; empty: not stated
   std::string library_version, dataset_version, dataset_hash;
   Verdict verdict = Verdict::not_known;
-  double probability = kNotGiven;     ///< that the store record fits the verdict; NaN: stated reason only
-  std::string probability_of;         ///< what that probability is of, in words; empty without one
-  std::string reason;                 ///< one sentence behind the verdict
+  double probability =
+      kNotGiven;               ///< that the store record fits the verdict; NaN: stated reason only
+  std::string probability_of;  ///< what that probability is of, in words; empty without one
+  std::string reason;          ///< one sentence behind the verdict
   std::vector<std::string> in_short;  ///< the decision, for a reader with one minute
   bool ask_a_conservator = false;     ///< the object forbids treatment by number
   std::vector<CaseSection> sections;

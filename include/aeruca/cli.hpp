@@ -1,7 +1,8 @@
 #pragma once
 
 /// \file
-/// The command-line tool as a function, so that the C++ executable and the Python package run the same.
+/// The command-line tool as a function, so that the C++ executable and the Python package run the
+/// same.
 
 #include <iosfwd>
 #include <string>

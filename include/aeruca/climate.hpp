@@ -1,49 +1,59 @@
 #pragma once
 
 /// \file
-/// Was the store dry enough for a chloride-bearing copper alloy, how surely, and for how long was it not?
+/// Was the store dry enough for a chloride-bearing copper alloy, how surely, and for how long was
+/// it not?
 ///
 /// Words.
-///   onset band   humidity below `low` at which no activity was reported, and above `high` at which it is
+///   onset band   humidity below `low` at which no activity was reported, and above `high` at which
+///   it is
 ///                expected: a band, not a cliff. It may depend on temperature.
-///   surface      the object may be cooler than the air the logger measures. With e the vapour pressure
-///                e = RH p(T) the humidity at the surface is  RH_s = RH p(T) / p(T - cooler)      (eq 1)
+///   surface      the object may be cooler than the air the logger measures. With e the vapour
+///   pressure
+///                e = RH p(T) the humidity at the surface is  RH_s = RH p(T) / p(T - cooler) (eq 1)
 ///                p = saturation pressure over liquid water (IAPWS-IF97, `saturation_pressure_pa`).
-///   known time   each reading stands for half the interval to each neighbour; next to a gap, at the
-///                ends and beside readings that are not known, for half the median interval; never for more
-///                than 12 h to a side (`kLongestStandSeconds`), however rare the readings are.
+///   known time   each reading stands for half the interval to each neighbour; next to a gap, at
+///   the
+///                ends and beside readings that are not known, for half the median interval; never
+///                for more than 12 h to a side (`kLongestStandSeconds`), however rare the readings
+///                are.
 ///   spell        readings in a row above a limit with no gap and no unknown reading between them.
 ///   margin       how far the logger would have to be wrong for a reading to lie on a limit:
-///                m = limit(T_s) p(T - cooler) / p(T) - RH   (percent RH; above the limit: m < 0)  (eq 2)
+///                m = limit(T_s) p(T - cooler) / p(T) - RH   (percent RH; above the limit: m < 0)
+///                (eq 2)
 ///
-/// Sensor. The maker's plus-minus `accuracy` is taken as one unknown bias shared by the whole record,
-/// every value inside equally likely (uniform: standard uncertainty accuracy / sqrt 3), or as the 95 %
-/// interval of a normal distribution (accuracy / 1.96) when asked. A further error of each reading,
-/// independent and normal, can be given (`random_rh_percent`, one standard deviation, default 0: the
-/// whole error is taken as bias, the cautious reading, for bias does not average out). With F the
-/// distribution of the bias, a reading is truly above with probability 1 - F(m); all probabilities below
-/// are exact in F, without sampling, because every condition used is monotone in the bias:
-///   below all the time:      F(smallest m over the record)             (random error: product over readings)
-///   spell of at least L:     1 - F(b), b = min over windows of length L of (largest m inside)        (eq 3)
-///   share of at least s:     1 - F(b), b = the s-quantile of m, weighted with known time
+/// Sensor. The maker's plus-minus `accuracy` is taken as one unknown bias shared by the whole
+/// record, every value inside equally likely (uniform: standard uncertainty accuracy / sqrt 3), or
+/// as the 95 % interval of a normal distribution (accuracy / 1.96) when asked. A further error of
+/// each reading, independent and normal, can be given (`random_rh_percent`, one standard deviation,
+/// default 0: the whole error is taken as bias, the cautious reading, for bias does not average
+/// out). With F the distribution of the bias, a reading is truly above with probability 1 - F(m);
+/// all probabilities below are exact in F, without sampling, because every condition used is
+/// monotone in the bias:
+///   below all the time:      F(smallest m over the record)             (random error: product over
+///   readings) spell of at least L:     1 - F(b), b = min over windows of length L of (largest m
+///   inside)        (eq 3) share of at least s:     1 - F(b), b = the s-quantile of m, weighted
+///   with known time
 /// The random error enters the shares and `probability_below_all_time`; spells average it out.
 ///
 /// Verdict. With the defaults of StoreOptions (our own working rules, not a published standard; the
 /// kinetics behind them is only "spots appear within hours to weeks of a humid spell"):
-///   active conditions    a spell above `high` of at least 24 h, or at least 5 % of known time above `high`
-///   dormant conditions   no spell above `low` of 24 h or more, and less than 1 % of known time above `low`
-///   verdict not known    fewer than 24 readings assessed: no probability is given either
-///   verdict active       else, probability of active conditions >= 0.5 (whatever the coverage)
-///   verdict not known    else, coverage < 0.75, known time < 7 days, or no reading assessed
-///   verdict dormant      else, probability of dormant conditions >= 0.95
-///   verdict borderline   everything else
+///   active conditions    a spell above `high` of at least 24 h, or at least 5 % of known time
+///   above `high` dormant conditions   no spell above `low` of 24 h or more, and less than 1 % of
+///   known time above `low` verdict not known    fewer than 24 readings assessed: no probability is
+///   given either verdict active       else, probability of active conditions >= 0.5 (whatever the
+///   coverage) verdict not known    else, coverage < 0.75, known time < 7 days, or no reading
+///   assessed verdict dormant      else, probability of dormant conditions >= 0.95 verdict
+///   borderline   everything else
 /// A limit without an upper end gives dormant, borderline or not known, never active.
-/// A record proves nothing about the time it does not cover: fewer than 300 days, or a season missing, is
-/// said in `warnings`. Humidity says what can react, not how fast: these are conditions, not corrosion rates.
+/// A record proves nothing about the time it does not cover: fewer than 300 days, or a season
+/// missing, is said in `warnings`. Humidity says what can react, not how fast: these are
+/// conditions, not corrosion rates.
 ///
-/// Validity. Surface from 0 to 60 degrees C; readings outside are left out of the assessment and counted
-/// when `cooler_c` is not 0 or the onset depends on temperature. Accuracy of eq 1: better than 1e-5
-/// relative to IAPWS-IF97 (the ratio is interpolated on a 0.25 degree grid); the sensor dominates by far.
+/// Validity. Surface from 0 to 60 degrees C; readings outside are left out of the assessment and
+/// counted when `cooler_c` is not 0 or the onset depends on temperature. Accuracy of eq 1: better
+/// than 1e-5 relative to IAPWS-IF97 (the ratio is interpolated on a 0.25 degree grid); the sensor
+/// dominates by far.
 
 #include <string>
 #include <string_view>
@@ -56,25 +66,29 @@ namespace aeruca {
 
 /// A humidity limit, constant or changing with temperature.
 struct OnsetCurve {
-  std::string id;      ///< "scott-1990", "halite", "limit 42 % RH"
+  std::string id;  ///< "scott-1990", "halite", "limit 42 % RH"
   std::string title;
   std::string source;  ///< key of a Source; empty for a limit of the user's own
-  std::vector<double> temperature_c;    ///< increasing, at the surface; one value: the same at all temperatures
-  std::vector<double> low_rh_percent;   ///< one for each temperature, 0 to 100
-  std::vector<double> high_rh_percent;  ///< one for each temperature, >= low; all NaN: the source names no
-                                        ///< upper end, and active conditions cannot be told from it
+  std::vector<double>
+      temperature_c;  ///< increasing, at the surface; one value: the same at all temperatures
+  std::vector<double> low_rh_percent;  ///< one for each temperature, 0 to 100
+  std::vector<double>
+      high_rh_percent;  ///< one for each temperature, >= low; all NaN: the source names no
+                        ///< upper end, and active conditions cannot be told from it
 };
 
 /// A published band, the same at all temperatures. A band without an upper end (NaN) stays without.
 [[nodiscard]] OnsetCurve onset_curve(const OnsetBand& band);
 /// The band of this id, or the chosen one when the id is empty. Throws UnknownName.
 [[nodiscard]] OnsetCurve published_onset(const Dataset& dataset, std::string_view id = {});
-/// A single limit of the user's own, taken as low and high end at once. Throws InputError outside 0 to 100.
+/// A single limit of the user's own, taken as low and high end at once. Throws InputError outside 0
+/// to 100.
 [[nodiscard]] OnsetCurve onset_curve(double limit_rh_percent);
 
-/// The deliquescence of a salt as a band of plus-minus two standard uncertainties, at the temperatures
-/// (every 5 degrees from 0 to 50) around 25 degrees C where it is known; where only 25 is known, the
-/// title says that it serves at every temperature. Throws UnknownName, and InputError when it is not known.
+/// The deliquescence of a salt as a band of plus-minus two standard uncertainties, at the
+/// temperatures (every 5 degrees from 0 to 50) around 25 degrees C where it is known; where only 25
+/// is known, the title says that it serves at every temperature. Throws UnknownName, and InputError
+/// when it is not known.
 [[nodiscard]] OnsetCurve salt_onset_curve(const Dataset& dataset, std::string_view salt);
 
 /// How the maker's plus-minus is understood.
@@ -83,21 +97,22 @@ enum class AccuracyMeaning { uniform, normal_95 };
 [[nodiscard]] std::string_view to_string(AccuracyMeaning meaning);
 [[nodiscard]] AccuracyMeaning accuracy_meaning(std::string_view word);
 
-/// Longest time one reading stands for (s): 12 h to each side, our own working rule. Humidity follows the
-/// day; a reading older than that says nothing of now.
+/// Longest time one reading stands for (s): 12 h to each side, our own working rule. Humidity
+/// follows the day; a reading older than that says nothing of now.
 inline constexpr double kLongestStandSeconds = 24 * 3600.0;
 
 /// How a record is judged.
 struct StoreOptions {
-  OnsetCurve onset;               ///< required
-  double accuracy_rh_percent = 3; ///< plus-minus of the sensor as its maker states it (0 to 30)
+  OnsetCurve onset;                ///< required
+  double accuracy_rh_percent = 3;  ///< plus-minus of the sensor as its maker states it (0 to 30)
   AccuracyMeaning accuracy_meaning = AccuracyMeaning::uniform;
-  double random_rh_percent = 0;   ///< standard deviation of each reading's own error (0 to 10)
-  double cooler_c = 0;            ///< how much cooler than the air the object is, K (-20 to 20)
-  double hysteresis_rh_percent = 2;  ///< a wet excursion ends at least this much below where it began (0 to 20)
-  double active_spell_h = 24;     ///< see Verdict (> 0)
-  double active_share = 0.05;     ///< (0 to 1)
-  double dormant_share = 0.01;    ///< (0 to 1)
+  double random_rh_percent = 0;  ///< standard deviation of each reading's own error (0 to 10)
+  double cooler_c = 0;           ///< how much cooler than the air the object is, K (-20 to 20)
+  double hysteresis_rh_percent =
+      2;  ///< a wet excursion ends at least this much below where it began (0 to 20)
+  double active_spell_h = 24;         ///< see Verdict (> 0)
+  double active_share = 0.05;         ///< (0 to 1)
+  double dormant_share = 0.01;        ///< (0 to 1)
   double dormant_probability = 0.95;  ///< (0.5 to 1)
   double minimum_coverage = 0.75;     ///< (0 to 1)
   double minimum_days = 7;            ///< (>= 0)
@@ -108,32 +123,32 @@ struct StoreOptions {
 struct SensorRange {
   double if_reads_high = 0;  ///< the truth is lower than the reading by the accuracy
   double as_read = 0;
-  double if_reads_low = 0;   ///< the truth is higher than the reading by the accuracy
-  double expected = 0;       ///< mean over the sensor's error; NaN where it is not worked out (spells)
+  double if_reads_low = 0;  ///< the truth is higher than the reading by the accuracy
+  double expected = 0;  ///< mean over the sensor's error; NaN where it is not worked out (spells)
 };
 
 /// Readings in a row above a limit.
 struct Spell {
-  double hours = 0;              ///< 0: none
-  std::int64_t start_s = 0;      ///< time of the first reading
-  std::int64_t end_s = 0;        ///< time of the last reading
-  bool touches_gap = false;      ///< a gap or unknown reading borders it: it may have been longer
+  double hours = 0;          ///< 0: none
+  std::int64_t start_s = 0;  ///< time of the first reading
+  std::int64_t end_s = 0;    ///< time of the last reading
+  bool touches_gap = false;  ///< a gap or unknown reading borders it: it may have been longer
 };
 
 /// Time above one limit.
 struct TimeAbove {
-  SensorRange share;             ///< of known time, 0 to 1
-  Spell longest;                 ///< as read
-  SensorRange longest_h;         ///< hours of the longest spell; `expected` is NaN
+  SensorRange share;      ///< of known time, 0 to 1
+  Spell longest;          ///< as read
+  SensorRange longest_h;  ///< hours of the longest spell; `expected` is NaN
 };
 
 /// One calendar month of the record.
 struct MonthSummary {
   int year = 0;
-  int month = 0;                 ///< 1 to 12
+  int month = 0;  ///< 1 to 12
   double known_hours = 0;
-  double mean_rh_percent = 0;    ///< at the surface, weighted with known time
-  double share_above_low = 0;    ///< of known time, as read
+  double mean_rh_percent = 0;  ///< at the surface, weighted with known time
+  double share_above_low = 0;  ///< of known time, as read
   double share_above_high = 0;
 };
 
@@ -149,45 +164,51 @@ enum class Verdict { dormant, borderline, active, not_known };
 
 /// What the record says of the store.
 struct StoreAssessment {
-  StoreOptions options;          ///< as used
-  std::int64_t start_s = 0;      ///< first reading
-  std::int64_t end_s = 0;        ///< last reading
-  double period_hours = 0;       ///< last minus first, plus one median interval
+  StoreOptions options;      ///< as used
+  std::int64_t start_s = 0;  ///< first reading
+  std::int64_t end_s = 0;    ///< last reading
+  double period_hours = 0;   ///< last minus first, plus one median interval
   double known_hours = 0;
   double coverage = 0;           ///< known_hours / period_hours, 0 to 1
   double longest_gap_hours = 0;  ///< time between the two readings that border it; 0: no gap
   std::size_t gaps = 0;
-  std::size_t readings = 0;      ///< assessed
-  std::size_t left_out = 0;      ///< stuck, without temperature where it is needed, or outside validity
-  Percentiles temperature_c;     ///< of the air, as read; NaN without temperatures
-  Percentiles rh_percent;        ///< of the air, as read
+  std::size_t readings = 0;  ///< assessed
+  std::size_t left_out = 0;  ///< stuck, without temperature where it is needed, or outside validity
+  Percentiles temperature_c;  ///< of the air, as read; NaN without temperatures
+  Percentiles rh_percent;     ///< of the air, as read
   Percentiles surface_rh_percent;
   TimeAbove above_low;
-  TimeAbove above_high;          ///< NaN and no spell when the band has no upper end
-  double share_condensing = 0;   ///< of known time with surface humidity >= 100 %, as read
-  std::size_t excursions = 0;    ///< times the surface went above `high` (`low` without one) after having been dry
-  std::size_t wet_dry_cycles = 0;  ///< excursions that came back below `low` (or `hysteresis` lower)
-  double time_of_wetness_hours = 0;  ///< air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease
-                                     ///< criterion, chloride salts wet a surface far below 80 %; NaN without T
+  TimeAbove above_high;         ///< NaN and no spell when the band has no upper end
+  double share_condensing = 0;  ///< of known time with surface humidity >= 100 %, as read
+  std::size_t excursions =
+      0;  ///< times the surface went above `high` (`low` without one) after having been dry
+  std::size_t wet_dry_cycles =
+      0;  ///< excursions that came back below `low` (or `hysteresis` lower)
+  double time_of_wetness_hours =
+      0;  ///< air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease
+          ///< criterion, chloride salts wet a surface far below 80 %; NaN without T
   std::vector<MonthSummary> months;  ///< in order of time
-  int worst_month = -1;          ///< index into months: most time above `high`, then above `low`, then
-                                 ///< highest mean; -1: no reading assessed
+  int worst_month = -1;  ///< index into months: most time above `high`, then above `low`, then
+                         ///< highest mean; -1: no reading assessed
   double probability_below_all_time = 0;  ///< that no reading was truly above `low`
-  double probability_dormant = 0;    ///< of dormant conditions in the time known
+  double probability_dormant = 0;         ///< of dormant conditions in the time known
   double probability_borderline = 0;
-  double probability_active = 0;     ///< of active conditions in the time known; NaN without an upper end
+  double probability_active =
+      0;  ///< of active conditions in the time known; NaN without an upper end
   Verdict verdict = Verdict::not_known;
-  std::string reason;            ///< one sentence with the figures behind the verdict
+  std::string reason;                 ///< one sentence with the figures behind the verdict
   std::vector<std::string> warnings;  ///< what the reader must know besides
 };
 
-/// Judges a record. Errors: InputError when an option is out of range, the onset curve is empty or not
-/// ordered, or a temperature is needed (cooler_c not 0, onset changing with temperature) and the record has none.
+/// Judges a record. Errors: InputError when an option is out of range, the onset curve is empty or
+/// not ordered, or a temperature is needed (cooler_c not 0, onset changing with temperature) and
+/// the record has none.
 [[nodiscard]] StoreAssessment assess_store(const LoggerRecord& record, const StoreOptions& options);
 
 /// Humidity at a surface cooler than the air by `cooler_c` (percent), eq 1: 42 % at 20 degrees C is
-/// 44.7 % at a surface 1 degree cooler, 47.6 % at 2. May exceed 100: water condenses. NaN in, NaN out.
-/// Errors: InputError when the air or the surface lies outside 0 to 60 degrees C or rh_percent < 0.
+/// 44.7 % at a surface 1 degree cooler, 47.6 % at 2. May exceed 100: water condenses. NaN in, NaN
+/// out. Errors: InputError when the air or the surface lies outside 0 to 60 degrees C or rh_percent
+/// < 0.
 [[nodiscard]] double surface_rh_percent(double rh_percent, double temperature_c, double cooler_c);
 
 }  // namespace aeruca

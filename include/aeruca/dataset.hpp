@@ -1,11 +1,12 @@
 #pragma once
 
 /// \file
-/// The data set: species, reactions, interaction coefficients, salts, onset bands and their sources.
+/// The data set: species, reactions, interaction coefficients, salts, onset bands and their
+/// sources.
 ///
 /// Names. Species are written as chemists print them in one line with the charge in parentheses:
-/// `Cu(2+)`, `CuCl2(-)`, `Cu(OH)4(2-)`, `HCO3(-)`, `Cu(OH)2(aq)`; solids by mineral or trivial name in
-/// lower case (`nantokite`, `copper`); gases `CO2(g)`; water `H2O`; the electron `e(-)`.
+/// `Cu(2+)`, `CuCl2(-)`, `Cu(OH)4(2-)`, `HCO3(-)`, `Cu(OH)2(aq)`; solids by mineral or trivial name
+/// in lower case (`nantokite`, `copper`); gases `CO2(g)`; water `H2O`; the electron `e(-)`.
 ///
 /// Basis. At load every reaction is reduced to the formation of each species from the components
 ///   H2O, H(+), e(-), Cu(2+), Cl(-), Na(+), K(+), Mg(2+), Ca(2+), CO3(2-), SO4(2-), NO3(-), ...
@@ -51,11 +52,12 @@ struct Species {
   double log10_k_uncertainty = 0;  ///< one standard uncertainty as stated by the sources, combined
   double enthalpy_kj_per_mol = 0;  ///< of the same reaction; NaN: not known
   double heat_capacity_j_per_mol_k = 0;  ///< of the same reaction; NaN: not known (taken as 0)
-  double density_g_per_cm3 = 0;    ///< NaN: not known
-  std::string slow_to_form;        ///< reason it is often left out; empty if it forms readily
-  std::string colour;              ///< of the mineral, in words and as "#rrggbb" after a space
+  double density_g_per_cm3 = 0;          ///< NaN: not known
+  std::string slow_to_form;              ///< reason it is often left out; empty if it forms readily
+  std::string colour;                ///< of the mineral, in words and as "#rrggbb" after a space
   std::vector<std::string> figures;  ///< ids of the figures its constant rests on
-  /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an id.
+  /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an
+  /// id.
   std::vector<std::pair<std::string, double>> constant_terms;
 };
 
@@ -64,30 +66,34 @@ struct SitCoefficient {
   std::string cation, anion;
   double value = 0;
   double uncertainty = 0;
-  std::string figure;       ///< id of its figure; empty when estimated by the stated rule
+  std::string figure;  ///< id of its figure; empty when estimated by the stated rule
 };
 
 /// Pitzer parameters of one cation-anion pair; missing ones are zero.
 struct PitzerBinary {
-  std::string id;               ///< "Na-Cl:HMW84"
-  std::string cation, anion;    ///< `Na(+)`, `Cl(-)`
+  std::string id;             ///< "Na-Cl:HMW84"
+  std::string cation, anion;  ///< `Na(+)`, `Cl(-)`
   double beta0 = 0, beta1 = 0, beta2 = 0, c_phi = 0;
   double alpha1 = 2, alpha2 = 12;
-  double beta0_per_k = 0, beta1_per_k = 0, beta2_per_k = 0, c_phi_per_k = 0;  ///< d/dT at 25 C; NaN: not known
-  double beta0_per_k2 = 0, beta1_per_k2 = 0, c_phi_per_k2 = 0;  ///< half the second derivative, for sets that state one
-  double temperature_min_c = 25, temperature_max_c = 25;  ///< where the set, with its derivatives or held constant, was shown to hold at saturation
-  double molality_max = 0;      ///< highest molality of the fit, mol/kg; NaN: not stated
+  double beta0_per_k = 0, beta1_per_k = 0, beta2_per_k = 0,
+         c_phi_per_k = 0;  ///< d/dT at 25 C; NaN: not known
+  double beta0_per_k2 = 0, beta1_per_k2 = 0,
+         c_phi_per_k2 = 0;  ///< half the second derivative, for sets that state one
+  double temperature_min_c = 25,
+         temperature_max_c = 25;   ///< where the set, with its derivatives or held constant, was
+                                   ///< shown to hold at saturation
+  double molality_max = 0;         ///< highest molality of the fit, mol/kg; NaN: not stated
   double osmotic_uncertainty = 0;  ///< absolute, of phi within the range; NaN: not stated
-  bool chosen = false;          ///< the set used for this pair unless another is asked for
-  std::string reason;           ///< why chosen or kept
+  bool chosen = false;             ///< the set used for this pair unless another is asked for
+  std::string reason;              ///< why chosen or kept
   std::string source;
   Basis basis = Basis::memory;
-  std::string check;            ///< how the set reproduced its own published table
+  std::string check;  ///< how the set reproduced its own published table
 };
 
 /// Pitzer mixing parameter: theta(i,j), psi(i,j,k), lambda(neutral,i), zeta(neutral,i,j).
 struct PitzerMixing {
-  std::string type;             ///< "theta", "psi", "lambda", "zeta"
+  std::string type;  ///< "theta", "psi", "lambda", "zeta"
   std::vector<std::string> species;
   double value = 0;
   std::string source;
@@ -97,48 +103,53 @@ struct PitzerMixing {
 
 /// A soluble salt: how it dissolves and how much of it does.
 struct Salt {
-  std::string solid;            ///< `halite`, `bischofite`
-  std::string formula;          ///< `NaCl`, `MgCl2.6H2O`
-  std::string anhydrous;        ///< `NaCl`, `MgCl2`
+  std::string solid;                                 ///< `halite`, `bischofite`
+  std::string formula;                               ///< `NaCl`, `MgCl2.6H2O`
+  std::string anhydrous;                             ///< `NaCl`, `MgCl2`
   std::vector<std::pair<std::string, double>> ions;  ///< `Na(+)` 1, `Cl(-)` 1
-  double waters = 0;            ///< H2O released per formula
+  double waters = 0;                                 ///< H2O released per formula
   double molar_mass_g_per_mol = 0;
-  double ln_k_25c = 0;          ///< of dissolution, on the Pitzer scale of `pitzer_set`; NaN: not known
-  std::string pitzer_set;       ///< id of the PitzerBinary it belongs to
-  std::vector<std::pair<double, double>> solubility;  ///< temperature C, mol anhydrous salt per kg water
+  double ln_k_25c = 0;     ///< of dissolution, on the Pitzer scale of `pitzer_set`; NaN: not known
+  std::string pitzer_set;  ///< id of the PitzerBinary it belongs to
+  std::vector<std::pair<double, double>>
+      solubility;                              ///< temperature C, mol anhydrous salt per kg water
   double dissolution_enthalpy_kj_per_mol = 0;  ///< infinite dilution; NaN: not known
   double density_g_per_cm3 = 0;
   std::string source;
   Basis basis = Basis::memory;
-  bool humidity_in_fit = false;  ///< the saturation humidity was an input of its parameters: no independent test
-  std::string note;             ///< what the reader should know of it
+  bool humidity_in_fit =
+      false;  ///< the saturation humidity was an input of its parameters: no independent test
+  std::string note;  ///< what the reader should know of it
 };
 
 /// A measured or evaluated deliquescence humidity, kept beside the computed one.
 struct MeasuredHumidity {
   std::string solid;
-  std::string equilibrium;      ///< "deliquescence", "hydration" (`upper/lower`), "mutual" (`one+other`)
-  std::string kind;             ///< "evaluated", "measured", "compiled", "computed"
+  std::string
+      equilibrium;   ///< "deliquescence", "hydration" (`upper/lower`), "mutual" (`one+other`)
+  std::string kind;  ///< "evaluated", "measured", "compiled", "computed"
   double temperature_c = 0;
   double rh_percent = 0;
   double uncertainty_percent = 0;  ///< NaN: not stated
   std::string source;
   Basis basis = Basis::memory;
   std::string note;
-  bool doubtful = false;        ///< superseded, biased or weak, as its note says; kept, but never put first
+  bool doubtful =
+      false;  ///< superseded, biased or weak, as its note says; kept, but never put first
 };
 
-/// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single figure
-/// of practice ("store below 35 %") gives the low end only.
+/// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single
+/// figure of practice ("store below 35 %") gives the low end only.
 struct OnsetBand {
-  std::string id;               ///< "scott-1990"
+  std::string id;  ///< "scott-1990"
   std::string title;
-  double low_rh_percent = 0;    ///< at or below: no activity reported
-  double high_rh_percent = 0;   ///< at or above: activity expected; NaN: the source names no upper end (never in the chosen band)
+  double low_rh_percent = 0;   ///< at or below: no activity reported
+  double high_rh_percent = 0;  ///< at or above: activity expected; NaN: the source names no upper
+                               ///< end (never in the chosen band)
   std::string conditions;
   std::string source;
   Basis basis = Basis::memory;
-  bool chosen = false;          ///< used for the verdict unless another is asked for
+  bool chosen = false;  ///< used for the verdict unless another is asked for
   std::string reason;
   std::string note;
 };
@@ -146,10 +157,10 @@ struct OnsetBand {
 /// A data set, immutable once made; shared freely between threads.
 class Dataset {
  public:
-  std::string version;                   ///< of the data files
-  std::string content_hash;              ///< 16 hexadecimal digits over all files, in name order
-  std::vector<std::string> components;   ///< names, in the order of Species::components
-  std::vector<Species> species;          ///< components first
+  std::string version;                  ///< of the data files
+  std::string content_hash;             ///< 16 hexadecimal digits over all files, in name order
+  std::vector<std::string> components;  ///< names, in the order of Species::components
+  std::vector<Species> species;         ///< components first
   std::vector<Figure> figures;
   std::vector<Source> sources;
   std::vector<SitCoefficient> sit;
@@ -172,9 +183,9 @@ class Dataset {
   [[nodiscard]] const Salt& salt(std::string_view name) const;
   [[nodiscard]] const OnsetBand& onset_band(std::string_view id) const;
 
-  /// log10 of the formation constant at a temperature, by van 't Hoff with constant heat capacity of
-  /// reaction. NaN in, NaN out. Throws InputError outside 0 to 50 degrees C, and away from 25 degrees C
-  /// when the species has no enthalpy: see `log10_k_known_at`.
+  /// log10 of the formation constant at a temperature, by van 't Hoff with constant heat capacity
+  /// of reaction. NaN in, NaN out. Throws InputError outside 0 to 50 degrees C, and away from 25
+  /// degrees C when the species has no enthalpy: see `log10_k_known_at`.
   [[nodiscard]] double log10_k(const Species& species, double temperature_c) const;
   /// False when the constant away from 25 degrees C would need an enthalpy the data set lacks.
   [[nodiscard]] static bool log10_k_known_at(const Species& species, double temperature_c);
@@ -198,16 +209,19 @@ class Dataset {
 
 /// A copy of `base` with the records of one TOML file added; a record whose key exists replaces it.
 /// Throws FileError.
-[[nodiscard]] std::shared_ptr<const Dataset> extend_dataset(const Dataset& base, const std::string& file);
+[[nodiscard]] std::shared_ptr<const Dataset> extend_dataset(const Dataset& base,
+                                                            const std::string& file);
 
-/// Elements, atoms and charge of a species name or formula (`Cu2(OH)3Cl`, `CuCl2.2H2O`, `CuCl2(-)`).
+/// Elements, atoms and charge of a species name or formula (`Cu2(OH)3Cl`, `CuCl2.2H2O`,
+/// `CuCl2(-)`).
 struct Composition {
   std::vector<std::pair<std::string, double>> elements;  ///< in order of first appearance
   int charge = 0;
 };
 /// Throws InputError when the text is no formula.
 [[nodiscard]] Composition parse_formula(std::string_view formula);
-/// g/mol from the standard atomic weights (abridged, CIAAW 2021); throws InputError for an unknown element.
+/// g/mol from the standard atomic weights (abridged, CIAAW 2021); throws InputError for an unknown
+/// element.
 [[nodiscard]] double molar_mass_g_per_mol(const Composition& composition);
 
 }  // namespace aeruca

@@ -76,7 +76,8 @@ struct EquilibriumOptions {
   bool all_phases = false;          ///< allow every solid of the chosen components
   std::vector<std::string> left_out;  ///< species or solids left out by name
   int iteration_limit = 400;
-  int threads = 0;  ///< of `solve_many`; 0: as many as the machine has, 1: none besides the caller's. 0 to 256
+  int threads = 0;  ///< of `solve_many`; 0: as many as the machine has, 1: none besides the
+                    ///< caller's. 0 to 256
   MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;
 };
 

@@ -35,8 +35,8 @@ class InputError : public Error {
 /// A file cannot be read, or a line or field in it cannot be used.
 class FileError : public Error {
  public:
-  /// Message: "<file>, line <line>, <field>: <problem>"; a line of 0 and an empty field are left out.
-  /// `problem` says what was found and what is accepted.
+  /// Message: "<file>, line <line>, <field>: <problem>"; a line of 0 and an empty field are left
+  /// out. `problem` says what was found and what is accepted.
   FileError(std::string file, long line, std::string field, std::string problem);
 
   std::string file;

@@ -3,25 +3,29 @@
 /// \file
 /// What did a humidity logger record, and which of its lines can be believed?
 ///
-/// Words. A *record* is a series of readings (time, temperature, relative humidity) in order of time.
-/// A *fault* is anything in the file that a careful reader would mark in the margin: a line that cannot
-/// be read, an impossible value, a repeated or disordered time, a clock put back, a gap, a sensor that
-/// stands still. Nothing is repaired in silence: every fault has a line, a field and a sentence that
-/// says what was done (kept, dropped, moved).
+/// Words. A *record* is a series of readings (time, temperature, relative humidity) in order of
+/// time. A *fault* is anything in the file that a careful reader would mark in the margin: a line
+/// that cannot be read, an impossible value, a repeated or disordered time, a clock put back, a
+/// gap, a sensor that stands still. Nothing is repaired in silence: every fault has a line, a field
+/// and a sentence that says what was done (kept, dropped, moved).
 ///
-/// Files accepted. Text with one reading a line. Separator comma, semicolon or tab; decimal point, or
-/// decimal comma where the separator is not a comma or the field is quoted; UTF-8 with or without byte
-/// order mark; lines end in LF or CRLF; blank lines and lines that begin with # are passed over. The
-/// header is the first line (of the first 60) that names a time and a humidity; columns come in any order:
-///   time      time, date, datetime, timestamp, Datum, Zeit, Uhrzeit, fecha, hora, heure, data, ora ...
+/// Files accepted. Text with one reading a line. Separator comma, semicolon or tab; decimal point,
+/// or decimal comma where the separator is not a comma or the field is quoted; UTF-8 with or
+/// without byte order mark; lines end in LF or CRLF; blank lines and lines that begin with # are
+/// passed over. The header is the first line (of the first 60) that names a time and a humidity;
+/// columns come in any order:
+///   time      time, date, datetime, timestamp, Datum, Zeit, Uhrzeit, fecha, hora, heure, data, ora
+///   ...
 ///             one column, or a date and a time apart;
-///   humidity  RH, humidity, rel. Feuchte, rF, HR, humidite, humedad, umidita, vochtigheid ... (percent);
-///   temperature (may be missing)  temp..., Temperatur, T, in degrees C, or F when the header says F.
+///   humidity  RH, humidity, rel. Feuchte, rF, HR, humidite, humedad, umidita, vochtigheid ...
+///   (percent); temperature (may be missing)  temp..., Temperatur, T, in degrees C, or F when the
+///   header says F.
 /// Units may stand in brackets. Columns for dew point and absolute humidity are passed over.
-/// Times are ISO 8601, extended form: 2024-03-31T02:00, 2024-03-31 02:00:30,5, 2024-03-31T02:00:00Z,
-/// +01:00; the fraction of a second is left off; years 1900 to 2100. Either every time has an offset (the record is then in
-/// UTC) or none has (as written): a line that differs from the first good one is a fault. Dates such as
-/// 03/04/2024 are refused, for nobody can tell the day from the month.
+/// Times are ISO 8601, extended form: 2024-03-31T02:00, 2024-03-31 02:00:30,5,
+/// 2024-03-31T02:00:00Z, +01:00; the fraction of a second is left off; years 1900 to 2100. Either
+/// every time has an offset (the record is then in UTC) or none has (as written): a line that
+/// differs from the first good one is a fault. Dates such as 03/04/2024 are refused, for nobody can
+/// tell the day from the month.
 ///
 /// Speed. One pass over the file in memory, about 5 million lines a second on one core.
 
@@ -38,15 +42,15 @@ namespace aeruca {
 
 /// What can be wrong with a line or a stretch of lines.
 enum class FaultKind {
-  unreadable,             ///< a field is no number or no time, or the line has too few or too many fields
-  missing_value,          ///< humidity is empty (line dropped) or temperature is (line kept without)
+  unreadable,     ///< a field is no number or no time, or the line has too few or too many fields
+  missing_value,  ///< humidity is empty (line dropped) or temperature is (line kept without)
   impossible_value,       ///< humidity or temperature outside what can be (line dropped)
   out_of_order,           ///< time earlier than a line before it (kept, moved to its place)
   duplicate,              ///< same time and same values as a line before it (dropped)
   conflicting_duplicate,  ///< same time, other values (the first is kept, this one dropped)
   clock_change,           ///< the clock jumped by one hour: daylight saving suspected
-  gap,                    ///< no reading for longer than `gap_factor` median intervals, or than 48 h
-  stuck_sensor,           ///< exactly the same values for a long time (kept; assessed as not known)
+  gap,           ///< no reading for longer than `gap_factor` median intervals, or than 48 h
+  stuck_sensor,  ///< exactly the same values for a long time (kept; assessed as not known)
 };
 inline constexpr std::size_t kFaultKinds = 9;
 
@@ -64,26 +68,30 @@ enum class FaultAction { dropped, kept, moved };
 struct LoggerFault {
   FaultKind kind = FaultKind::unreadable;
   FaultAction action = FaultAction::dropped;
-  long line = 0;       ///< of the file, from 1; for arrays: index + 1
-  std::string field;   ///< the column as the header names it; "time", "temperature" or "RH" for arrays
+  long line = 0;  ///< of the file, from 1; for arrays: index + 1
+  std::string
+      field;  ///< the column as the header names it; "time", "temperature" or "RH" for arrays
   std::string reason;  ///< what was found, what is accepted, what was done: one sentence part
 };
 
-/// Longest time between two readings that is no gap (s), whatever the median interval: our own working rule.
+/// Longest time between two readings that is no gap (s), whatever the median interval: our own
+/// working rule.
 inline constexpr double kLongestGapSeconds = 48 * 3600.0;
 
 /// How a record is read. Ranges in parentheses are what is accepted.
 struct LoggerReadOptions {
-  double max_bad_share = 0.2;         ///< refuse the file when more of its lines cannot be used (0 to 1)
+  double max_bad_share = 0.2;  ///< refuse the file when more of its lines cannot be used (0 to 1)
   double rh_over_tolerance_percent = 3;  ///< readings up to 100 + this are kept: electronic sensors
                                          ///< over-read by 1 to 3 near saturation (0 to 20)
-  double gap_factor = 2.5;            ///< a gap is longer than this many median intervals (>= 1.5), or than 48 h
-  double stuck_hours = 48;            ///< a sensor is stuck when both values stay exactly equal this long (> 0)
-  std::size_t stuck_readings = 12;    ///< and for at least this many readings (>= 2)
-  std::size_t listed_faults = 1000;   ///< faults of one kind kept with their line; all are counted
-  std::string time_column = {};          ///< exact header name, to overrule recognition; empty: recognise
-  std::string temperature_column = {};   ///< the same
-  std::string rh_column = {};            ///< the same
+  double gap_factor =
+      2.5;  ///< a gap is longer than this many median intervals (>= 1.5), or than 48 h
+  double stuck_hours =
+      48;  ///< a sensor is stuck when both values stay exactly equal this long (> 0)
+  std::size_t stuck_readings = 12;   ///< and for at least this many readings (>= 2)
+  std::size_t listed_faults = 1000;  ///< faults of one kind kept with their line; all are counted
+  std::string time_column = {};  ///< exact header name, to overrule recognition; empty: recognise
+  std::string temperature_column = {};  ///< the same
+  std::string rh_column = {};           ///< the same
 };
 
 /// A stretch of readings, both ends included.
@@ -94,18 +102,18 @@ struct Stretch {
 
 /// Readings in strictly increasing order of time, and what was wrong on the way.
 struct LoggerRecord {
-  std::string file;                    ///< path it was read from; empty for arrays
-  bool utc = false;                    ///< times had offsets: times_s is UTC; else as the file wrote them
-  std::vector<std::int64_t> times_s;   ///< seconds since 1970-01-01T00:00:00
-  std::vector<double> temperature_c;   ///< degrees C; NaN: not given
-  std::vector<double> rh_percent;      ///< percent, 0 to 100 + tolerance
-  double interval_s = 0;               ///< median interval; 0 for fewer than two readings
-  double gap_limit_s = 0;              ///< an interval longer than this is a gap
-  std::vector<Stretch> stuck;          ///< where the sensor stood still
-  std::vector<LoggerFault> faults;     ///< by line; at most `listed_faults` of a kind
+  std::string file;  ///< path it was read from; empty for arrays
+  bool utc = false;  ///< times had offsets: times_s is UTC; else as the file wrote them
+  std::vector<std::int64_t> times_s;  ///< seconds since 1970-01-01T00:00:00
+  std::vector<double> temperature_c;  ///< degrees C; NaN: not given
+  std::vector<double> rh_percent;     ///< percent, 0 to 100 + tolerance
+  double interval_s = 0;              ///< median interval; 0 for fewer than two readings
+  double gap_limit_s = 0;             ///< an interval longer than this is a gap
+  std::vector<Stretch> stuck;         ///< where the sensor stood still
+  std::vector<LoggerFault> faults;    ///< by line; at most `listed_faults` of a kind
   std::array<std::size_t, kFaultKinds> fault_counts{};  ///< all of them, by FaultKind
-  std::size_t rows = 0;                ///< lines with data, good or bad
-  std::size_t dropped = 0;             ///< rows that gave no reading: rows = size() + dropped
+  std::size_t rows = 0;                                 ///< lines with data, good or bad
+  std::size_t dropped = 0;  ///< rows that gave no reading: rows = size() + dropped
 
   [[nodiscard]] std::size_t size() const { return times_s.size(); }
   [[nodiscard]] std::size_t count(FaultKind kind) const {
@@ -115,24 +123,27 @@ struct LoggerRecord {
 };
 
 /// Reads a logger file.
-/// Errors: FileError when the file cannot be read, has no header that is understood, two columns for one
-/// quantity, a temperature unit other than C or F, no usable line, or a larger share of unusable lines
-/// (unreadable, missing, impossible) than `max_bad_share`; InputError for an option out of range.
-[[nodiscard]] LoggerRecord read_logger_csv(const std::string& path, const LoggerReadOptions& options = {});
+/// Errors: FileError when the file cannot be read, has no header that is understood, two columns
+/// for one quantity, a temperature unit other than C or F, no usable line, or a larger share of
+/// unusable lines (unreadable, missing, impossible) than `max_bad_share`; InputError for an option
+/// out of range.
+[[nodiscard]] LoggerRecord read_logger_csv(const std::string& path,
+                                           const LoggerReadOptions& options = {});
 
 /// The same from text already in memory; `name` stands for the file in messages.
 [[nodiscard]] LoggerRecord parse_logger_csv(std::string_view text, const std::string& name,
                                             const LoggerReadOptions& options = {});
 
 /// A record from arrays of one length, with the same checks. NaN humidity is a missing value; NaN
-/// temperature is allowed. `temperature_c` may be empty. Errors: InputError when lengths differ, nothing
-/// is usable or too much is bad.
+/// temperature is allowed. `temperature_c` may be empty. Errors: InputError when lengths differ,
+/// nothing is usable or too much is bad.
 [[nodiscard]] LoggerRecord make_logger_record(std::span<const std::int64_t> times_s,
                                               std::span<const double> temperature_c,
                                               std::span<const double> rh_percent,
                                               const LoggerReadOptions& options = {});
 
-/// "2024-03-31T02:00:00" for a time in seconds since 1970-01-01T00:00:00 (proleptic Gregorian calendar).
+/// "2024-03-31T02:00:00" for a time in seconds since 1970-01-01T00:00:00 (proleptic Gregorian
+/// calendar).
 [[nodiscard]] std::string format_time(std::int64_t time_s);
 
 }  // namespace aeruca

@@ -11,8 +11,8 @@
 
 namespace aeruca {
 
-/// How a figure came into the data set: read in the source (or an abstract of it), recalled from the
-/// named source and not seen, or calculated from other figures.
+/// How a figure came into the data set: read in the source (or an abstract of it), recalled from
+/// the named source and not seen, or calculated from other figures.
 enum class Basis { looked_up, memory, derived };
 
 /// "looked-up", "memory" or "derived", as the data files spell it.
@@ -37,10 +37,10 @@ struct Figure {
   std::string source;      ///< key of a Source
   std::string place;       ///< table, page or row, empty if not known
   Basis basis = Basis::memory;
-  bool chosen = false;     ///< used by the calculations
-  std::string reason;      ///< why chosen or why not
-  std::string note;        ///< what the reader should know of it
-  std::string file;        ///< data file it was read from
+  bool chosen = false;  ///< used by the calculations
+  std::string reason;   ///< why chosen or why not
+  std::string note;     ///< what the reader should know of it
+  std::string file;     ///< data file it was read from
   long line = 0;
 };
 

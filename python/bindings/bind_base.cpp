@@ -22,8 +22,9 @@ py::tuple run_tool(const std::vector<std::string>& arguments) {
 }  // namespace
 
 void bind_base(py::module_& m) {
-  m.def("version", [] { return std::string(aeruca::version()); },
-        "Version of the library, the same in C++, Python and the tool.");
+  m.def(
+      "version", [] { return std::string(aeruca::version()); },
+      "Version of the library, the same in C++, Python and the tool.");
   m.def("run_tool", &run_tool, py::arg("arguments"),
         "Run the command-line tool; returns (exit code, standard output, standard error).");
   // Base first: the last registered translator is tried first.
@@ -34,9 +35,11 @@ void bind_base(py::module_& m) {
       m, "UnknownName", py::make_tuple(error, py::handle(PyExc_KeyError)));
   // KeyError shows its message in quotes.
   unknown.attr("__str__") = py::handle(PyExc_ValueError).attr("__str__");
-  unknown.attr("__doc__") = "A name that does not exist; the message has the nearest one. Also a KeyError.";
+  unknown.attr("__doc__") =
+      "A name that does not exist; the message has the nearest one. Also a KeyError.";
   error.attr("__doc__") = "Base of everything this library raises; also a ValueError.";
-  input.attr("__doc__") = "A value lies outside what is accepted: parameter, value, what is accepted.";
+  input.attr("__doc__") =
+      "A value lies outside what is accepted: parameter, value, what is accepted.";
   file.attr("__doc__") = "A file cannot be read or used: file, line, field, what is accepted.";
   py::register_exception_translator([](std::exception_ptr pointer) {
     try {

@@ -17,8 +17,10 @@ PorousBody body_of(const std::string& shape, const std::string& load, double bio
 // The arrays have been broadcast to one length by the Python side.
 std::vector<BathStep> steps_of(const DoubleArray& alpha, const DoubleArray& days,
                                const DoubleArray& fill, const DoubleArray& carry_over) {
-  if (alpha.size() != days.size() || fill.size() != days.size() || carry_over.size() != days.size()) {
-    throw InputError("alpha, fill, carry_over", "arrays of other lengths", "one value for each bath");
+  if (alpha.size() != days.size() || fill.size() != days.size() ||
+      carry_over.size() != days.size()) {
+    throw InputError("alpha, fill, carry_over", "arrays of other lengths",
+                     "one value for each bath");
   }
   std::vector<BathStep> steps;
   for (py::ssize_t k = 0; k < days.size(); ++k) {

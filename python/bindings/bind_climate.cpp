@@ -22,7 +22,8 @@ LoggerRecord record_from_arrays(const TimeArray& times_s, const DoubleArray& tem
 py::dict fault_counts(const LoggerRecord& record) {
   py::dict counts;
   for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
-    counts[py::str(std::string(to_string(static_cast<FaultKind>(kind))))] = record.fault_counts[kind];
+    counts[py::str(std::string(to_string(static_cast<FaultKind>(kind))))] =
+        record.fault_counts[kind];
   }
   return counts;
 }
@@ -52,7 +53,9 @@ void bind_options(py::module_& m) {
       .def_property(
           "accuracy_meaning",
           [](const StoreOptions& o) { return std::string(to_string(o.accuracy_meaning)); },
-          [](StoreOptions& o, const std::string& meaning) { o.accuracy_meaning = accuracy_meaning(meaning); })
+          [](StoreOptions& o, const std::string& meaning) {
+            o.accuracy_meaning = accuracy_meaning(meaning);
+          })
       .def_readwrite("random_rh_percent", &StoreOptions::random_rh_percent)
       .def_readwrite("cooler_c", &StoreOptions::cooler_c)
       .def_readwrite("hysteresis_rh_percent", &StoreOptions::hysteresis_rh_percent)
@@ -66,23 +69,30 @@ void bind_options(py::module_& m) {
 }
 
 void bind_record(py::module_& m) {
-  py::class_<LoggerFault>(m, "LoggerFault", "One fault of a logger file: what, where, what was done.")
-      .def_property_readonly("kind", [](const LoggerFault& f) { return std::string(to_string(f.kind)); })
-      .def_property_readonly("action", [](const LoggerFault& f) { return std::string(to_string(f.action)); })
+  py::class_<LoggerFault>(m, "LoggerFault",
+                          "One fault of a logger file: what, where, what was done.")
+      .def_property_readonly("kind",
+                             [](const LoggerFault& f) { return std::string(to_string(f.kind)); })
+      .def_property_readonly("action",
+                             [](const LoggerFault& f) { return std::string(to_string(f.action)); })
       .def_readonly("line", &LoggerFault::line)
       .def_readonly("field", &LoggerFault::field)
       .def_readonly("reason", &LoggerFault::reason)
       .def("__repr__", [](const LoggerFault& f) {
-        return "<LoggerFault line " + std::to_string(f.line) + ", " + f.field + ": " + f.reason + ">";
+        return "<LoggerFault line " + std::to_string(f.line) + ", " + f.field + ": " + f.reason +
+               ">";
       });
-  py::class_<LoggerRecord>(m, "LoggerRecord", "Readings in order of time, and what was wrong on the way.")
+  py::class_<LoggerRecord>(m, "LoggerRecord",
+                           "Readings in order of time, and what was wrong on the way.")
       .def_static("_from_arrays", &record_from_arrays, py::arg("times_s"), py::arg("temperature_c"),
                   py::arg("rh_percent"), py::arg("options"))
       .def_readonly("file", &LoggerRecord::file)
       .def_readonly("utc", &LoggerRecord::utc)
       .def_property_readonly("times_s", [](const LoggerRecord& r) { return to_array(r.times_s); })
-      .def_property_readonly("temperature_c", [](const LoggerRecord& r) { return to_array(r.temperature_c); })
-      .def_property_readonly("rh_percent", [](const LoggerRecord& r) { return to_array(r.rh_percent); })
+      .def_property_readonly("temperature_c",
+                             [](const LoggerRecord& r) { return to_array(r.temperature_c); })
+      .def_property_readonly("rh_percent",
+                             [](const LoggerRecord& r) { return to_array(r.rh_percent); })
       .def_readonly("interval_s", &LoggerRecord::interval_s)
       .def_readonly("gap_limit_s", &LoggerRecord::gap_limit_s)
       .def_property_readonly("stuck", &stuck_stretches)
@@ -95,20 +105,23 @@ void bind_record(py::module_& m) {
 }
 
 void bind_parts(py::module_& m) {
-  py::class_<OnsetCurve>(m, "OnsetCurve", "A humidity limit (% RH), constant or changing with temperature.")
+  py::class_<OnsetCurve>(m, "OnsetCurve",
+                         "A humidity limit (% RH), constant or changing with temperature.")
       .def(py::init([](std::string id, std::vector<double> low, std::vector<double> high,
                        std::vector<double> temperature_c, std::string title, std::string source) {
              return OnsetCurve{id, title, source, temperature_c, low, high};
            }),
            py::arg("id"), py::arg("low_rh_percent"), py::arg("high_rh_percent"),
-           py::arg("temperature_c") = std::vector<double>{20.0}, py::arg("title") = "", py::arg("source") = "")
+           py::arg("temperature_c") = std::vector<double>{20.0}, py::arg("title") = "",
+           py::arg("source") = "")
       .def_readonly("id", &OnsetCurve::id)
       .def_readonly("title", &OnsetCurve::title)
       .def_readonly("source", &OnsetCurve::source)
       .def_readonly("temperature_c", &OnsetCurve::temperature_c)
       .def_readonly("low_rh_percent", &OnsetCurve::low_rh_percent)
       .def_readonly("high_rh_percent", &OnsetCurve::high_rh_percent);
-  py::class_<SensorRange>(m, "SensorRange", "A figure as read, and at the ends of the sensor's accuracy.")
+  py::class_<SensorRange>(m, "SensorRange",
+                          "A figure as read, and at the ends of the sensor's accuracy.")
       .def_readonly("as_read", &SensorRange::as_read)
       .def_readonly("if_reads_high", &SensorRange::if_reads_high)
       .def_readonly("if_reads_low", &SensorRange::if_reads_low)
@@ -122,7 +135,8 @@ void bind_parts(py::module_& m) {
       .def_readonly("share", &TimeAbove::share)
       .def_readonly("longest", &TimeAbove::longest)
       .def_readonly("longest_h", &TimeAbove::longest_h);
-  py::class_<Percentiles>(m, "Percentiles", "5th, 50th and 95th percentile, weighted with known time.")
+  py::class_<Percentiles>(m, "Percentiles",
+                          "5th, 50th and 95th percentile, weighted with known time.")
       .def_readonly("p5", &Percentiles::p5)
       .def_readonly("p50", &Percentiles::p50)
       .def_readonly("p95", &Percentiles::p95);
@@ -162,8 +176,8 @@ void bind_assessment(py::module_& m) {
       .def_readonly("probability_dormant", &StoreAssessment::probability_dormant)
       .def_readonly("probability_borderline", &StoreAssessment::probability_borderline)
       .def_readonly("probability_active", &StoreAssessment::probability_active)
-      .def_property_readonly("verdict",
-                             [](const StoreAssessment& a) { return std::string(to_string(a.verdict)); })
+      .def_property_readonly(
+          "verdict", [](const StoreAssessment& a) { return std::string(to_string(a.verdict)); })
       .def_readonly("reason", &StoreAssessment::reason)
       .def_readonly("warnings", &StoreAssessment::warnings)
       .def("__repr__", [](const StoreAssessment& a) {
@@ -185,11 +199,16 @@ void bind_climate(py::module_& m) {
         "Judge a record with options; see aeruca.assess_store.");
   m.def("limit_onset", py::overload_cast<double>(&onset_curve), py::arg("limit_rh_percent"),
         "A limit of the user's own (% RH), the same at all temperatures.");
-  m.def("published_onset", [](const std::string& id) { return published_onset(*default_dataset(), id); },
-        py::arg("id"), "A published humidity band by its id; the chosen one when the id is empty.");
-  m.def("salt_onset", [](const std::string& salt) { return salt_onset_curve(*default_dataset(), salt); },
-        py::arg("salt"), "Deliquescence of a salt as a limit.");
-  m.def("surface_rh_percent", py::vectorize(&surface_rh_percent), py::arg("rh_percent"), py::arg("temperature_c"),
-        py::arg("cooler_c"),
-        "Humidity (% RH) at a surface cooler than the air by cooler_c (K). 0 to 60 degrees C; NaN in, NaN out.");
+  m.def(
+      "published_onset",
+      [](const std::string& id) { return published_onset(*default_dataset(), id); }, py::arg("id"),
+      "A published humidity band by its id; the chosen one when the id is empty.");
+  m.def(
+      "salt_onset",
+      [](const std::string& salt) { return salt_onset_curve(*default_dataset(), salt); },
+      py::arg("salt"), "Deliquescence of a salt as a limit.");
+  m.def("surface_rh_percent", py::vectorize(&surface_rh_percent), py::arg("rh_percent"),
+        py::arg("temperature_c"), py::arg("cooler_c"),
+        "Humidity (% RH) at a surface cooler than the air by cooler_c (K). 0 to 60 degrees C; NaN "
+        "in, NaN out.");
 }

@@ -12,7 +12,9 @@ using aeruca::FieldDiagram;
 using aeruca::FieldModel;
 using aeruca::LineEquation;
 
-py::tuple pair_of(aeruca::Point p) { return py::make_tuple(p.x, p.y); }
+py::tuple pair_of(aeruca::Point p) {
+  return py::make_tuple(p.x, p.y);
+}
 
 py::array_t<double> array_of(const aeruca::Polygon& polygon) {
   py::array_t<double> out({static_cast<py::ssize_t>(polygon.size()), py::ssize_t{2}});
@@ -49,14 +51,26 @@ py::tuple tuple_of(const aeruca::Axis& axis) {
   return py::make_tuple(aeruca::axis_title(axis), axis.low, axis.high);
 }
 
-std::unique_ptr<FieldModel> make_model(const std::shared_ptr<aeruca::Dataset>& dataset, const AxisTuple& x, const AxisTuple& y,
-                                       double temperature_c, std::optional<double> ph, std::optional<double> eh_v,
+std::unique_ptr<FieldModel> make_model(const std::shared_ptr<aeruca::Dataset>& dataset,
+                                       const AxisTuple& x, const AxisTuple& y, double temperature_c,
+                                       std::optional<double> ph, std::optional<double> eh_v,
                                        std::map<std::string, double> log10_activity,
-                                       std::map<std::string, double> log10_ligand, double log10_copper,
-                                       double log10_water, const Named& leave_out, std::vector<std::string> only,
+                                       std::map<std::string, double> log10_ligand,
+                                       double log10_copper, double log10_water,
+                                       const Named& leave_out, std::vector<std::string> only,
                                        double coverage, bool leave_out_without_enthalpy) {
-  aeruca::FieldOptions options{axis_of(x), axis_of(y), temperature_c, ph, eh_v, std::move(log10_activity),
-                               std::move(log10_ligand), log10_copper, log10_water, {}, std::move(only), coverage,
+  aeruca::FieldOptions options{axis_of(x),
+                               axis_of(y),
+                               temperature_c,
+                               ph,
+                               eh_v,
+                               std::move(log10_activity),
+                               std::move(log10_ligand),
+                               log10_copper,
+                               log10_water,
+                               {},
+                               std::move(only),
+                               coverage,
                                leave_out_without_enthalpy ? aeruca::WithoutEnthalpy::leave_out
                                                           : aeruca::WithoutEnthalpy::refuse};
   for (const auto& [name, reason] : leave_out) options.left_out.push_back({name, reason});
@@ -73,17 +87,19 @@ py::tuple at_many(const FieldModel& model, const DoubleArray& x, const DoubleArr
     const py::gil_scoped_release released;
     answers = model.at_many(xs, ys);
   }
-  return py::make_tuple(to_array(answers.species), to_array(answers.runner_up), to_array(answers.gap_log10),
-                        to_array(answers.gap_kj_per_mol_copper), to_array(answers.uncertainty_log10),
-                        to_array(answers.decided), to_array(answers.spread_log10));
+  return py::make_tuple(to_array(answers.species), to_array(answers.runner_up),
+                        to_array(answers.gap_log10), to_array(answers.gap_kj_per_mol_copper),
+                        to_array(answers.uncertainty_log10), to_array(answers.decided),
+                        to_array(answers.spread_log10));
 }
 
-py::array_t<double> probabilities(const FieldModel& model, const DoubleArray& x, const DoubleArray& y, int samples,
-                                  std::uint64_t seed) {
+py::array_t<double> probabilities(const FieldModel& model, const DoubleArray& x,
+                                  const DoubleArray& y, int samples, std::uint64_t seed) {
   constexpr std::int64_t kDrawsMax = 100'000'000;  // some minutes
   const std::int64_t points = x.size();
   if (samples > 0 && points > kDrawsMax / samples) {
-    throw aeruca::InputError("samples", std::to_string(samples) + " at " + std::to_string(points) + " points",
+    throw aeruca::InputError("samples",
+                             std::to_string(samples) + " at " + std::to_string(points) + " points",
                              "samples times points of 100 000 000 or less");
   }
   std::vector<double> shares;
@@ -147,7 +163,8 @@ void bind_stability(py::module_& m) {
   py::class_<FieldDiagram>(m, "FieldDiagram", "Fields, edges and corners over two axes.")
       .def_property_readonly("x_axis", [](const FieldDiagram& d) { return tuple_of(d.options.x); })
       .def_property_readonly("y_axis", [](const FieldDiagram& d) { return tuple_of(d.options.y); })
-      .def_property_readonly("conditions", [](const FieldDiagram& d) { return aeruca::conditions_text(d.options); })
+      .def_property_readonly(
+          "conditions", [](const FieldDiagram& d) { return aeruca::conditions_text(d.options); })
       .def_readonly("fields", &FieldDiagram::fields)
       .def_readonly("edges", &FieldDiagram::edges)
       .def_readonly("corners", &FieldDiagram::corners)
@@ -160,13 +177,18 @@ void bind_stability(py::module_& m) {
       .def_readonly("dataset_version", &FieldDiagram::dataset_version)
       .def_readonly("dataset_hash", &FieldDiagram::dataset_hash);
   py::class_<FieldModel>(m, "FieldModel", "Candidates prepared over two axes.")
-      .def(py::init(&make_model), py::arg("dataset").none(true), py::arg("x"), py::arg("y"), py::arg("temperature_c"),
-           py::arg("ph"), py::arg("eh_v"), py::arg("log10_activity"), py::arg("log10_ligand"), py::arg("log10_copper"),
-           py::arg("log10_water"), py::arg("leave_out"), py::arg("only"), py::arg("coverage"), py::arg("leave_out_without_enthalpy"))
+      .def(py::init(&make_model), py::arg("dataset").none(true), py::arg("x"), py::arg("y"),
+           py::arg("temperature_c"), py::arg("ph"), py::arg("eh_v"), py::arg("log10_activity"),
+           py::arg("log10_ligand"), py::arg("log10_copper"), py::arg("log10_water"),
+           py::arg("leave_out"), py::arg("only"), py::arg("coverage"),
+           py::arg("leave_out_without_enthalpy"))
       .def("candidates", on_object(&FieldModel::candidates))
       .def("diagram", on_object(&FieldModel::diagram), py::call_guard<py::gil_scoped_release>())
       .def("at_many", &at_many, py::arg("x"), py::arg("y"),
-           "Positions of the most stable candidate and of the next, gaps, uncertainty, decided; by column.")
-      .def("probabilities", &probabilities, py::arg("x"), py::arg("y"), py::arg("samples"), py::arg("seed"),
-           "Share of seeded draws of the constants in which each candidate wins: (points, candidates).");
+           "Positions of the most stable candidate and of the next, gaps, uncertainty, decided; by "
+           "column.")
+      .def("probabilities", &probabilities, py::arg("x"), py::arg("y"), py::arg("samples"),
+           py::arg("seed"),
+           "Share of seeded draws of the constants in which each candidate wins: (points, "
+           "candidates).");
 }

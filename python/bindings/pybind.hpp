@@ -21,15 +21,16 @@ inline std::span<const double> span_of(const DoubleArray& array) {
 
 /// A vector as a NumPy array of its own (one copy), reshaped when a shape is given.
 template <class Number>
-py::array_t<Number> to_array(const std::vector<Number>& values, std::vector<py::ssize_t> shape = {}) {
+py::array_t<Number> to_array(const std::vector<Number>& values,
+                             std::vector<py::ssize_t> shape = {}) {
   if (shape.empty()) shape.push_back(static_cast<py::ssize_t>(values.size()));
   py::array_t<Number> array(shape);
   std::copy(values.begin(), values.end(), array.mutable_data());
   return array;
 }
 
-/// A method without arguments, bound so that None for the object is refused: pybind11 would hand a bare
-/// member pointer a null object.
+/// A method without arguments, bound so that None for the object is refused: pybind11 would hand a
+/// bare member pointer a null object.
 template <class Answer, class Class>
 auto on_object(Answer (Class::*method)() const) {
   return [method](const Class& self) -> Answer { return (self.*method)(); };

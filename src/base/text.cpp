@@ -15,7 +15,9 @@
 namespace aeruca::detail {
 namespace {
 
-char lower(char c) { return static_cast<char>(std::tolower(static_cast<unsigned char>(c))); }
+char lower(char c) {
+  return static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+}
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   std::vector<std::size_t> row(b.size() + 1);
@@ -38,7 +40,8 @@ constexpr std::size_t kLeastPart = 3;
 bool one_holds_the_other(std::string_view a, std::string_view b) {
   if (a.size() < b.size()) std::swap(a, b);
   const auto same = [](char x, char y) { return lower(x) == lower(y); };
-  return b.size() >= kLeastPart && std::search(a.begin(), a.end(), b.begin(), b.end(), same) != a.end();
+  return b.size() >= kLeastPart &&
+         std::search(a.begin(), a.end(), b.begin(), b.end(), same) != a.end();
 }
 
 // A pipe or a device may never end, and reading a directory says nothing of use.
@@ -129,7 +132,8 @@ std::string read_file(const std::string& path, std::size_t limit) {
   while (stream.read(buffer, sizeof buffer) || stream.gcount() > 0) {
     text.append(buffer, static_cast<std::size_t>(stream.gcount()));
     if (text.size() > limit) {
-      throw FileError(path, 0, "", "is longer than the accepted " + std::to_string(limit) + " bytes");
+      throw FileError(path, 0, "",
+                      "is longer than the accepted " + std::to_string(limit) + " bytes");
     }
   }
   // A fault of the disk or the network is no end of the file.

@@ -10,15 +10,16 @@
 
 namespace aeruca::detail {
 
-/// Shortest text that shows a number to `digits` significant figures ("0.0015", "1.2e-07", "not known" for NaN).
+/// Shortest text that shows a number to `digits` significant figures ("0.0015", "1.2e-07", "not
+/// known" for NaN).
 std::string format_number(double value, int digits = 6);
 
-/// A number with a point or (when `comma`) a comma for the decimals; empty when the text is not exactly
-/// one finite number. Locale plays no part.
+/// A number with a point or (when `comma`) a comma for the decimals; empty when the text is not
+/// exactly one finite number. Locale plays no part.
 std::optional<double> parse_number(std::string_view text, bool comma = false);
 
-/// The candidate meant by `name`, ignoring case: one that contains it or is contained in it (three letters
-/// or more in common), else the closest by edit distance; empty when none is near.
+/// The candidate meant by `name`, ignoring case: one that contains it or is contained in it (three
+/// letters or more in common), else the closest by edit distance; empty when none is near.
 std::string nearest_name(std::string_view name, std::span<const std::string> candidates);
 
 std::string_view trim(std::string_view text);

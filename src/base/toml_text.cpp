@@ -5,7 +5,9 @@
 namespace aeruca::detail {
 namespace {
 
-bool beyond_ascii(char c) { return static_cast<unsigned char>(c) >= 0x80; }
+bool beyond_ascii(char c) {
+  return static_cast<unsigned char>(c) >= 0x80;
+}
 
 class TomlScan {
  public:
@@ -20,7 +22,9 @@ class TomlScan {
       else if (c == '"' || c == '\'')
         skip_string(c);
       else if (beyond_ascii(c))
-        fail("a letter or sign beyond plain ASCII outside quotes, accepted is \"such text in quotes\"");
+        fail(
+            "a letter or sign beyond plain ASCII outside quotes, accepted is \"such text in "
+            "quotes\"");
       else
         take(c);
     }
@@ -63,7 +67,8 @@ class TomlScan {
     at_ += many_lines ? 3 : 1;
     while (at_ < text_.size()) {
       if (text_[at_] == '\\' && quote == '"') {
-        if (at_ + 1 < text_.size() && beyond_ascii(text_[at_ + 1])) fail("a backslash before a letter it cannot stand before, accepted is a plain text");
+        if (at_ + 1 < text_.size() && beyond_ascii(text_[at_ + 1]))
+          fail("a backslash before a letter it cannot stand before, accepted is a plain text");
         step();
       } else if (many_lines ? text_.substr(at_, 3) == three : text_[at_] == quote) {
         at_ += many_lines ? 3 : 1;
@@ -85,6 +90,8 @@ class TomlScan {
 
 }  // namespace
 
-void refuse_broken_toml(const std::string& file, std::string_view text) { TomlScan(file, text).run(); }
+void refuse_broken_toml(const std::string& file, std::string_view text) {
+  TomlScan(file, text).run();
+}
 
 }  // namespace aeruca::detail

@@ -2,6 +2,8 @@
 
 namespace aeruca {
 
-std::string_view version() { return AERUCA_VERSION; }
+std::string_view version() {
+  return AERUCA_VERSION;
+}
 
 }  // namespace aeruca

@@ -161,7 +161,8 @@ std::vector<double> mode_roots(BodyShape shape, double alpha, std::size_t count,
   if (!(alpha > 0)) throw InputError("alpha", alpha, "above 0, infinity for a perfect sink");
   if (!(biot > 0)) throw InputError("biot", biot, "above 0, infinity for perfect stirring");
   constexpr std::size_t kRootsMax = 100'000;
-  if (count < 1 || count > kRootsMax) throw InputError("count", std::to_string(count), "1 to 100 000 roots");
+  if (count < 1 || count > kRootsMax)
+    throw InputError("count", std::to_string(count), "1 to 100 000 roots");
   return detail::make_modes(shape, alpha, biot, count).q;
 }
 

@@ -128,10 +128,9 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
       "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per "
       "copper atom, with one standard uncertainty. That of an index holds the readings and the "
       "solid's own constant, not those of the dissolved complexes";
-  table.note += state.temperature_c == 25
-                    ? "."
-                    : ", nor that constants of 25 degrees C stand in at " +
-                          format_number(state.temperature_c) + ".";
+  table.note += state.temperature_c == 25 ? "."
+                                          : ", nor that constants of 25 degrees C stand in at " +
+                                                format_number(state.temperature_c) + ".";
   if (further > 0)
     table.note += " " + std::to_string(further) + " solids further behind are left out.";
   if (state.has_copper && state.temperature_c != 25) {

@@ -40,7 +40,9 @@ int last_digit(double value, double low, double high) {
   double nearer = std::min(std::abs(high - value), std::abs(value - low));
   if (!(nearer > 0)) nearer = high - low;  // the figure stands at one end, or is not known
   const int last = static_cast<int>(std::floor(std::log10(nearer / 1.5)));
-  const auto whole = [](double figure) { return std::abs(figure - std::round(figure)) <= 1e-9 * std::abs(figure); };
+  const auto whole = [](double figure) {
+    return std::abs(figure - std::round(figure)) <= 1e-9 * std::abs(figure);
+  };
   return whole(value) && whole(low) && whole(high) ? std::max(0, last) : last;
 }
 

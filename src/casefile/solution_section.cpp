@@ -190,7 +190,8 @@ CaseFinding dissolved(CaseFinding finding, const Dataset& dataset, const Equilib
   finding.note = "two standard uncertainties of the constants of " + solid + " and of " + main +
                  ", which holds most of it";
   if (other > factor)
-    finding.note += "; other published constants change it up to " + format_number(other, 2) + " times";
+    finding.note +=
+        "; other published constants change it up to " + format_number(other, 2) + " times";
   return finding;
 }
 
@@ -210,9 +211,10 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
   }
   const EquilibriumResult result = solve_bath(question, dataset);
   if (!usable(section, result, "copper in the bath over " + solid)) return;
-  const CaseFinding copper = figure_of("copper_over_" + solid + "_mg_per_l",
-                                       "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
-                                       dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2);
+  const CaseFinding copper =
+      figure_of("copper_over_" + solid + "_mg_per_l",
+                "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
+                dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2);
   section.findings.push_back(dissolved(copper, *dataset, result, solid));
 }
 
@@ -245,7 +247,8 @@ void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
                          ? "gives way to cuprite at any chloride this bath can hold"
                          : "stays above a chloride activity of 10^" + format_number(chloride, 2)),
             "the boundary stands at pH " + plus_minus(constant, uncertainty) +
-                " (one standard uncertainty) + log10 a(Cl(-)); the chloride set free is what the baths take out. How fast is "
+                " (one standard uncertainty) + log10 a(Cl(-)); the chloride set free is what the "
+                "baths take out. How fast is "
                 "not said."));
   add_new(section.figures, nantokite.figures);
   add_new(section.figures, cuprite.figures);
@@ -269,7 +272,8 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
   if (solution.salt == "sodium sesquicarbonate") {
     ph.note =
         "practice gives 9.9 to 10.1; the pH barely depends on the strength, so it is no check of "
-        "it; " + ph.note;
+        "it; " +
+        ph.note;
   }
   section.findings.push_back(ph);
   section.findings.push_back(

@@ -99,7 +99,8 @@ std::string oxidation_words(const PointAnswer& best, const std::string& solid) {
   std::string text = "At this Eh copper(II) comes first, as " + best.species;
   if (!solid.empty() && solid != best.species) text += " and of the solids as " + solid;
   return text + ", and nantokite is not stable" +
-         ". With oxygen and water it is oxidised, to a trihydroxychloride for instance: 4 CuCl + O2 + "
+         ". With oxygen and water it is oxidised, to a trihydroxychloride for instance: 4 CuCl + "
+         "O2 + "
          "4 H2O = 2 Cu2(OH)3Cl + 2 H(+) + 2 Cl(-).";
 }
 
@@ -117,8 +118,8 @@ std::string saturation_words(const WaterState& state) {
   if (!state.has_copper || found == state.result.saturation_index.end()) return "";
   const std::string most = state.copper_is_limit ? "at most " : "";
   return " At the copper dissolved in this water it would " +
-         std::string(found->second < 0 ? "dissolve" : "be able to form") + " (saturation index " + most +
-         format_number(found->second, 2) + ").";
+         std::string(found->second < 0 ? "dissolve" : "be able to form") + " (saturation index " +
+         most + format_number(found->second, 2) + ").";
 }
 
 // Which solid copper(I) takes says nothing of whether it stays solid.
@@ -129,15 +130,17 @@ std::string dissolved_words(const Dataset& dataset, const PointAnswer& best) {
          best.species;
 }
 
-CaseFinding boundary_finding(const std::string& key, const Boundary& boundary, const Boundary& pit) {
+CaseFinding boundary_finding(const std::string& key, const Boundary& boundary,
+                             const Boundary& pit) {
   CaseFinding finding = range_of(
       key + ".ph_nantokite_cuprite", "nantokite gives way to cuprite above", boundary.ph,
       boundary.ph - 2 * boundary.uncertainty, boundary.ph + 2 * boundary.uncertainty, "pH");
   finding.text = "pH " + plus_minus(boundary.ph, boundary.uncertainty);
-  finding.note = "at the chloride of this water, without oxidation; at chloride activity 1, as in a pit, "
-                 "above pH " +
-                 plus_minus(pit.ph, pit.uncertainty) +
-                 ". Each with one standard uncertainty. Other sources put it up to 0.35 lower.";
+  finding.note =
+      "at the chloride of this water, without oxidation; at chloride activity 1, as in a pit, "
+      "above pH " +
+      plus_minus(pit.ph, pit.uncertainty) +
+      ". Each with one standard uncertainty. Other sources put it up to 0.35 lower.";
   return finding;
 }
 
@@ -154,10 +157,11 @@ void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std
   if (most.best.species.empty()) {
     answer += " At this pH, without oxidation, " + boundary_words(ph, boundary) + ".";
   } else if (reduced(*dataset, most.best.species)) {
-    answer += " At this pH " + boundary_words(ph, boundary) + dissolved_words(*dataset, most.best) + ".";
+    answer +=
+        " At this pH " + boundary_words(ph, boundary) + dissolved_words(*dataset, most.best) + ".";
   } else {
-    answer += " " + oxidation_words(most.best, most.solid) + " Where oxygen is kept away, at this pH " +
-              boundary_words(ph, boundary) + ".";
+    answer += " " + oxidation_words(most.best, most.solid) +
+              " Where oxygen is kept away, at this pH " + boundary_words(ph, boundary) + ".";
   }
   answer += saturation_words(state);
   if (ph > boundary.ph + 2 * boundary.uncertainty) {
@@ -200,9 +204,10 @@ std::string point_sentence(const Dataset& dataset, const PointAnswer& best, cons
   return text + ".";
 }
 
-// The most stable one of the solids, by leaving out what stands before it; empty when there is none.
-std::string first_solid(const DatasetPointer& dataset, FieldOptions options, const WaterState& state,
-                        const std::string& without = "") {
+// The most stable one of the solids, by leaving out what stands before it; empty when there is
+// none.
+std::string first_solid(const DatasetPointer& dataset, FieldOptions options,
+                        const WaterState& state, const std::string& without = "") {
   if (!without.empty()) options.left_out.push_back({without, ""});
   const std::size_t many = FieldModel(dataset, options).candidates().size();
   for (std::size_t i = 0; i + 1 < many; ++i) {
@@ -214,16 +219,17 @@ std::string first_solid(const DatasetPointer& dataset, FieldOptions options, con
 }
 
 // Two doubts: another published constant, and a solid that is slow to form.
-std::string doubts(const DatasetPointer& dataset, const FieldOptions& options, const WaterState& state,
-                   const Most& most) {
+std::string doubts(const DatasetPointer& dataset, const FieldOptions& options,
+                   const WaterState& state, const Most& most) {
   std::string text;
   if (!most.best.overtaken_by.empty()) {
     const Figure& other = dataset->figure(most.best.overtaking_figure);
     const bool outside = most.best.gap_log10 > options.coverage * most.best.uncertainty_log10;
-    text += outside ? " That is decided by the chosen constants only: with " : " With another constant, ";
-    text += other.id + " (" + other.source +
-            ", " + format_number(other.value) + " for " + other.subject + ") it would be " +
-            form_in_words(*dataset, most.best.overtaken_by) + ".";
+    text += outside ? " That is decided by the chosen constants only: with "
+                    : " With another constant, ";
+    text += other.id + " (" + other.source + ", " + format_number(other.value) + " for " +
+            other.subject + ") it would be " + form_in_words(*dataset, most.best.overtaken_by) +
+            ".";
   }
   if (!most.solid.empty() && !dataset->at(most.solid).slow_to_form.empty()) {
     const std::string next = first_solid(dataset, options, state, most.solid);
@@ -236,20 +242,23 @@ std::string doubts(const DatasetPointer& dataset, const FieldOptions& options, c
 Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& state,
                 const DatasetPointer& dataset, const std::string& key, const std::string& name,
                 double temperature_c, std::string& answer) {
-  CaseFinding eh = figure_of(key + ".eh_v", "potential against hydrogen", state.potential.eh_v, "V");
+  CaseFinding eh =
+      figure_of(key + ".eh_v", "potential against hydrogen", state.potential.eh_v, "V");
   eh.text = eh_words(water, state.potential);
   eh.note = state.potential.said;
   section.findings.push_back(eh);
   const FieldOptions options = fields_of(state, temperature_c);
   const FieldModel model(dataset, options);
-  const Most most{model.at(state.result.ph, state.potential.eh_v), first_solid(dataset, options, state)};
+  const Most most{model.at(state.result.ph, state.potential.eh_v),
+                  first_solid(dataset, options, state)};
   const PointAnswer& best = most.best;
   CaseFinding finding = words_of(key + ".most_stable", "most stable form of copper", best.species);
   finding.note = "next is " + best.runner_up + ", behind by " +
                  format_number(best.gap_kj_per_mol_copper, 2) +
                  " kJ per mole of copper; dissolved copper is set at activity 1e-6 each";
   section.findings.push_back(finding);
-  answer += (answer.empty() ? "" : " ") + point_sentence(*dataset, best, water, state, name, options.coverage) +
+  answer += (answer.empty() ? "" : " ") +
+            point_sentence(*dataset, best, water, state, name, options.coverage) +
             doubts(dataset, options, state, most);
   add_new(section.figures, model.diagram().figures);
   section.tables.push_back(copper_solids(water, state, name, dataset, options, best));

@@ -163,7 +163,8 @@ Potential potential_of(const CaseFile& file, const CaseWater& water, const std::
                      ", which stands " + format_number(figure.value) + " V above hydrogen";
     if (drift_v > 0) {
       potential.said += "; the electrode's value of 25 degrees C is used at " +
-                        format_number(water.temperature_c) + ", with up to 1 mV/K in the uncertainty";
+                        format_number(water.temperature_c) +
+                        ", with up to 1 mV/K in the uncertainty";
     }
     return potential;
   }

@@ -1,8 +1,8 @@
 #pragma once
 
-// The sub-commands of the tool. Each file adds one to the application; a command's action runs after
-// parsing, writes its result to `out` and notes to `err`, and returns nothing: what goes wrong is
-// thrown, and run.cpp turns it into an exit code.
+// The sub-commands of the tool. Each file adds one to the application; a command's action runs
+// after parsing, writes its result to `out` and notes to `err`, and returns nothing: what goes
+// wrong is thrown, and run.cpp turns it into an exit code.
 
 #include <CLI/CLI.hpp>
 #include <memory>
@@ -19,9 +19,9 @@ struct Context {
 
   std::ostream& out;
   std::ostream& err;
-  std::string data_directory;   ///< --data: a data set in place of the built-in one
-  std::string data_extension;   ///< --add-data: records added to it
-  bool json = false;            ///< --json
+  std::string data_directory;  ///< --data: a data set in place of the built-in one
+  std::string data_extension;  ///< --add-data: records added to it
+  bool json = false;           ///< --json
   int exit_code = 0;           ///< a command sets kNoAnswer when it computed without an answer
 
   /// The data set asked for; parsed at the first call.

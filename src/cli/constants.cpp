@@ -20,7 +20,8 @@ bool names_species(const Figure& figure, const std::string& species) {
   if (figure.subject == species) return true;
   const std::string text = " " + figure.subject + " ";
   const bool equation = text.find(" = ") != std::string::npos;
-  for (std::size_t at = text.find(" " + species + " "); at != std::string::npos; at = text.find(" " + species + " ", at + 1)) {
+  for (std::size_t at = text.find(" " + species + " "); at != std::string::npos;
+       at = text.find(" " + species + " ", at + 1)) {
     if (!equation) return true;
     const std::size_t after = at + species.size() + 2;
     const char next = after < text.size() ? text[after] : '=';
@@ -30,8 +31,8 @@ bool names_species(const Figure& figure, const std::string& species) {
 }
 
 bool holds(const Dataset& dataset, const Figure& figure, const std::string& word) {
-  for (const std::string& text : {figure.id, figure.subject, figure.quantity, figure.note, figure.place, figure.source,
-                                  dataset.source(figure.source).text})
+  for (const std::string& text : {figure.id, figure.subject, figure.quantity, figure.note,
+                                  figure.place, figure.source, dataset.source(figure.source).text})
     if (lower(text).find(word) != std::string::npos) return true;
   return false;
 }
@@ -48,7 +49,8 @@ void check_request(const Dataset& dataset, const ConstantsRequest& request) {
 bool wanted(const Dataset& dataset, const Figure& figure, const ConstantsRequest& request) {
   if (request.chosen && !figure.chosen) return false;
   if (!request.basis.empty() && to_string(figure.basis) != request.basis) return false;
-  if (!request.quantity.empty() && figure.quantity.find(request.quantity) == std::string::npos) return false;
+  if (!request.quantity.empty() && figure.quantity.find(request.quantity) == std::string::npos)
+    return false;
   if (!request.species.empty() && !names_species(figure, request.species)) return false;
   for (const std::string& word : request.words)
     if (!holds(dataset, figure, lower(word))) return false;
@@ -62,7 +64,8 @@ std::vector<const Figure*> select(const Dataset& dataset, const ConstantsRequest
     if (wanted(dataset, figure, request)) figures.push_back(&figure);
   if (figures.empty())
     throw Error("no figure fits '" + detail::join(request.words, " ") +
-                "' and the other filters; try a species (nantokite), a quantity (log10_k, solubility), a salt or an "
+                "' and the other filters; try a species (nantokite), a quantity (log10_k, "
+                "solubility), a salt or an "
                 "author (powell), or fewer filters");
   return figures;
 }
@@ -82,11 +85,19 @@ void run(const ConstantsRequest& request, Context& context) {
 
 void add_constants(CLI::App& app, Context& context) {
   auto request = std::make_shared<ConstantsRequest>();
-  CLI::App* command = app.add_subcommand("constants", "every figure of the data set with its source");
-  command->add_option("words", request->words, "show figures that hold all these words (id, species, quantity, author, note)");
-  command->add_option("--species", request->species, "show what the data set knows of one species, such as nantokite or 'CuCl2(-)'");
-  command->add_option("--quantity", request->quantity, "show one quantity, such as log10_k, enthalpy, solubility, density");
-  command->add_option("--basis", request->basis, "show figures that were looked-up, or recalled from memory, or derived")
+  CLI::App* command =
+      app.add_subcommand("constants", "every figure of the data set with its source");
+  command->add_option(
+      "words", request->words,
+      "show figures that hold all these words (id, species, quantity, author, note)");
+  command->add_option(
+      "--species", request->species,
+      "show what the data set knows of one species, such as nantokite or 'CuCl2(-)'");
+  command->add_option("--quantity", request->quantity,
+                      "show one quantity, such as log10_k, enthalpy, solubility, density");
+  command
+      ->add_option("--basis", request->basis,
+                   "show figures that were looked-up, or recalled from memory, or derived")
       ->check(CLI::IsMember({"looked-up", "memory", "derived"}));
   command->add_flag("--chosen", request->chosen, "show only what the calculations use");
   command->add_flag("--all", request->all, "show every figure");

@@ -34,7 +34,8 @@ void print_figure(const Dataset& dataset, const Figure& figure, std::ostream& ou
   out << "      " << dataset.source(figure.source).text;
   if (!figure.place.empty()) out << "; " << figure.place;
   out << '\n';
-  if (!figure.reason.empty()) out << (figure.chosen ? "      used: " : "      not used: ") << figure.reason << '\n';
+  if (!figure.reason.empty())
+    out << (figure.chosen ? "      used: " : "      not used: ") << figure.reason << '\n';
   if (!figure.note.empty()) out << "      note: " << figure.note << '\n';
 }
 
@@ -55,7 +56,8 @@ void print_species(const Dataset& dataset, const Species& species, std::ostream&
   out << species.name << ": " << species.title << ", " << to_string(species.kind) << ", "
       << format_number(species.molar_mass_g_per_mol) << " g/mol\n";
   out << "  from components: " << combination(dataset, species) << '\n';
-  out << "  log10 K " << format_number(species.log10_k, 5) << " +/- " << format_number(species.log10_k_uncertainty, 2)
+  out << "  log10 K " << format_number(species.log10_k, 5) << " +/- "
+      << format_number(species.log10_k_uncertainty, 2)
       << " (25 C, I = 0; uncertainties combined in quadrature along the chain)\n";
   if (std::isnan(species.enthalpy_kj_per_mol))
     out << "  enthalpy not known: used at 25 C only\n";
@@ -66,7 +68,9 @@ void print_species(const Dataset& dataset, const Species& species, std::ostream&
   out << '\n';
 }
 
-Json number(double value) { return std::isnan(value) ? Json() : Json(value); }
+Json number(double value) {
+  return std::isnan(value) ? Json() : Json(value);
+}
 
 Json to_json(const Dataset& dataset, const Figure& figure) {
   return Json{{"id", figure.id},
@@ -103,20 +107,24 @@ Json to_json(const Species& species, const Dataset& dataset) {
 }
 
 Json header(const Dataset& dataset) {
-  return Json{{"data_set", Json{{"version", dataset.version}, {"content_hash", dataset.content_hash}}}};
+  return Json{
+      {"data_set", Json{{"version", dataset.version}, {"content_hash", dataset.content_hash}}}};
 }
 
-// Figures of one subject and quantity together, the chosen one first, subjects in the order of the files.
+// Figures of one subject and quantity together, the chosen one first, subjects in the order of the
+// files.
 std::vector<std::vector<const Figure*>> group(const std::vector<const Figure*>& figures) {
   std::vector<std::vector<const Figure*>> groups;
   std::map<std::pair<std::string, std::string>, std::size_t> position;
   for (const Figure* figure : figures) {
-    const auto [at, first] = position.emplace(std::pair{figure->subject, figure->quantity}, groups.size());
+    const auto [at, first] =
+        position.emplace(std::pair{figure->subject, figure->quantity}, groups.size());
     if (first) groups.emplace_back();
     groups[at->second].push_back(figure);
   }
   for (auto& members : groups)
-    std::stable_sort(members.begin(), members.end(), [](const Figure* a, const Figure* b) { return a->chosen && !b->chosen; });
+    std::stable_sort(members.begin(), members.end(),
+                     [](const Figure* a, const Figure* b) { return a->chosen && !b->chosen; });
   return groups;
 }
 
@@ -125,15 +133,18 @@ std::vector<std::vector<const Figure*>> group(const std::vector<const Figure*>& 
 std::vector<std::string> quantities(const Dataset& dataset) {
   std::vector<std::string> names;
   for (const Figure& figure : dataset.figures)
-    if (std::find(names.begin(), names.end(), figure.quantity) == names.end()) names.push_back(figure.quantity);
+    if (std::find(names.begin(), names.end(), figure.quantity) == names.end())
+      names.push_back(figure.quantity);
   return names;
 }
 
 void print_summary(const Dataset& dataset, std::ostream& out) {
   std::map<std::string, std::array<int, 3>> counts;
-  for (const Figure& figure : dataset.figures) ++counts[figure.quantity].at(static_cast<std::size_t>(figure.basis));
-  out << data_line(dataset) << "\n" << dataset.figures.size() << " figures from " << dataset.sources.size()
-      << " sources, " << dataset.species.size() << " species, " << dataset.salts.size() << " salts\n\n";
+  for (const Figure& figure : dataset.figures)
+    ++counts[figure.quantity].at(static_cast<std::size_t>(figure.basis));
+  out << data_line(dataset) << "\n"
+      << dataset.figures.size() << " figures from " << dataset.sources.size() << " sources, "
+      << dataset.species.size() << " species, " << dataset.salts.size() << " salts\n\n";
   out << "looked-up  memory  derived  quantity\n";
   for (const auto& [quantity, by_basis] : counts) {
     for (std::size_t i = 0; i < 3; ++i) {
@@ -142,11 +153,12 @@ void print_summary(const Dataset& dataset, std::ostream& out) {
     }
     out << "  " << quantity << '\n';
   }
-  out << "\nShow figures with words (aeruca constants nantokite), --species, --quantity, --basis, --chosen or --all.\n";
+  out << "\nShow figures with words (aeruca constants nantokite), --species, --quantity, --basis, "
+         "--chosen or --all.\n";
 }
 
-void print_figures(const Dataset& dataset, const ConstantsRequest& request, const std::vector<const Figure*>& figures,
-                   Context& context) {
+void print_figures(const Dataset& dataset, const ConstantsRequest& request,
+                   const std::vector<const Figure*>& figures, Context& context) {
   const Species* species = request.species.empty() ? nullptr : &dataset.at(request.species);
   if (context.json) {
     Json result = header(dataset);
@@ -173,15 +185,21 @@ void print_sources(const Dataset& dataset, const ConstantsRequest& request, Cont
   result["sources"] = Json::array();
   std::string text = data_line(dataset) + "\n\n";
   for (const Source& source : dataset.sources) {
-    const auto holds = [&](const std::string& word) { return (source.key + " " + source.text).find(word) != std::string::npos; };
+    const auto holds = [&](const std::string& word) {
+      return (source.key + " " + source.text).find(word) != std::string::npos;
+    };
     if (!std::all_of(request.words.begin(), request.words.end(), holds)) continue;
-    result["sources"].push_back(
-        Json{{"key", source.key}, {"text", source.text}, {"doi", source.doi}, {"figures", uses[source.key]}});
-    text += source.key + " (" + std::to_string(uses[source.key]) + " figures)\n    " + source.text + "\n";
+    result["sources"].push_back(Json{{"key", source.key},
+                                     {"text", source.text},
+                                     {"doi", source.doi},
+                                     {"figures", uses[source.key]}});
+    text += source.key + " (" + std::to_string(uses[source.key]) + " figures)\n    " + source.text +
+            "\n";
     if (!source.doi.empty()) text += "    doi " + source.doi + "\n";
   }
   if (result["sources"].empty())
-    throw Error("no source holds '" + detail::join(request.words, " ") + "'; run aeruca constants --sources for all of them");
+    throw Error("no source holds '" + detail::join(request.words, " ") +
+                "'; run aeruca constants --sources for all of them");
   context.out << (context.json ? result.dump(2) + "\n" : text);
 }
 

@@ -28,8 +28,8 @@ struct ConstantsRequest {
 std::vector<std::string> quantities(const Dataset& dataset);
 
 void print_summary(const Dataset& dataset, std::ostream& out);
-void print_figures(const Dataset& dataset, const ConstantsRequest& request, const std::vector<const Figure*>& figures,
-                   Context& context);
+void print_figures(const Dataset& dataset, const ConstantsRequest& request,
+                   const std::vector<const Figure*>& figures, Context& context);
 void print_sources(const Dataset& dataset, const ConstantsRequest& request, Context& context);
 
 }  // namespace aeruca::cli

@@ -26,15 +26,18 @@ struct Arguments {
 std::pair<std::string, double> name_and_log10(const std::string& option, const std::string& text) {
   const std::size_t equals = text.rfind('=');
   std::optional<double> value;
-  if (equals != std::string::npos) value = detail::parse_number(detail::trim(std::string_view(text).substr(equals + 1)));
-  if (!value) throw InputError(option, text, "NAME=LOG10, such as Cl(-)=-0.44 for an activity of 0.36");
+  if (equals != std::string::npos)
+    value = detail::parse_number(detail::trim(std::string_view(text).substr(equals + 1)));
+  if (!value)
+    throw InputError(option, text, "NAME=LOG10, such as Cl(-)=-0.44 for an activity of 0.36");
   return {std::string(detail::trim(std::string_view(text).substr(0, equals))), *value};
 }
 
 LeftOut left_out_of(const std::string& text) {
   const std::size_t colon = text.find(':');
   if (colon == std::string::npos) return {text, ""};
-  return {std::string(detail::trim(text.substr(0, colon))), std::string(detail::trim(text.substr(colon + 1)))};
+  return {std::string(detail::trim(text.substr(0, colon))),
+          std::string(detail::trim(text.substr(colon + 1)))};
 }
 
 std::vector<double> default_range(const std::string& axis) {
@@ -50,7 +53,8 @@ Axis axis_of(const std::string& text, const std::vector<double>& range) {
 }
 
 // Each NAME once: a second value would be lost without a word.
-void add_value(std::map<std::string, double>& values, const std::string& option, const std::string& text) {
+void add_value(std::map<std::string, double>& values, const std::string& option,
+               const std::string& text) {
   auto [name, value] = name_and_log10(option, text);
   if (!values.emplace(name, value).second)
     throw CLI::ValidationError(option, "'" + name + "' is given twice; accepted is each name once");
@@ -65,7 +69,8 @@ FieldOptions options_of(const Arguments& arguments) {
   options.eh_v = arguments.eh;
   options.log10_copper = arguments.copper;
   for (const std::string& text : arguments.held) add_value(options.log10_activity, "--set", text);
-  for (const std::string& text : arguments.dissolved) add_value(options.log10_ligand, "--dissolved", text);
+  for (const std::string& text : arguments.dissolved)
+    add_value(options.log10_ligand, "--dissolved", text);
   for (const std::string& text : arguments.leave_out) options.left_out.push_back(left_out_of(text));
   options.only = arguments.only;
   if (arguments.leave_out_unknown) options.without_enthalpy = WithoutEnthalpy::leave_out;
@@ -102,22 +107,30 @@ void run(const Arguments& arguments, Context& context) {
 
 void add_fields(CLI::App& app, Context& context) {
   auto arguments = std::make_shared<Arguments>();
-  CLI::App* command = app.add_subcommand("fields", "stability fields: which form of copper is the most stable where");
-  command->add_option("--x", arguments->x, "pH, Eh, \"dissolved copper\", \"dissolved CO3(2-)\", Cl(-), CO2(g) ...");
+  CLI::App* command = app.add_subcommand(
+      "fields", "stability fields: which form of copper is the most stable where");
+  command->add_option("--x", arguments->x,
+                      "pH, Eh, \"dissolved copper\", \"dissolved CO3(2-)\", Cl(-), CO2(g) ...");
   command->add_option("--y", arguments->y, "as --x");
   command->add_option("--x-range", arguments->x_range, "LOW HIGH")->expected(2);
   command->add_option("--y-range", arguments->y_range, "LOW HIGH")->expected(2);
   command->add_option("--ph", arguments->ph, "pH, when not an axis");
-  command->add_option("--eh", arguments->eh, "Eh in V against the standard hydrogen electrode, when not an axis");
-  command->add_option("--set", arguments->held, "NAME=LOG10: log10 activity (gas: fugacity in bar) held");
-  command->add_option("--dissolved", arguments->dissolved, "NAME=LOG10: held in whichever dissolved form predominates");
-  command->add_option("--copper", arguments->copper, "log10 activity of each dissolved copper species (-6)");
+  command->add_option("--eh", arguments->eh,
+                      "Eh in V against the standard hydrogen electrode, when not an axis");
+  command->add_option("--set", arguments->held,
+                      "NAME=LOG10: log10 activity (gas: fugacity in bar) held");
+  command->add_option("--dissolved", arguments->dissolved,
+                      "NAME=LOG10: held in whichever dissolved form predominates");
+  command->add_option("--copper", arguments->copper,
+                      "log10 activity of each dissolved copper species (-6)");
   command->add_option("--temperature", arguments->temperature, "degrees C, 0 to 50 (25)");
-  command->add_option("--leave-out", arguments->leave_out, "NAME or \"NAME: reason\"; may be repeated");
+  command->add_option("--leave-out", arguments->leave_out,
+                      "NAME or \"NAME: reason\"; may be repeated");
   command->add_flag("--leave-out-without-enthalpy", arguments->leave_out_unknown,
                     "away from 25 degrees C: leave out what has no enthalpy instead of refusing");
   command->add_option("--only", arguments->only, "NAME: consider only these candidates");
-  command->add_option("--at", arguments->at, "X Y: the answer at one point instead of the diagram")->expected(2);
+  command->add_option("--at", arguments->at, "X Y: the answer at one point instead of the diagram")
+      ->expected(2);
   command->callback([arguments, &context] { run(*arguments, context); });
 }
 

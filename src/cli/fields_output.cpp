@@ -15,9 +15,11 @@ using Json = nlohmann::ordered_json;
 
 std::string decimals(double value, int count) {
   std::array<char, 64> text{};
-  const auto end = std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, count);
+  const auto end =
+      std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, count);
   const std::string shown(text.data(), end.ptr);
-  return shown.find_first_not_of("-0.") == std::string::npos && shown[0] == '-' ? shown.substr(1) : shown;
+  return shown.find_first_not_of("-0.") == std::string::npos && shown[0] == '-' ? shown.substr(1)
+                                                                                : shown;
 }
 
 std::string padded(std::string text, std::size_t width) {
@@ -25,25 +27,30 @@ std::string padded(std::string text, std::size_t width) {
   return text;
 }
 
-int decimals_of(const Axis& axis) { return axis.quantity == AxisQuantity::eh_v ? 3 : 2; }
+int decimals_of(const Axis& axis) {
+  return axis.quantity == AxisQuantity::eh_v ? 3 : 2;
+}
 
 std::string point_text(const FieldOptions& options, Point p) {
   return decimals(p.x, decimals_of(options.x)) + ", " + decimals(p.y, decimals_of(options.y));
 }
 
 std::string range_text(const Axis& axis) {
-  return axis_title(axis) + " from " + detail::format_number(axis.low) + " to " + detail::format_number(axis.high);
+  return axis_title(axis) + " from " + detail::format_number(axis.low) + " to " +
+         detail::format_number(axis.high);
 }
 
 void print_footer(Context& context, const std::string& version, const std::string& hash) {
-  context.out << "\nThermodynamics says what may form in endless time, not what forms this week. Values are activities.\n"
+  context.out << "\nThermodynamics says what may form in endless time, not what forms this week. "
+                 "Values are activities.\n"
               << "Data set " << version << " (content " << hash << ")\n";
 }
 
 void print_fields(Context& context, const FieldDiagram& diagram) {
   context.out << "\nFields (share of the frame)\n";
   for (const Field& field : diagram.fields) {
-    context.out << "  " << padded(field.species, 18) << padded(std::string(to_string(field.kind)), 9)
+    context.out << "  " << padded(field.species, 18)
+                << padded(std::string(to_string(field.kind)), 9)
                 << padded(decimals(100 * field.area_fraction, 1) + " %", 9) << "around "
                 << point_text(diagram.options, field.label) << '\n';
   }
@@ -53,22 +60,27 @@ void print_edges(Context& context, const FieldDiagram& diagram) {
   context.out << "\nEdges (reaction, log10 K, line; +/- is one standard uncertainty)\n";
   for (const Edge& edge : diagram.edges) {
     const bool volts = !edge.line.vertical && diagram.options.y.quantity == AxisQuantity::eh_v;
-    context.out << "  " << edge.left << " | " << edge.right << "   " << point_text(diagram.options, edge.from) << "  to  "
-                << point_text(diagram.options, edge.to) << "\n    " << edge.reaction << "   log10 K "
-                << decimals(edge.log10_k, 2) << " +/- " << decimals(edge.log10_k_uncertainty, 2) << "\n    "
-                << edge.line.text << "   (+/- " << decimals(edge.line.uncertainty, volts ? 4 : 2) << ")\n";
+    context.out << "  " << edge.left << " | " << edge.right << "   "
+                << point_text(diagram.options, edge.from) << "  to  "
+                << point_text(diagram.options, edge.to) << "\n    " << edge.reaction
+                << "   log10 K " << decimals(edge.log10_k, 2) << " +/- "
+                << decimals(edge.log10_k_uncertainty, 2) << "\n    " << edge.line.text << "   (+/- "
+                << decimals(edge.line.uncertainty, volts ? 4 : 2) << ")\n";
   }
 }
 
 void print_corners(Context& context, const FieldDiagram& diagram) {
-  context.out << "\nCorners (" << axis_title(diagram.options.x) << ", " << axis_title(diagram.options.y) << ")\n";
+  context.out << "\nCorners (" << axis_title(diagram.options.x) << ", "
+              << axis_title(diagram.options.y) << ")\n";
   for (const Corner& corner : diagram.corners)
-    context.out << "  " << padded(point_text(diagram.options, corner.at), 18) << detail::join(corner.species, " / ") << '\n';
+    context.out << "  " << padded(point_text(diagram.options, corner.at), 18)
+                << detail::join(corner.species, " / ") << '\n';
 }
 
 void print_text(Context& context, const FieldDiagram& diagram) {
-  context.out << "Stability fields of copper: " << range_text(diagram.options.x) << ", " << range_text(diagram.options.y)
-              << "\n" << conditions_text(diagram.options) << '\n';
+  context.out << "Stability fields of copper: " << range_text(diagram.options.x) << ", "
+              << range_text(diagram.options.y) << "\n"
+              << conditions_text(diagram.options) << '\n';
   print_fields(context, diagram);
   print_edges(context, diagram);
   print_corners(context, diagram);
@@ -76,16 +88,21 @@ void print_text(Context& context, const FieldDiagram& diagram) {
     if (!water.part.empty())
       context.out << (water.gas == "H2(g)" ? "\nWater below this line gives off hydrogen (1 bar): "
                                            : "\nWater above this line gives off oxygen (1 bar): ")
-                  << point_text(diagram.options, water.part[0]) << "  to  " << point_text(diagram.options, water.part[1]);
+                  << point_text(diagram.options, water.part[0]) << "  to  "
+                  << point_text(diagram.options, water.part[1]);
   }
   context.out << "\n\nWithout a field here: " << detail::join(diagram.without_field, ", ") << '\n';
-  for (const LeftOut& each : diagram.left_out) context.out << "Left out: " << each.name << " (" << each.reason << ")\n";
+  for (const LeftOut& each : diagram.left_out)
+    context.out << "Left out: " << each.name << " (" << each.reason << ")\n";
   for (const std::string& warning : diagram.warnings) context.out << "Note: " << warning << '\n';
-  context.out << "Constants used (see aeruca constants): " << detail::join(diagram.figures, " ") << '\n';
+  context.out << "Constants used (see aeruca constants): " << detail::join(diagram.figures, " ")
+              << '\n';
   print_footer(context, diagram.dataset_version, diagram.dataset_hash);
 }
 
-Json json_of(Point p) { return Json::array({p.x, p.y}); }
+Json json_of(Point p) {
+  return Json::array({p.x, p.y});
+}
 
 Json json_of(const std::vector<Polygon>& polygons) {
   Json all = Json::array();
@@ -100,16 +117,25 @@ Json json_of(const std::vector<Polygon>& polygons) {
 Json json_of(const Field& field) {
   Json rivals = Json::array();
   for (const Rival& rival : field.rivals)
-    rivals.push_back({{"species", rival.species}, {"gap_log10", rival.gap_log10}, {"gap_uncertainty_log10", rival.gap_uncertainty_log10}});
-  return {{"species", field.species}, {"formula", field.formula}, {"kind", to_string(field.kind)}, {"area_fraction", field.area_fraction},
-          {"label", json_of(field.label)}, {"outlines", json_of(field.outlines)}, {"rivals", rivals},
+    rivals.push_back({{"species", rival.species},
+                      {"gap_log10", rival.gap_log10},
+                      {"gap_uncertainty_log10", rival.gap_uncertainty_log10}});
+  return {{"species", field.species},
+          {"formula", field.formula},
+          {"kind", to_string(field.kind)},
+          {"area_fraction", field.area_fraction},
+          {"label", json_of(field.label)},
+          {"outlines", json_of(field.outlines)},
+          {"rivals", rivals},
           {"colour", field.colour}};
 }
 
 Json json_of(const LineEquation& line) {
   Json out{{"vertical", line.vertical}, {"uncertainty", line.uncertainty}};
-  if (line.vertical) out["vertical_x"] = line.vertical_x;
-  else out["slope"] = line.slope, out["intercept"] = line.intercept;
+  if (line.vertical)
+    out["vertical_x"] = line.vertical_x;
+  else
+    out["slope"] = line.slope, out["intercept"] = line.intercept;
   if (line.text.empty()) return out;
   out["constant"] = line.constant;
   out["terms"] = Json::object();
@@ -119,25 +145,40 @@ Json json_of(const LineEquation& line) {
 }
 
 Json json_of(const Edge& edge) {
-  return {{"left", edge.left}, {"right", edge.right}, {"from", json_of(edge.from)}, {"to", json_of(edge.to)},
-          {"reaction", edge.reaction}, {"log10_k", edge.log10_k}, {"log10_k_uncertainty", edge.log10_k_uncertainty},
-          {"line", json_of(edge.line)}, {"figures", edge.figures}, {"shared_figures", edge.shared_figures}};
+  return {{"left", edge.left},
+          {"right", edge.right},
+          {"from", json_of(edge.from)},
+          {"to", json_of(edge.to)},
+          {"reaction", edge.reaction},
+          {"log10_k", edge.log10_k},
+          {"log10_k_uncertainty", edge.log10_k_uncertainty},
+          {"line", json_of(edge.line)},
+          {"figures", edge.figures},
+          {"shared_figures", edge.shared_figures}};
 }
 
-Json json_of(const Axis& axis) { return {{"quantity", axis_title(axis)}, {"low", axis.low}, {"high", axis.high}}; }
+Json json_of(const Axis& axis) {
+  return {{"quantity", axis_title(axis)}, {"low", axis.low}, {"high", axis.high}};
+}
 
 Json json_of(const FieldDiagram& diagram) {
-  Json out{{"x", json_of(diagram.options.x)}, {"y", json_of(diagram.options.y)}, {"conditions", conditions_text(diagram.options)}};
-  for (const char* list : {"fields", "edges", "corners", "water_lines", "left_out"}) out[list] = Json::array();
+  Json out{{"x", json_of(diagram.options.x)},
+           {"y", json_of(diagram.options.y)},
+           {"conditions", conditions_text(diagram.options)}};
+  for (const char* list : {"fields", "edges", "corners", "water_lines", "left_out"})
+    out[list] = Json::array();
   for (const Field& field : diagram.fields) out["fields"].push_back(json_of(field));
   for (const Edge& edge : diagram.edges) out["edges"].push_back(json_of(edge));
-  for (const Corner& corner : diagram.corners) out["corners"].push_back({{"at", json_of(corner.at)}, {"species", corner.species}});
+  for (const Corner& corner : diagram.corners)
+    out["corners"].push_back({{"at", json_of(corner.at)}, {"species", corner.species}});
   for (const WaterLine& water : diagram.water_lines) {
     Json part = Json::array();
     for (const Point p : water.part) part.push_back(json_of(p));
-    out["water_lines"].push_back({{"gas", water.gas}, {"line", json_of(water.line)}, {"part", part}});
+    out["water_lines"].push_back(
+        {{"gas", water.gas}, {"line", json_of(water.line)}, {"part", part}});
   }
-  for (const LeftOut& each : diagram.left_out) out["left_out"].push_back({{"name", each.name}, {"reason", each.reason}});
+  for (const LeftOut& each : diagram.left_out)
+    out["left_out"].push_back({{"name", each.name}, {"reason", each.reason}});
   out["candidates"] = diagram.candidates;
   out["without_field"] = diagram.without_field;
   out["warnings"] = diagram.warnings;
@@ -147,26 +188,34 @@ Json json_of(const FieldDiagram& diagram) {
 }
 
 Json json_of(const PointAnswer& answer) {
-  return {{"species", answer.species}, {"runner_up", answer.runner_up}, {"gap_log10", answer.gap_log10},
-          {"gap_kj_per_mol_copper", answer.gap_kj_per_mol_copper}, {"uncertainty_log10", answer.uncertainty_log10},
-          {"spread_log10", answer.spread_log10}, {"overtaken_by", answer.overtaken_by},
+  return {{"species", answer.species},
+          {"runner_up", answer.runner_up},
+          {"gap_log10", answer.gap_log10},
+          {"gap_kj_per_mol_copper", answer.gap_kj_per_mol_copper},
+          {"uncertainty_log10", answer.uncertainty_log10},
+          {"spread_log10", answer.spread_log10},
+          {"overtaken_by", answer.overtaken_by},
           {"overtaking_figure", answer.overtaking_figure},
-          {"decided", answer.decided}, {"log10_copper_ii", answer.log10_copper_ii}};
+          {"decided", answer.decided},
+          {"log10_copper_ii", answer.log10_copper_ii}};
 }
 
 // Two tests: the stated uncertainties, and the other published constants.
 std::string certainty(const PointAnswer& answer, double coverage) {
   const bool outside = answer.gap_log10 > coverage * answer.uncertainty_log10;
-  const std::string deviations = detail::format_number(coverage) + " standard uncertainties of the constants";
+  const std::string deviations =
+      detail::format_number(coverage) + " standard uncertainties of the constants";
   if (answer.decided) {
     return "Decided: the gap is more than " + deviations +
            ",\nand no other published constant in the data set, taken alone, changes the answer.";
   }
-  std::string text = outside ? "Decided by the chosen constants only: the gap is more than " + deviations
-                             : "Not decided: the gap is within " + deviations;
+  std::string text =
+      outside ? "Decided by the chosen constants only: the gap is more than " + deviations
+              : "Not decided: the gap is within " + deviations;
   if (!answer.overtaken_by.empty()) {
-    text += std::string(outside ? ", but" : ";") + "\nwith the other published constant " + answer.overtaking_figure +
-            " the most stable is " + answer.overtaken_by + " (aeruca constants shows it)";
+    text += std::string(outside ? ", but" : ";") + "\nwith the other published constant " +
+            answer.overtaking_figure + " the most stable is " + answer.overtaken_by +
+            " (aeruca constants shows it)";
   }
   return text + ".";
 }
@@ -174,11 +223,14 @@ std::string certainty(const PointAnswer& answer, double coverage) {
 }  // namespace
 
 void print_diagram(Context& context, const FieldDiagram& diagram) {
-  if (context.json) context.out << json_of(diagram).dump(2) << '\n';
-  else print_text(context, diagram);
+  if (context.json)
+    context.out << json_of(diagram).dump(2) << '\n';
+  else
+    print_text(context, diagram);
 }
 
-void print_point(Context& context, const FieldModel& model, Point point, const PointAnswer& answer) {
+void print_point(Context& context, const FieldModel& model, Point point,
+                 const PointAnswer& answer) {
   const FieldOptions& options = model.options();
   const Dataset& dataset = *context.dataset();
   if (context.json) {
@@ -188,13 +240,15 @@ void print_point(Context& context, const FieldModel& model, Point point, const P
     context.out << out.dump(2) << '\n';
     return;
   }
-  context.out << "At " << axis_title(options.x) << " " << detail::format_number(point.x) << ", " << axis_title(options.y)
-              << " " << detail::format_number(point.y) << "; " << conditions_text(options) << "\n"
+  context.out << "At " << axis_title(options.x) << " " << detail::format_number(point.x) << ", "
+              << axis_title(options.y) << " " << detail::format_number(point.y) << "; "
+              << conditions_text(options) << "\n"
               << "Most stable: " << answer.species << '\n';
   if (!answer.runner_up.empty()) {
-    context.out << "Next: " << answer.runner_up << ", behind by " << decimals(answer.gap_kj_per_mol_copper, 2)
-                << " kJ per mol copper (" << decimals(answer.gap_log10, 2) << " +/- "
-                << decimals(answer.uncertainty_log10, 2) << " log units)\n"
+    context.out << "Next: " << answer.runner_up << ", behind by "
+                << decimals(answer.gap_kj_per_mol_copper, 2) << " kJ per mol copper ("
+                << decimals(answer.gap_log10, 2) << " +/- " << decimals(answer.uncertainty_log10, 2)
+                << " log units)\n"
                 << certainty(answer, options.coverage) << '\n';
   }
   context.out << "It holds log10 a(Cu(2+)) at " << decimals(answer.log10_copper_ii, 2) << ".\n";

@@ -41,46 +41,61 @@ void run(StoreRequest& request, Context& context) {
 }
 
 void add_limits(CLI::App& command, StoreRequest& request) {
-  command.add_option("--onset", request.onset, "published humidity band by its id (default: the chosen one)");
-  request.limit_option = command.add_option("--limit-rh", request.limit_rh, "a limit of your own, % RH");
-  command.add_option("--salt", request.salt, "deliquescence of a salt as the limit, such as halite");
+  command.add_option("--onset", request.onset,
+                     "published humidity band by its id (default: the chosen one)");
+  request.limit_option =
+      command.add_option("--limit-rh", request.limit_rh, "a limit of your own, % RH");
+  command.add_option("--salt", request.salt,
+                     "deliquescence of a salt as the limit, such as halite");
 }
 
 void add_sensor(CLI::App& command, StoreRequest& request) {
-  command.add_option("--accuracy", request.store.accuracy_rh_percent,
-                     "plus-minus of the sensor as its maker states it, % RH")
+  command
+      .add_option("--accuracy", request.store.accuracy_rh_percent,
+                  "plus-minus of the sensor as its maker states it, % RH")
       ->capture_default_str();
-  command.add_option("--accuracy-means", request.meaning,
-                     "uniform: all values inside equally likely; normal_95: a 95 % interval")
+  command
+      .add_option("--accuracy-means", request.meaning,
+                  "uniform: all values inside equally likely; normal_95: a 95 % interval")
       ->check(CLI::IsMember({"uniform", "normal_95"}))
       ->capture_default_str();
-  command.add_option("--random", request.store.random_rh_percent,
-                     "standard deviation of each reading's own error, % RH")
+  command
+      .add_option("--random", request.store.random_rh_percent,
+                  "standard deviation of each reading's own error, % RH")
       ->capture_default_str();
-  command.add_option("--cooler", request.store.cooler_c, "how much cooler than the air the object is, K")
+  command
+      .add_option("--cooler", request.store.cooler_c,
+                  "how much cooler than the air the object is, K")
       ->capture_default_str();
 }
 
 void add_reading(CLI::App& command, StoreRequest& request) {
-  command.add_option("--max-bad-share", request.read.max_bad_share,
-                     "refuse the file when a larger share of its lines cannot be used")
+  command
+      .add_option("--max-bad-share", request.read.max_bad_share,
+                  "refuse the file when a larger share of its lines cannot be used")
       ->capture_default_str();
-  command.add_option("--gap-factor", request.read.gap_factor, "a gap is longer than this many usual intervals")
+  command
+      .add_option("--gap-factor", request.read.gap_factor,
+                  "a gap is longer than this many usual intervals")
       ->capture_default_str();
-  command.add_option("--stuck-hours", request.read.stuck_hours,
-                     "a sensor is stuck when nothing changes for this long")
+  command
+      .add_option("--stuck-hours", request.read.stuck_hours,
+                  "a sensor is stuck when nothing changes for this long")
       ->capture_default_str();
-  command.add_option("--time-column", request.read.time_column, "exact name of the column with the time");
-  command.add_option("--temperature-column", request.read.temperature_column, "exact name of its column");
-  command.add_option("--rh-column", request.read.rh_column, "exact name of the column with the humidity");
+  command.add_option("--time-column", request.read.time_column,
+                     "exact name of the column with the time");
+  command.add_option("--temperature-column", request.read.temperature_column,
+                     "exact name of its column");
+  command.add_option("--rh-column", request.read.rh_column,
+                     "exact name of the column with the humidity");
 }
 
 }  // namespace
 
 void add_store(CLI::App& app, Context& context) {
   auto request = std::make_shared<StoreRequest>();
-  CLI::App* command =
-      app.add_subcommand("store", "judge a humidity logger record: how dry, how surely, what is wrong with it");
+  CLI::App* command = app.add_subcommand(
+      "store", "judge a humidity logger record: how dry, how surely, what is wrong with it");
   command->add_option("file", request->file, "logger file (CSV)")->required();
   add_limits(*command, *request);
   add_sensor(*command, *request);

@@ -9,7 +9,9 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // NaN stands for "not known" and becomes null.
-Json number(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
+Json number(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
 
 Json numbers(const std::vector<double>& values) {
   Json list = Json::array();
@@ -18,8 +20,10 @@ Json numbers(const std::vector<double>& values) {
 }
 
 Json range(const SensorRange& r) {
-  return {{"as_read", number(r.as_read)}, {"if_reads_high", number(r.if_reads_high)},
-          {"if_reads_low", number(r.if_reads_low)}, {"expected", number(r.expected)}};
+  return {{"as_read", number(r.as_read)},
+          {"if_reads_high", number(r.if_reads_high)},
+          {"if_reads_low", number(r.if_reads_low)},
+          {"expected", number(r.expected)}};
 }
 
 Json percentiles(const Percentiles& p) {
@@ -29,15 +33,23 @@ Json percentiles(const Percentiles& p) {
 Json above(const TimeAbove& t) {
   Json longest = nullptr;
   if (t.longest.hours > 0) {
-    longest = {{"hours", t.longest.hours}, {"start", format_time(t.longest.start_s)},
-               {"end", format_time(t.longest.end_s)}, {"touches_gap", t.longest.touches_gap}};
+    longest = {{"hours", t.longest.hours},
+               {"start", format_time(t.longest.start_s)},
+               {"end", format_time(t.longest.end_s)},
+               {"touches_gap", t.longest.touches_gap}};
   }
-  return {{"share", range(t.share)}, {"longest_spell", longest}, {"longest_spell_hours", range(t.longest_h)}};
+  return {{"share", range(t.share)},
+          {"longest_spell", longest},
+          {"longest_spell_hours", range(t.longest_h)}};
 }
 
 Json onset(const OnsetCurve& o) {
-  return {{"id", o.id}, {"title", o.title}, {"source", o.source}, {"temperature_c", numbers(o.temperature_c)},
-          {"low_rh_percent", numbers(o.low_rh_percent)}, {"high_rh_percent", numbers(o.high_rh_percent)}};
+  return {{"id", o.id},
+          {"title", o.title},
+          {"source", o.source},
+          {"temperature_c", numbers(o.temperature_c)},
+          {"low_rh_percent", numbers(o.low_rh_percent)},
+          {"high_rh_percent", numbers(o.high_rh_percent)}};
 }
 
 Json options(const StoreOptions& o) {
@@ -58,8 +70,11 @@ Json options(const StoreOptions& o) {
 Json months(const StoreAssessment& a) {
   Json list = Json::array();
   for (const MonthSummary& m : a.months) {
-    list.push_back({{"year", m.year}, {"month", m.month}, {"known_hours", m.known_hours},
-                    {"mean_rh_percent", m.mean_rh_percent}, {"share_above_low", m.share_above_low},
+    list.push_back({{"year", m.year},
+                    {"month", m.month},
+                    {"known_hours", m.known_hours},
+                    {"mean_rh_percent", m.mean_rh_percent},
+                    {"share_above_low", m.share_above_low},
                     {"share_above_high", m.share_above_high}});
   }
   return list;
@@ -72,11 +87,15 @@ Json record_json(const LoggerRecord& r) {
   }
   Json faults = Json::array();
   for (const LoggerFault& fault : r.faults) {
-    faults.push_back({{"kind", to_string(fault.kind)}, {"action", to_string(fault.action)}, {"line", fault.line},
-                      {"field", fault.field}, {"reason", fault.reason}});
+    faults.push_back({{"kind", to_string(fault.kind)},
+                      {"action", to_string(fault.action)},
+                      {"line", fault.line},
+                      {"field", fault.field},
+                      {"reason", fault.reason}});
   }
-  return {{"file", r.file}, {"utc", r.utc}, {"rows", r.rows}, {"readings", r.size()}, {"dropped", r.dropped},
-          {"interval_s", r.interval_s}, {"fault_counts", counts}, {"faults", faults}};
+  return {{"file", r.file},         {"utc", r.utc},         {"rows", r.rows},
+          {"readings", r.size()},   {"dropped", r.dropped}, {"interval_s", r.interval_s},
+          {"fault_counts", counts}, {"faults", faults}};
 }
 
 Json assessment_json(const StoreAssessment& a) {
@@ -111,7 +130,8 @@ Json assessment_json(const StoreAssessment& a) {
 
 }  // namespace
 
-std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment, const Dataset& dataset) {
+std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment,
+                       const Dataset& dataset) {
   Json document = {
       {"record", record_json(record)},
       {"assessment", assessment_json(assessment)},

@@ -8,7 +8,9 @@
 
 namespace aeruca::cli {
 
-std::string store_text(const LoggerRecord& record, const StoreAssessment& assessment, const Dataset& dataset);
-std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment, const Dataset& dataset);
+std::string store_text(const LoggerRecord& record, const StoreAssessment& assessment,
+                       const Dataset& dataset);
+std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment,
+                       const Dataset& dataset);
 
 }  // namespace aeruca::cli

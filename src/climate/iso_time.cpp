@@ -12,7 +12,9 @@ namespace {
 
 constexpr std::int64_t kDaySeconds = 86400;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
 
 // Takes `count` digits off the front of `text`; -1 when they are not there.
 int take_digits(std::string_view& text, std::size_t count) {
@@ -113,7 +115,8 @@ std::int64_t days_from_civil(int year, int month, int day) {
   const std::int64_t era = (y >= 0 ? y : y - 399) / 400;
   const std::int64_t year_of_era = y - era * 400;
   const std::int64_t day_of_year = (153 * ((month + 9) % 12) + 2) / 5 + day - 1;
-  return era * 146097 + year_of_era * 365 + year_of_era / 4 - year_of_era / 100 + day_of_year - 719468;
+  return era * 146097 + year_of_era * 365 + year_of_era / 4 - year_of_era / 100 + day_of_year -
+         719468;
 }
 
 Civil civil_from_days(std::int64_t days) {
@@ -126,12 +129,14 @@ Civil civil_from_days(std::int64_t days) {
       day_of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
   const std::int64_t month_from_march = (5 * day_of_year + 2) / 153;
   const auto day = static_cast<int>(day_of_year - (153 * month_from_march + 2) / 5 + 1);
-  const auto month = static_cast<int>(month_from_march < 10 ? month_from_march + 3 : month_from_march - 9);
+  const auto month =
+      static_cast<int>(month_from_march < 10 ? month_from_march + 3 : month_from_march - 9);
   return {static_cast<int>(year_of_era + era * 400) + (month <= 2 ? 1 : 0), month, day};
 }
 
 bool is_plausible_time(std::int64_t seconds) {
-  return seconds >= kDaySeconds * days_from_civil(1900, 1, 1) && seconds < kDaySeconds * days_from_civil(2101, 1, 1);
+  return seconds >= kDaySeconds * days_from_civil(1900, 1, 1) &&
+         seconds < kDaySeconds * days_from_civil(2101, 1, 1);
 }
 
 std::optional<IsoTime> parse_iso_time(std::string_view text) {
@@ -156,8 +161,8 @@ std::string format_time(std::int64_t time_s) {
   const auto rest = static_cast<int>(time_s - days * detail::kDaySeconds);
   const detail::Civil civil = detail::civil_from_days(days);
   std::array<char, 48> buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02dT%02d:%02d:%02d", civil.year, civil.month,
-                civil.day, rest / 3600, rest / 60 % 60, rest % 60);
+  std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02dT%02d:%02d:%02d", civil.year,
+                civil.month, civil.day, rest / 3600, rest / 60 % 60, rest % 60);
   return buffer.data();
 }
 

@@ -23,7 +23,8 @@ struct IsoTime {
   bool has_offset = false;
 };
 
-/// 2024-03-31T02:00[:30[.5]][Z|+01:00|+0100|+01] with T, t or a space; empty when it is anything else.
+/// 2024-03-31T02:00[:30[.5]][Z|+01:00|+0100|+01] with T, t or a space; empty when it is anything
+/// else.
 std::optional<IsoTime> parse_iso_time(std::string_view text);
 /// The same from a date 2024-03-31 and a clock time 02:00... apart.
 std::optional<IsoTime> parse_iso_time(std::string_view date, std::string_view clock);

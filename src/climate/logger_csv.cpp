@@ -34,14 +34,15 @@ std::string shown(std::string_view text) {
 
 bool is_missing(std::string_view text) {
   if (text.empty()) return true;
-  for (const std::string_view word : {"-", "--", "---", "NA", "N/A", "n/a", "nan", "NaN", "NAN", "null", "NULL"}) {
+  for (const std::string_view word :
+       {"-", "--", "---", "NA", "N/A", "n/a", "nan", "NaN", "NAN", "null", "NULL"}) {
     if (text == word) return true;
   }
   return false;
 }
 
-// Up to 15 digits and a decimal sign: mantissa and power of ten are exact doubles, so their quotient is
-// the correctly rounded value. Anything else goes to the general parser.
+// Up to 15 digits and a decimal sign: mantissa and power of ten are exact doubles, so their
+// quotient is the correctly rounded value. Anything else goes to the general parser.
 std::optional<double> number_of(std::string_view text, bool comma_allowed) {
   constexpr std::array<double, 16> kPower{1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
                                           1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
@@ -84,7 +85,8 @@ class LoggerCsv {
     find_header();
     names_.time = columns_.names[columns_.time];
     names_.rh = columns_.names[columns_.rh];
-    if (columns_.temperature != kNoColumn) names_.temperature = columns_.names[columns_.temperature];
+    if (columns_.temperature != kNoColumn)
+      names_.temperature = columns_.names[columns_.temperature];
     quotes_ = text_.find('"') != std::string_view::npos;
     series_.reserve(static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n')) + 1);
     std::string_view line;
@@ -92,7 +94,8 @@ class LoggerCsv {
       if (!line.empty() && line.front() != '#' && !trimmed(line).empty()) read_row(line);
     }
     refuse_if_bad();
-    LoggerRecord record = order_series(std::move(series_), utc_.value_or(false), names_, options_, log_);
+    LoggerRecord record =
+        order_series(std::move(series_), utc_.value_or(false), names_, options_, log_);
     record.file = file_;
     record.rows = rows_;
     record.dropped = rows_ - record.size();
@@ -112,7 +115,7 @@ class LoggerCsv {
 
   void find_header() {
     std::string_view line;
-    for (long looked = 0; looked < kHeaderLines && next_line(line); ) {
+    for (long looked = 0; looked < kHeaderLines && next_line(line);) {
       if (trimmed(line).empty() || line.front() == '#') continue;
       ++looked;
       if (auto columns = recognise_header(line, line_, file_, options_)) {
@@ -127,7 +130,8 @@ class LoggerCsv {
 
   [[nodiscard]] std::string asked_for() const {
     std::string text;
-    for (const std::string* name : {&options_.time_column, &options_.temperature_column, &options_.rh_column}) {
+    for (const std::string* name :
+         {&options_.time_column, &options_.temperature_column, &options_.rh_column}) {
       if (!name->empty()) text += (text.empty() ? " (asked for: '" : ", '") + *name + "'";
     }
     return text.empty() ? text : text + ")";
@@ -140,7 +144,8 @@ class LoggerCsv {
     std::int64_t time = 0;
     double temperature = kNaN;
     double rh = kNaN;
-    if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh)) return;
+    if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh))
+      return;
     if (!check_possible(temperature, rh, line_, names_, options_, log_)) return;
     if (std::isnan(temperature) && columns_.temperature != kNoColumn) {
       log_.add(FaultKind::missing_value, FaultAction::kept, line_, names_.temperature,
@@ -186,15 +191,20 @@ class LoggerCsv {
   }
 
   void assign(Fields& fields, std::size_t column, std::string_view field) const {
-    if (column == columns_.time) fields.time = trimmed(field);
-    else if (column == columns_.rh) fields.rh = trimmed(field);
-    else if (column == columns_.temperature) fields.temperature = trimmed(field);
-    else if (column == columns_.clock) fields.clock = trimmed(field);
+    if (column == columns_.time)
+      fields.time = trimmed(field);
+    else if (column == columns_.rh)
+      fields.rh = trimmed(field);
+    else if (column == columns_.temperature)
+      fields.temperature = trimmed(field);
+    else if (column == columns_.clock)
+      fields.clock = trimmed(field);
   }
 
   bool too_many() {
     return unreadable("line", [&] {
-      std::string text = "more fields than the " + std::to_string(columns_.count) + " of the header";
+      std::string text =
+          "more fields than the " + std::to_string(columns_.count) + " of the header";
       if (columns_.separator == ',') text += " (a decimal comma needs quotes or another separator)";
       return text + "; line dropped";
     });
@@ -206,8 +216,8 @@ class LoggerCsv {
     if (columns_.temperature != kNoColumn) needed = std::max(needed, columns_.temperature);
     if (found > needed) return true;
     return unreadable("line", [&] {
-      return std::to_string(found) + (found == 1 ? " field" : " fields") + " where the header has " +
-             std::to_string(columns_.count) + "; line dropped";
+      return std::to_string(found) + (found == 1 ? " field" : " fields") +
+             " where the header has " + std::to_string(columns_.count) + "; line dropped";
     });
   }
 
@@ -219,19 +229,21 @@ class LoggerCsv {
       return unreadable(names_.time, [&] {
         const std::string found = apart ? std::string(fields.time) + " " + std::string(fields.clock)
                                         : std::string(fields.time);
-        return shown(found) + " is no ISO 8601 time; accepted is for instance 2024-03-31T02:00; line dropped";
+        return shown(found) +
+               " is no ISO 8601 time; accepted is for instance 2024-03-31T02:00; line dropped";
       });
     }
     if (!utc_) utc_ = moment->has_offset;
     if (moment->has_offset != *utc_) {
       return unreadable(names_.time, [&] {
-        return shown(fields.time) + (*utc_ ? " has no" : " has an") + " offset from UTC, unlike the lines before" +
-               "; line dropped";
+        return shown(fields.time) + (*utc_ ? " has no" : " has an") +
+               " offset from UTC, unlike the lines before" + "; line dropped";
       });
     }
     if (!is_plausible_time(moment->seconds)) {
       return unreadable(names_.time, [&] {
-        return shown(fields.time) + " lies outside the years 1900 to 2100 that are accepted; line dropped";
+        return shown(fields.time) +
+               " lies outside the years 1900 to 2100 that are accepted; line dropped";
       });
     }
     time = moment->seconds;
@@ -270,7 +282,9 @@ class LoggerCsv {
   // Nothing was put in order yet: what is missing from the series could not be used.
   void refuse_if_bad() {
     if (rows_ == 0) {
-      throw FileError(file_, 0, "", "has a header and no reading; accepted is at least one line with a time and a humidity");
+      throw FileError(
+          file_, 0, "",
+          "has a header and no reading; accepted is at least one line with a time and a humidity");
     }
     const std::size_t bad = rows_ - series_.times_s.size();
     const double share = static_cast<double>(bad) / static_cast<double>(rows_);
@@ -280,7 +294,8 @@ class LoggerCsv {
       return fault.action == FaultAction::dropped;
     });
     const std::string why = first == faults.end() ? "" : ": " + first->reason;
-    throw FileError(file_, first == faults.end() ? 0 : first->line, first == faults.end() ? "" : first->field,
+    throw FileError(file_, first == faults.end() ? 0 : first->line,
+                    first == faults.end() ? "" : first->field,
                     "first of " + std::to_string(bad) + " lines of " + std::to_string(rows_) +
                         " that cannot be used (accepted is at most " +
                         format_number(100 * options_.max_bad_share, 4) + " %)" + why);
@@ -303,7 +318,8 @@ class LoggerCsv {
 }  // namespace
 }  // namespace detail
 
-LoggerRecord parse_logger_csv(std::string_view text, const std::string& name, const LoggerReadOptions& options) {
+LoggerRecord parse_logger_csv(std::string_view text, const std::string& name,
+                              const LoggerReadOptions& options) {
   detail::check_options(options);
   return detail::LoggerCsv(text, name, options).read();
 }

@@ -13,8 +13,8 @@ enum class Quantity { other, moment, date, clock, temperature, rh };
 
 using Words = std::vector<std::string>;
 
-// Lower-case words of a column name; everything but letters and digits separates them. Bytes of UTF-8
-// letters stay, the degree sign (C2 B0, or B0 alone) does not.
+// Lower-case words of a column name; everything but letters and digits separates them. Bytes of
+// UTF-8 letters stay, the degree sign (C2 B0, or B0 alone) does not.
 Words words_of(std::string_view name) {
   Words words(1);
   for (std::size_t i = 0; i < name.size(); ++i) {
@@ -22,7 +22,8 @@ Words words_of(std::string_view name) {
     const bool degree = byte == 0xB0 || (byte == 0xC2 && i + 1 < name.size() &&
                                          static_cast<unsigned char>(name[i + 1]) == 0xB0);
     const bool upper = byte >= 'A' && byte <= 'Z';
-    const bool letter = upper || (byte >= 'a' && byte <= 'z') || (byte >= '0' && byte <= '9') || byte >= 0x80;
+    const bool letter =
+        upper || (byte >= 'a' && byte <= 'z') || (byte >= '0' && byte <= '9') || byte >= 0x80;
     if (letter && !degree) {
       words.back() += upper ? static_cast<char>(byte + 32) : static_cast<char>(byte);
     } else if (!words.back().empty()) {
@@ -43,8 +44,9 @@ bool any_is(const Words& words, const std::array<std::string_view, N>& known) {
 template <std::size_t N>
 bool any_begins(const Words& words, const std::array<std::string_view, N>& known) {
   return std::any_of(words.begin(), words.end(), [&](const std::string& word) {
-    return std::any_of(known.begin(), known.end(),
-                       [&](std::string_view root) { return word.compare(0, root.size(), root) == 0; });
+    return std::any_of(known.begin(), known.end(), [&](std::string_view root) {
+      return word.compare(0, root.size(), root) == 0;
+    });
   });
 }
 
@@ -58,12 +60,12 @@ constexpr std::array<std::string_view, 12> kHumidity{"humidi", "feucht", "luftfe
                                                      "umidit", "umidad", "vocht",      "fukt",
                                                      "fugt",   "wilgot", "vlhk",       "kosteus"};
 constexpr std::array<std::string_view, 6> kHumidityShort{"rh", "rf", "hr", "ur", "hum", "rv"};
-constexpr std::array<std::string_view, 6> kTemperature{"temp",  "lufttemp", "raumtemp",
+constexpr std::array<std::string_view, 6> kTemperature{"temp",    "lufttemp",  "raumtemp",
                                                        "airtemp", "lampotila", "teplota"};
 constexpr std::array<std::string_view, 2> kTemperatureShort{"t", "ta"};
 // Dew point, absolute humidity and mixing ratio are other quantities.
-constexpr std::array<std::string_view, 10> kOtherRoot{"dew",   "taupunkt", "ros",  "roc", "rugiada",
-                                                      "dauw",  "daggp",    "dugp", "abs", "mix"};
+constexpr std::array<std::string_view, 10> kOtherRoot{"dew",  "taupunkt", "ros",  "roc", "rugiada",
+                                                      "dauw", "daggp",    "dugp", "abs", "mix"};
 constexpr std::array<std::string_view, 3> kOtherWord{"g", "td", "vpd"};
 
 Quantity quantity_of(const std::string& name) {
@@ -74,7 +76,8 @@ Quantity quantity_of(const std::string& name) {
   if (date && clock) return Quantity::moment;
   if (any_begins(words, kOtherRoot) || any_is(words, kOtherWord)) return Quantity::other;
   if (any_is(words, kHumidityShort) || any_begins(words, kHumidity)) return Quantity::rh;
-  if (any_is(words, kTemperatureShort) || any_begins(words, kTemperature)) return Quantity::temperature;
+  if (any_is(words, kTemperatureShort) || any_begins(words, kTemperature))
+    return Quantity::temperature;
   if (date) return Quantity::date;
   return clock ? Quantity::clock : Quantity::other;
 }
@@ -95,12 +98,13 @@ struct HeaderPlace {
 };
 
 std::size_t only_one(const std::vector<std::size_t>& found, const std::vector<std::string>& names,
-                     const HeaderPlace& place, const std::string& quantity, const std::string& option) {
+                     const HeaderPlace& place, const std::string& quantity,
+                     const std::string& option) {
   if (found.empty()) return kNoColumn;
   if (found.size() > 1) {
     throw FileError(place.file, place.line, "header",
-                    "'" + names[found[0]] + "' and '" + names[found[1]] + "' both look like " + quantity +
-                        "; accepted is one column, or its name in " + option);
+                    "'" + names[found[0]] + "' and '" + names[found[1]] + "' both look like " +
+                        quantity + "; accepted is one column, or its name in " + option);
   }
   return found.front();
 }
@@ -117,10 +121,13 @@ bool reads_fahrenheit(const std::string& name, const HeaderPlace& place) {
 
 void find_time(LoggerColumns& columns, const HeaderPlace& place, const std::string& given) {
   const auto& names = columns.names;
-  columns.time = only_one(claims(names, Quantity::moment, given), names, place, "the time", "time_column");
+  columns.time =
+      only_one(claims(names, Quantity::moment, given), names, place, "the time", "time_column");
   if (columns.time != kNoColumn || !given.empty()) return;
-  columns.time = only_one(claims(names, Quantity::date, ""), names, place, "the date", "time_column");
-  columns.clock = only_one(claims(names, Quantity::clock, ""), names, place, "the time", "time_column");
+  columns.time =
+      only_one(claims(names, Quantity::date, ""), names, place, "the date", "time_column");
+  columns.clock =
+      only_one(claims(names, Quantity::clock, ""), names, place, "the time", "time_column");
   if (columns.time == kNoColumn) std::swap(columns.time, columns.clock);
 }
 
@@ -149,7 +156,8 @@ std::vector<std::string> split_fields(std::string_view line, char separator) {
 }
 
 std::optional<LoggerColumns> recognise_header(std::string_view line, long line_number,
-                                              const std::string& file, const LoggerReadOptions& options) {
+                                              const std::string& file,
+                                              const LoggerReadOptions& options) {
   const HeaderPlace place{file, line_number};
   for (const char separator : {'\t', ';', ','}) {
     LoggerColumns columns;
@@ -160,11 +168,11 @@ std::optional<LoggerColumns> recognise_header(std::string_view line, long line_n
     if (claims(columns.names, Quantity::rh, options.rh_column).empty()) continue;
     find_time(columns, place, options.time_column);
     if (columns.time == kNoColumn) continue;
-    columns.rh = only_one(claims(columns.names, Quantity::rh, options.rh_column), columns.names, place,
-                          "the humidity", "rh_column");
+    columns.rh = only_one(claims(columns.names, Quantity::rh, options.rh_column), columns.names,
+                          place, "the humidity", "rh_column");
     columns.temperature =
-        only_one(claims(columns.names, Quantity::temperature, options.temperature_column), columns.names,
-                 place, "the temperature", "temperature_column");
+        only_one(claims(columns.names, Quantity::temperature, options.temperature_column),
+                 columns.names, place, "the temperature", "temperature_column");
     if (columns.temperature == kNoColumn && !options.temperature_column.empty()) continue;
     if (columns.temperature != kNoColumn) {
       columns.fahrenheit = reads_fahrenheit(columns.names[columns.temperature], place);

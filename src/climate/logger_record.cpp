@@ -26,7 +26,8 @@ void check_lengths(std::size_t times, std::size_t temperatures, std::size_t humi
 void check_times(std::span<const std::int64_t> times_s) {
   for (const std::int64_t time : times_s) {
     if (detail::is_plausible_time(time)) continue;
-    throw InputError("times_s", std::to_string(time), "seconds since 1970-01-01 of the years 1900 to 2100");
+    throw InputError("times_s", std::to_string(time),
+                     "seconds since 1970-01-01 of the years 1900 to 2100");
   }
 }
 
@@ -34,7 +35,8 @@ void refuse_if_bad(std::size_t rows, std::size_t good, double max_bad_share) {
   const std::size_t bad = rows - good;
   const double share = static_cast<double>(bad) / static_cast<double>(rows);
   if (bad == 0 || (share <= max_bad_share && good > 0)) return;
-  throw InputError("rh_percent", std::to_string(bad) + " of " + std::to_string(rows) + " readings unusable",
+  throw InputError("rh_percent",
+                   std::to_string(bad) + " of " + std::to_string(rows) + " readings unusable",
                    "at most " + detail::format_number(100 * max_bad_share, 4) + " %");
 }
 
@@ -77,11 +79,14 @@ std::string_view to_string(FaultAction action) {
 }
 
 bool LoggerRecord::has_temperature() const {
-  return std::any_of(temperature_c.begin(), temperature_c.end(), [](double t) { return !std::isnan(t); });
+  return std::any_of(temperature_c.begin(), temperature_c.end(),
+                     [](double t) { return !std::isnan(t); });
 }
 
-LoggerRecord make_logger_record(std::span<const std::int64_t> times_s, std::span<const double> temperature_c,
-                                std::span<const double> rh_percent, const LoggerReadOptions& options) {
+LoggerRecord make_logger_record(std::span<const std::int64_t> times_s,
+                                std::span<const double> temperature_c,
+                                std::span<const double> rh_percent,
+                                const LoggerReadOptions& options) {
   detail::check_options(options);
   check_lengths(times_s.size(), temperature_c.size(), rh_percent.size());
   check_times(times_s);
@@ -91,7 +96,8 @@ LoggerRecord make_logger_record(std::span<const std::int64_t> times_s, std::span
   series.reserve(times_s.size());
   for (std::size_t i = 0; i < times_s.size(); ++i) {
     const auto line = static_cast<long>(i + 1);
-    const double t = temperature_c.empty() ? std::numeric_limits<double>::quiet_NaN() : temperature_c[i];
+    const double t =
+        temperature_c.empty() ? std::numeric_limits<double>::quiet_NaN() : temperature_c[i];
     if (std::isnan(rh_percent[i])) {
       log.add(FaultKind::missing_value, FaultAction::dropped, line, names.rh,
               [] { return std::string("no humidity; reading dropped"); });

@@ -12,7 +12,9 @@ namespace {
 
 constexpr std::int64_t kHour = 3600;
 
-std::string hours_text(double seconds) { return format_number(seconds / 3600.0, 4) + " h"; }
+std::string hours_text(double seconds) {
+  return format_number(seconds / 3600.0, 4) + " h";
+}
 
 // Median of the positive intervals. Loggers keep their interval, so a majority vote nearly always
 // answers in one pass.
@@ -30,7 +32,8 @@ double median_interval(const std::vector<std::int64_t>& times) {
   }
   if (intervals.empty()) return 0;
   const auto agreeing = std::count(intervals.begin(), intervals.end(), candidate);
-  if (static_cast<std::size_t>(agreeing) * 2 > intervals.size()) return static_cast<double>(candidate);
+  if (static_cast<std::size_t>(agreeing) * 2 > intervals.size())
+    return static_cast<double>(candidate);
   const auto middle = intervals.begin() + static_cast<std::ptrdiff_t>((intervals.size() - 1) / 2);
   std::nth_element(intervals.begin(), middle, intervals.end());
   return static_cast<double>(*middle);
@@ -40,7 +43,11 @@ double median_interval(const std::vector<std::int64_t>& times) {
 class Ordering {
  public:
   Ordering(RawSeries& series, bool utc, const FieldNames& names, FaultLog& log)
-      : s_(series), utc_(utc), names_(names), log_(log), interval_(median_interval(series.times_s)) {}
+      : s_(series),
+        utc_(utc),
+        names_(names),
+        log_(log),
+        interval_(median_interval(series.times_s)) {}
 
   void run() {
     turn_round();
@@ -56,10 +63,12 @@ class Ordering {
  private:
   void turn_round() {
     std::size_t falling = 0;
-    for (std::size_t i = 1; i < s_.times_s.size(); ++i) falling += s_.times_s[i] < s_.times_s[i - 1] ? 1U : 0U;
+    for (std::size_t i = 1; i < s_.times_s.size(); ++i)
+      falling += s_.times_s[i] < s_.times_s[i - 1] ? 1U : 0U;
     if (s_.times_s.size() < 3 || falling * 2 <= s_.times_s.size()) return;
-    log_.add(FaultKind::out_of_order, FaultAction::moved, s_.lines.front(), names_.time,
-             [] { return std::string("the file runs from the newest to the oldest reading; turned round"); });
+    log_.add(FaultKind::out_of_order, FaultAction::moved, s_.lines.front(), names_.time, [] {
+      return std::string("the file runs from the newest to the oldest reading; turned round");
+    });
     std::reverse(s_.times_s.begin(), s_.times_s.end());
     std::reverse(s_.temperature_c.begin(), s_.temperature_c.end());
     std::reverse(s_.rh_percent.begin(), s_.rh_percent.end());
@@ -110,18 +119,20 @@ class Ordering {
   void note_clock(std::size_t i, const char* change) {
     log_.add(FaultKind::clock_change, FaultAction::kept, s_.lines[i], names_.time, [&] {
       return format_time(s_.times_s[i]) + " follows " + format_time(s_.times_s[i - 1]) +
-                         ": clock put " + change + "; daylight saving suspected, times kept as written";
+             ": clock put " + change + "; daylight saving suspected, times kept as written";
     });
   }
 
   void note_disorder(std::size_t i, std::int64_t latest) {
     log_.add(FaultKind::out_of_order, FaultAction::moved, s_.lines[i], names_.time, [&] {
-      return format_time(s_.times_s[i]) + " stands after " + format_time(latest) + "; moved to its place";
+      return format_time(s_.times_s[i]) + " stands after " + format_time(latest) +
+             "; moved to its place";
     });
   }
 
   [[nodiscard]] bool strictly_increasing() const {
-    return std::adjacent_find(s_.times_s.begin(), s_.times_s.end(), std::greater_equal<>()) == s_.times_s.end();
+    return std::adjacent_find(s_.times_s.begin(), s_.times_s.end(), std::greater_equal<>()) ==
+           s_.times_s.end();
   }
 
   void sort() {
@@ -164,8 +175,9 @@ class Ordering {
     const auto& values = rh_differs ? s_.rh_percent : s_.temperature_c;
     log_.add(FaultKind::conflicting_duplicate, FaultAction::dropped, s_.lines[i],
              rh_differs ? names_.rh : names_.temperature, [&] {
-               return when + " has " + format_number(values[i], 6) + " where line " + line + " has " +
-                      format_number(values[first], 6) + "; the first is kept, this line dropped";
+               return when + " has " + format_number(values[i], 6) + " where line " + line +
+                      " has " + format_number(values[first], 6) +
+                      "; the first is kept, this line dropped";
              });
   }
 
@@ -176,14 +188,16 @@ class Ordering {
   double interval_;
 };
 
-void mark_gaps(const RawSeries& s, const LoggerRecord& record, const FieldNames& names, FaultLog& log) {
+void mark_gaps(const RawSeries& s, const LoggerRecord& record, const FieldNames& names,
+               FaultLog& log) {
   if (record.interval_s <= 0) return;
   for (std::size_t i = 1; i < s.times_s.size(); ++i) {
     const auto step = static_cast<double>(s.times_s[i] - s.times_s[i - 1]);
     if (step <= record.gap_limit_s) continue;
     log.add(FaultKind::gap, FaultAction::kept, s.lines[i], names.time, [&] {
-      return "no reading from " + format_time(s.times_s[i - 1]) + " to " + format_time(s.times_s[i]) + " (" +
-             hours_text(step) + "; the usual interval is " + hours_text(record.interval_s) + ")";
+      return "no reading from " + format_time(s.times_s[i - 1]) + " to " +
+             format_time(s.times_s[i]) + " (" + hours_text(step) + "; the usual interval is " +
+             hours_text(record.interval_s) + ")";
     });
   }
 }
@@ -203,9 +217,9 @@ void mark_stuck(const RawSeries& s, const FieldNames& names, const LoggerReadOpt
     if (next - first < options.stuck_readings || seconds < options.stuck_hours * 3600) continue;
     record.stuck.push_back({first, next - 1});
     log.add(FaultKind::stuck_sensor, FaultAction::kept, s.lines[first], names.rh, [&] {
-      return "exactly " + format_number(s.rh_percent[first], 6) + " % for " + hours_text(seconds) + " (" +
-             std::to_string(next - first) + " readings to line " + std::to_string(s.lines[next - 1]) +
-             "); kept, assessed as not known";
+      return "exactly " + format_number(s.rh_percent[first], 6) + " % for " + hours_text(seconds) +
+             " (" + std::to_string(next - first) + " readings to line " +
+             std::to_string(s.lines[next - 1]) + "); kept, assessed as not known";
     });
   }
 }
@@ -237,13 +251,14 @@ void check_options(const LoggerReadOptions& options) {
   const auto want = [](bool fine, const char* name, double value, const char* accepted) {
     if (!fine) throw InputError(name, value, accepted);
   };
-  want(options.max_bad_share >= 0 && options.max_bad_share <= 1, "max_bad_share", options.max_bad_share,
-       "0 to 1");
+  want(options.max_bad_share >= 0 && options.max_bad_share <= 1, "max_bad_share",
+       options.max_bad_share, "0 to 1");
   want(options.rh_over_tolerance_percent >= 0 && options.rh_over_tolerance_percent <= 20,
        "rh_over_tolerance_percent", options.rh_over_tolerance_percent, "0 to 20 % RH");
   want(options.gap_factor >= 1.5, "gap_factor", options.gap_factor, "1.5 or more");
   want(options.stuck_hours > 0, "stuck_hours", options.stuck_hours, "more than 0 h");
-  want(options.stuck_readings >= 2, "stuck_readings", static_cast<double>(options.stuck_readings), "2 or more");
+  want(options.stuck_readings >= 2, "stuck_readings", static_cast<double>(options.stuck_readings),
+       "2 or more");
 }
 
 bool check_possible(double temperature_c, double rh_percent, long line, const FieldNames& names,
@@ -253,8 +268,8 @@ bool check_possible(double temperature_c, double rh_percent, long line, const Fi
   const double highest = 100 + options.rh_over_tolerance_percent;
   if (!(rh_percent >= 0 && rh_percent <= highest)) {
     log.add(FaultKind::impossible_value, FaultAction::dropped, line, names.rh, [&] {
-      return format_number(rh_percent, 6) + " % RH cannot be; accepted is 0 to " + format_number(highest, 4) +
-             "; line dropped";
+      return format_number(rh_percent, 6) + " % RH cannot be; accepted is 0 to " +
+             format_number(highest, 4) + "; line dropped";
     });
     return false;
   }

@@ -23,7 +23,8 @@ class FaultLog {
 
   /// `reason` is called only for a fault that is kept.
   template <class Reason>
-  void add(FaultKind kind, FaultAction action, long line, const std::string& field, Reason&& reason) {
+  void add(FaultKind kind, FaultAction action, long line, const std::string& field,
+           Reason&& reason) {
     if (record_.fault_counts[static_cast<std::size_t>(kind)]++ < listed_) {
       record_.faults.push_back({kind, action, line, field, reason()});
     }

@@ -14,7 +14,8 @@ std::int64_t day_of(std::int64_t time_s) {
 
 std::int64_t next_month_s(const MonthSummary& month) {
   const bool december = month.month == 12;
-  return kDaySeconds * days_from_civil(month.year + (december ? 1 : 0), december ? 1 : month.month + 1, 1);
+  return kDaySeconds *
+         days_from_civil(month.year + (december ? 1 : 0), december ? 1 : month.month + 1, 1);
 }
 
 // Sums become means and shares.
@@ -48,7 +49,8 @@ std::vector<MonthSummary> summarise_months(const KnownTime& known) {
 
 int worst_month(const std::vector<MonthSummary>& months) {
   const auto badness = [](const MonthSummary& m) {
-    return std::make_tuple(m.share_above_high * m.known_hours, m.share_above_low * m.known_hours, m.mean_rh_percent);
+    return std::make_tuple(m.share_above_high * m.known_hours, m.share_above_low * m.known_hours,
+                           m.mean_rh_percent);
   };
   int worst = -1;
   for (std::size_t i = 0; i < months.size(); ++i) {

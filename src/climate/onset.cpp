@@ -11,7 +11,12 @@ constexpr double kAnyTemperature = 20;
 }  // namespace
 
 OnsetCurve onset_curve(const OnsetBand& band) {
-  return {band.id, band.title, band.source, {kAnyTemperature}, {band.low_rh_percent}, {band.high_rh_percent}};
+  return {band.id,
+          band.title,
+          band.source,
+          {kAnyTemperature},
+          {band.low_rh_percent},
+          {band.high_rh_percent}};
 }
 
 OnsetCurve onset_curve(double limit_rh_percent) {
@@ -19,7 +24,8 @@ OnsetCurve onset_curve(double limit_rh_percent) {
     throw InputError("limit_rh_percent", limit_rh_percent, "0 to 100 % RH");
   }
   const std::string id = "limit " + detail::format_number(limit_rh_percent, 4) + " % RH";
-  return {id, "limit of the user's own", "", {kAnyTemperature}, {limit_rh_percent}, {limit_rh_percent}};
+  return {
+      id, "limit of the user's own", "", {kAnyTemperature}, {limit_rh_percent}, {limit_rh_percent}};
 }
 
 OnsetCurve published_onset(const Dataset& dataset, std::string_view id) {

@@ -43,12 +43,16 @@ double quantile_in(Members& members, double below, double wanted) {
   return members.empty() ? std::nan("") : members.back().first;
 }
 
-// Bins find where each quantile lies; only the values of those bins are sorted. Exact, in two passes.
+// Bins find where each quantile lies; only the values of those bins are sorted. Exact, in two
+// passes.
 class Bins {
  public:
   Bins(std::span<const double> values, std::span<const double> weights, const Extent& extent)
-      : values_(values), weights_(weights), lowest_(extent.lowest),
-        scale_(static_cast<double>(kBins) / (extent.highest - extent.lowest)), mass_(kBins, 0.0) {
+      : values_(values),
+        weights_(weights),
+        lowest_(extent.lowest),
+        scale_(static_cast<double>(kBins) / (extent.highest - extent.lowest)),
+        mass_(kBins, 0.0) {
     for (std::size_t i = 0; i < values.size(); ++i) mass_[bin_of(values[i])] += weights[i];
     for (const double mass : mass_) total_ += mass;
   }
@@ -71,7 +75,8 @@ class Bins {
     }
     std::vector<double> found;
     for (std::size_t k = 0; k < shares.size(); ++k) {
-      found.push_back(quantile_in(members[slot_of[places[k].bin]], places[k].below, wanted(shares[k])));
+      found.push_back(
+          quantile_in(members[slot_of[places[k].bin]], places[k].below, wanted(shares[k])));
     }
     return found;
   }
@@ -82,7 +87,8 @@ class Bins {
 
   [[nodiscard]] Place place_of(double wanted) const {
     Place place;
-    while (place.bin + 1 < kBins && place.below + mass_[place.bin] < wanted) place.below += mass_[place.bin++];
+    while (place.bin + 1 < kBins && place.below + mass_[place.bin] < wanted)
+      place.below += mass_[place.bin++];
     return place;
   }
 
@@ -100,7 +106,8 @@ class Bins {
 
 }  // namespace
 
-std::vector<double> weighted_quantiles(std::span<const double> values, std::span<const double> weights,
+std::vector<double> weighted_quantiles(std::span<const double> values,
+                                       std::span<const double> weights,
                                        std::span<const double> shares) {
   const Extent extent = extent_of(values);
   if (values.empty() || extent.holds_nan) return std::vector<double>(shares.size(), std::nan(""));

@@ -30,8 +30,9 @@ OnsetCurve salt_onset_curve(const Dataset& dataset, std::string_view salt) {
     return i >= 0 && i < kPoints && !std::isnan(found.rh_percent[static_cast<std::size_t>(i)]);
   };
   if (!known(kRoomPoint)) {
-    throw InputError("salt", std::string(salt),
-                     "a salt whose deliquescence at 25 degrees C is known (" + found.not_known_because + ")");
+    throw InputError(
+        "salt", std::string(salt),
+        "a salt whose deliquescence at 25 degrees C is known (" + found.not_known_because + ")");
   }
   int first = kRoomPoint;
   int last = kRoomPoint;

@@ -11,10 +11,14 @@ constexpr double kNormal95 = 1.959963984540054;
 constexpr double kSqrtHalf = 0.70710678118654752;
 constexpr double kInverseSqrt2Pi = 0.39894228040143268;
 
-double normal_cdf(double z) { return 0.5 * std::erfc(-z * kSqrtHalf); }
+double normal_cdf(double z) {
+  return 0.5 * std::erfc(-z * kSqrtHalf);
+}
 
 // Integral of the normal distribution function: z Phi(z) + phi(z).
-double normal_ramp(double z) { return z * normal_cdf(z) + kInverseSqrt2Pi * std::exp(-0.5 * z * z); }
+double normal_ramp(double z) {
+  return z * normal_cdf(z) + kInverseSqrt2Pi * std::exp(-0.5 * z * z);
+}
 
 }  // namespace
 
@@ -31,24 +35,27 @@ double SensorError::total_below(double x) const {
   if (meaning_ == AccuracyMeaning::normal_95) {
     return normal_cdf(x / std::hypot(accuracy_ / kNormal95, random_));
   }
-  return random_ * (normal_ramp((x + accuracy_) / random_) - normal_ramp((x - accuracy_) / random_)) /
+  return random_ *
+         (normal_ramp((x + accuracy_) / random_) - normal_ramp((x - accuracy_) / random_)) /
          (2 * accuracy_);
 }
 
-double SensorError::all_below_given_bias(double bias, double lowest, const std::vector<double>& counts) const {
+double SensorError::all_below_given_bias(double bias, double lowest,
+                                         const std::vector<double>& counts) const {
   double log_probability = 0;
   const double width = 16 * random_ / static_cast<double>(counts.size());
   for (std::size_t i = 0; i < counts.size() && log_probability > -50; ++i) {
     if (counts[i] == 0) continue;
     const double margin = lowest + (static_cast<double>(i) + 0.5) * width;
-    log_probability += counts[i] * std::log(std::max(1e-300, normal_cdf((margin - bias) / random_)));
+    log_probability +=
+        counts[i] * std::log(std::max(1e-300, normal_cdf((margin - bias) / random_)));
   }
   return std::exp(log_probability);
 }
 
 // Readings more than 16 standard deviations drier than the wettest change the product by less than
-// 1e-15 each; the rest are counted in bins of 1/64 standard deviation. The bias is integrated by the
-// midpoint rule over its range (uniform) or six standard deviations (normal).
+// 1e-15 each; the rest are counted in bins of 1/64 standard deviation. The bias is integrated by
+// the midpoint rule over its range (uniform) or six standard deviations (normal).
 double SensorError::all_below(const std::vector<double>& margins) const {
   const double lowest = *std::min_element(margins.begin(), margins.end());
   if (random_ == 0) return bias_below(lowest);

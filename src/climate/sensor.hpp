@@ -1,6 +1,7 @@
 #pragma once
 
-// What the sensor's accuracy says about the truth: the distribution F of the bias (truth minus reading).
+// What the sensor's accuracy says about the truth: the distribution F of the bias (truth minus
+// reading).
 
 #include <vector>
 

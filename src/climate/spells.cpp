@@ -13,7 +13,8 @@ Spell longest_spell(const KnownTime& known, std::span<const double> margins, dou
     next = first + 1;
     if (!(margins[first] < bias)) continue;
     double seconds = known.seconds[first];
-    while (next < n && known.joined[next] != 0 && margins[next] < bias) seconds += known.seconds[next++];
+    while (next < n && known.joined[next] != 0 && margins[next] < bias)
+      seconds += known.seconds[next++];
     if (seconds / 3600 <= longest.hours) continue;
     longest.hours = seconds / 3600;
     longest.start_s = known.times_s[first];
@@ -25,8 +26,8 @@ Spell longest_spell(const KnownTime& known, std::span<const double> margins, dou
 
 namespace {
 
-// Positions with falling margins: the front is the largest of the window. A vector with a moving front,
-// cut now and then, is several times faster here than a deque.
+// Positions with falling margins: the front is the largest of the window. A vector with a moving
+// front, cut now and then, is several times faster here than a deque.
 class FallingQueue {
  public:
   explicit FallingQueue(std::span<const double> margins) : margins_(margins) {}
@@ -36,7 +37,8 @@ class FallingQueue {
     front_ = 0;
   }
   void push(std::size_t position) {
-    while (queue_.size() > front_ && margins_[queue_.back()] <= margins_[position]) queue_.pop_back();
+    while (queue_.size() > front_ && margins_[queue_.back()] <= margins_[position])
+      queue_.pop_back();
     queue_.push_back(position);
   }
   void drop_before(std::size_t position) {
@@ -56,8 +58,8 @@ class FallingQueue {
 
 }  // namespace
 
-// A window slides over each joined stretch: for every last reading, the shortest window that lasts long
-// enough.
+// A window slides over each joined stretch: for every last reading, the shortest window that lasts
+// long enough.
 double bias_for_spell(const KnownTime& known, std::span<const double> margins, double hours) {
   double best = std::numeric_limits<double>::infinity();
   const double wanted = hours * 3600;
@@ -79,8 +81,9 @@ double bias_for_spell(const KnownTime& known, std::span<const double> margins, d
   return best;
 }
 
-// Wet above `high`, dry below `low` or `hysteresis` under `high`, whichever is lower; in between the
-// state stays. It is carried over gaps: an excursion is counted only when a dry reading came before it.
+// Wet above `high`, dry below `low` or `hysteresis` under `high`, whichever is lower; in between
+// the state stays. It is carried over gaps: an excursion is counted only when a dry reading came
+// before it.
 Cycles count_cycles(const KnownTime& known, double hysteresis) {
   enum class State { unknown, dry, wet } state = State::unknown;
   Cycles cycles;

@@ -23,7 +23,9 @@ void want(bool fine, const char* name, double value, const char* accepted) {
   if (!fine) throw InputError(name, value, accepted);
 }
 
-bool has_upper_end(const OnsetCurve& onset) { return !std::isnan(onset.high_rh_percent.front()); }
+bool has_upper_end(const OnsetCurve& onset) {
+  return !std::isnan(onset.high_rh_percent.front());
+}
 
 void check_onset(const OnsetCurve& onset) {
   const std::size_t n = onset.temperature_c.size();
@@ -36,7 +38,8 @@ void check_onset(const OnsetCurve& onset) {
     const double high = onset.high_rh_percent[i];
     want(low >= 0 && low <= 100, "onset.low_rh_percent", low, "0 to 100 % RH");
     const bool open = std::isnan(high) && std::isnan(onset.high_rh_percent[0]);  // no upper end
-    want(open || (high >= low && high <= 100), "onset.high_rh_percent", high, "the low limit to 100 % RH");
+    want(open || (high >= low && high <= 100), "onset.high_rh_percent", high,
+         "the low limit to 100 % RH");
     if (i > 0 && !(onset.temperature_c[i] > onset.temperature_c[i - 1])) {
       throw InputError("onset.temperature_c", onset.temperature_c[i], "temperatures that increase");
     }
@@ -46,19 +49,20 @@ void check_onset(const OnsetCurve& onset) {
 void check_options(const StoreOptions& o) {
   check_onset(o.onset);
   const auto share = [](double x) { return x >= 0 && x <= 1; };
-  want(o.accuracy_rh_percent >= 0 && o.accuracy_rh_percent <= 30, "accuracy_rh_percent", o.accuracy_rh_percent,
-       "0 to 30 % RH");
-  want(o.random_rh_percent >= 0 && o.random_rh_percent <= 10, "random_rh_percent", o.random_rh_percent,
-       "0 to 10 % RH");
+  want(o.accuracy_rh_percent >= 0 && o.accuracy_rh_percent <= 30, "accuracy_rh_percent",
+       o.accuracy_rh_percent, "0 to 30 % RH");
+  want(o.random_rh_percent >= 0 && o.random_rh_percent <= 10, "random_rh_percent",
+       o.random_rh_percent, "0 to 10 % RH");
   want(std::abs(o.cooler_c) <= 20, "cooler_c", o.cooler_c, "-20 to 20 degrees C");
   want(o.hysteresis_rh_percent >= 0 && o.hysteresis_rh_percent <= 20, "hysteresis_rh_percent",
        o.hysteresis_rh_percent, "0 to 20 % RH");
   want(o.active_spell_h > 0, "active_spell_h", o.active_spell_h, "more than 0 h");
-  want(share(o.active_share) && o.active_share > 0, "active_share", o.active_share, "more than 0 to 1");
-  want(share(o.dormant_share) && o.dormant_share > 0 && o.dormant_share <= o.active_share, "dormant_share",
-       o.dormant_share, "more than 0 to active_share");
-  want(o.dormant_probability > 0.5 && o.dormant_probability <= 1, "dormant_probability", o.dormant_probability,
-       "more than 0.5 to 1");
+  want(share(o.active_share) && o.active_share > 0, "active_share", o.active_share,
+       "more than 0 to 1");
+  want(share(o.dormant_share) && o.dormant_share > 0 && o.dormant_share <= o.active_share,
+       "dormant_share", o.dormant_share, "more than 0 to active_share");
+  want(o.dormant_probability > 0.5 && o.dormant_probability <= 1, "dormant_probability",
+       o.dormant_probability, "more than 0.5 to 1");
   want(share(o.minimum_coverage), "minimum_coverage", o.minimum_coverage, "0 to 1");
   want(o.minimum_days >= 0, "minimum_days", o.minimum_days, "0 or more");
   want(o.minimum_readings >= 0, "minimum_readings", o.minimum_readings, "0 or more");
@@ -88,7 +92,8 @@ Percentiles percentiles(std::span<const double> values, std::span<const double> 
 // Temperatures may be missing here and there.
 Percentiles temperature_percentiles(const KnownTime& known) {
   const auto& t = known.temperature_c;
-  if (std::none_of(t.begin(), t.end(), [](double x) { return std::isnan(x); })) return percentiles(t, known.seconds);
+  if (std::none_of(t.begin(), t.end(), [](double x) { return std::isnan(x); }))
+    return percentiles(t, known.seconds);
   std::vector<double> values;
   std::vector<double> weights;
   values.reserve(known.size());
@@ -101,8 +106,8 @@ Percentiles temperature_percentiles(const KnownTime& known) {
   return percentiles(values, weights);
 }
 
-TimeAbove time_above(const KnownTime& known, const std::vector<double>& margins, const SensorError& error,
-                     double accuracy) {
+TimeAbove time_above(const KnownTime& known, const std::vector<double>& margins,
+                     const SensorError& error, double accuracy) {
   TimeAbove above;
   double expected = 0;
   for (std::size_t i = 0; i < margins.size(); ++i) {
@@ -117,7 +122,8 @@ TimeAbove time_above(const KnownTime& known, const std::vector<double>& margins,
 }
 
 // Smallest bias from which on a spell of `hours` or a share of the time lies above the limit.
-double bias_for_wet(const KnownTime& known, const std::vector<double>& margins, double hours, double share) {
+double bias_for_wet(const KnownTime& known, const std::vector<double>& margins, double hours,
+                    double share) {
   const std::array<double, 1> shares{share};
   return std::min(detail::bias_for_spell(known, margins, hours),
                   detail::weighted_quantiles(margins, known.seconds, shares).front());
@@ -141,8 +147,9 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.surface_rh_percent =
       o.cooler_c == 0 ? a.rh_percent : percentiles(known.surface_rh, known.seconds);
   a.above_low = time_above(known, known.margin_low, error, o.accuracy_rh_percent);
-  a.above_high = has_upper_end(o.onset) ? time_above(known, known.margin_high, error, o.accuracy_rh_percent)
-                                        : TimeAbove{kNoRange, {}, kNoRange};
+  a.above_high = has_upper_end(o.onset)
+                     ? time_above(known, known.margin_high, error, o.accuracy_rh_percent)
+                     : TimeAbove{kNoRange, {}, kNoRange};
   for (std::size_t i = 0; i < known.size(); ++i) {
     if (known.surface_rh[i] >= 100) a.share_condensing += known.seconds[i] / known.total_s;
   }
@@ -158,14 +165,15 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.probability_active = kNaN;
   a.probability_borderline = 1 - a.probability_dormant;
   if (!has_upper_end(o.onset)) return;
-  a.probability_active =
-      1 - error.bias_below(bias_for_wet(known, known.margin_high, o.active_spell_h, o.active_share));
+  a.probability_active = 1 - error.bias_below(bias_for_wet(known, known.margin_high,
+                                                           o.active_spell_h, o.active_share));
   a.probability_borderline = std::max(0.0, a.probability_borderline - a.probability_active);
 }
 
 void nothing_known(StoreAssessment& a) {
   a.temperature_c = a.rh_percent = a.surface_rh_percent = {kNaN, kNaN, kNaN};
-  a.above_low.share = a.above_high.share = a.above_low.longest_h = a.above_high.longest_h = kNoRange;
+  a.above_low.share = a.above_high.share = a.above_low.longest_h = a.above_high.longest_h =
+      kNoRange;
   a.share_condensing = a.time_of_wetness_hours = kNaN;
   a.probability_below_all_time = a.probability_dormant = kNaN;
   a.probability_borderline = a.probability_active = kNaN;
@@ -178,8 +186,9 @@ void refuse_few(StoreAssessment& a) {
   a.probability_borderline = a.probability_active = kNaN;
   if (a.verdict == Verdict::not_known) return;
   a.verdict = Verdict::not_known;
-  a.reason = "the record has " + std::to_string(a.readings) + (a.readings == 1 ? " reading" : " readings") +
-             " that can be assessed; at least " + std::to_string(a.options.minimum_readings) + " are asked";
+  a.reason = "the record has " + std::to_string(a.readings) +
+             (a.readings == 1 ? " reading" : " readings") + " that can be assessed; at least " +
+             std::to_string(a.options.minimum_readings) + " are asked";
 }
 
 }  // namespace

@@ -24,15 +24,18 @@ VapourRatio::VapourRatio(double cooler_c)
 }  // namespace detail
 
 double surface_rh_percent(double rh_percent, double temperature_c, double cooler_c) {
-  if (std::isnan(rh_percent) || std::isnan(temperature_c) || std::isnan(cooler_c)) return std::nan("");
+  if (std::isnan(rh_percent) || std::isnan(temperature_c) || std::isnan(cooler_c))
+    return std::nan("");
   if (rh_percent < 0) throw InputError("rh_percent", rh_percent, "0 or more");
   const auto check = [](const char* name, double t) {
-    if (t < detail::kColdestSurface || t > detail::kWarmestSurface) throw InputError(name, t, "0 to 60 degrees C");
+    if (t < detail::kColdestSurface || t > detail::kWarmestSurface)
+      throw InputError(name, t, "0 to 60 degrees C");
   };
   check("temperature_c", temperature_c);
   check("temperature_c - cooler_c", temperature_c - cooler_c);
   if (cooler_c == 0) return rh_percent;
-  return rh_percent * saturation_pressure_pa(temperature_c) / saturation_pressure_pa(temperature_c - cooler_c);
+  return rh_percent * saturation_pressure_pa(temperature_c) /
+         saturation_pressure_pa(temperature_c - cooler_c);
 }
 
 }  // namespace aeruca

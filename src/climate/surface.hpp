@@ -6,11 +6,12 @@
 
 namespace aeruca::detail {
 
-inline constexpr double kColdestSurface = 0;   ///< degrees C: below, water freezes and eq 1 has another p
+inline constexpr double kColdestSurface =
+    0;  ///< degrees C: below, water freezes and eq 1 has another p
 inline constexpr double kWarmestSurface = 60;  ///< degrees C
 
-/// p(T) / p(T - cooler) on a grid of 0.25 degrees, interpolated linearly. The second derivative of the
-/// ratio stays below 1e-3 per K2 for |cooler| <= 20, so the error stays below 1e-5.
+/// p(T) / p(T - cooler) on a grid of 0.25 degrees, interpolated linearly. The second derivative of
+/// the ratio stays below 1e-3 per K2 for |cooler| <= 20, so the error stays below 1e-5.
 class VapourRatio {
  public:
   explicit VapourRatio(double cooler_c);
@@ -25,7 +26,8 @@ class VapourRatio {
     const double position = (temperature_c - lowest_) * kPerDegree;
     auto left = static_cast<std::size_t>(position);
     if (left + 2 > table_.size()) left = table_.size() - 2;
-    return table_[left] + (position - static_cast<double>(left)) * (table_[left + 1] - table_[left]);
+    return table_[left] +
+           (position - static_cast<double>(left)) * (table_[left + 1] - table_[left]);
   }
 
  private:

@@ -8,11 +8,15 @@
 namespace aeruca::detail {
 namespace {
 
-std::string number(double value, int digits = 3) { return format_number(value, digits); }
-std::string percent(double share) { return number(100 * share) + " %"; }
+std::string number(double value, int digits = 3) {
+  return format_number(value, digits);
+}
+std::string percent(double share) {
+  return number(100 * share) + " %";
+}
 
-// Probabilities are shown to two figures, and never rounded to certainty: the model of the sensor may
-// leave none of its errors over, the world always does.
+// Probabilities are shown to two figures, and never rounded to certainty: the model of the sensor
+// may leave none of its errors over, the world always does.
 std::string probability(double p) {
   if (p > 0.99) return "above 0.99";
   if (p < 0.01) return "below 0.01";
@@ -22,7 +26,8 @@ std::string probability(double p) {
 std::string limit_text(const StoreOptions& options, const std::vector<double>& limit) {
   const auto [lowest, highest] = std::minmax_element(limit.begin(), limit.end());
   if (limit.size() == 1) return number(*lowest, 4) + " % RH";
-  return "the limit of " + options.onset.id + " (" + number(*lowest, 4) + " to " + number(*highest, 4) + " % RH)";
+  return "the limit of " + options.onset.id + " (" + number(*lowest, 4) + " to " +
+         number(*highest, 4) + " % RH)";
 }
 
 std::string spell_text(const TimeAbove& above) {
@@ -34,8 +39,9 @@ std::string spell_text(const TimeAbove& above) {
 std::string active_reason(const StoreAssessment& a) {
   const StoreOptions& o = a.options;
   return "with probability " + probability(a.probability_active) + " the surface was above " +
-         limit_text(o, o.onset.high_rh_percent) + " for " + number(o.active_spell_h) + " h on end or for " +
-         percent(o.active_share) + " of the known time (" + spell_text(a.above_high) + ")";
+         limit_text(o, o.onset.high_rh_percent) + " for " + number(o.active_spell_h) +
+         " h on end or for " + percent(o.active_share) + " of the known time (" +
+         spell_text(a.above_high) + ")";
 }
 
 std::string dormant_reason(const StoreAssessment& a) {
@@ -51,7 +57,8 @@ std::string borderline_reason(const StoreAssessment& a) {
     return "not dormant enough (probability " + probability(a.probability_dormant) + ", " +
            number(a.options.dormant_probability) + " is asked); above " +
            limit_text(a.options, a.options.onset.low_rh_percent) + " " + spell_text(a.above_low) +
-           "; the source names no humidity above which activity is expected, so active cannot be told";
+           "; the source names no humidity above which activity is expected, so active cannot be "
+           "told";
   }
   return "neither dormant (probability " + probability(a.probability_dormant) + ", " +
          number(a.options.dormant_probability) + " is asked) nor active (probability " +
@@ -86,15 +93,18 @@ void warn_of_gaps(StoreAssessment& a) {
 
 void warn_of_readings(const LoggerRecord& record, StoreAssessment& a, std::size_t stuck) {
   if (stuck > 0) {
-    a.warnings.push_back(std::to_string(stuck) + " readings lie in stretches where the sensor stood still: " +
-                         "taken as not known");
+    a.warnings.push_back(
+        std::to_string(stuck) +
+        " readings lie in stretches where the sensor stood still: " + "taken as not known");
   }
   if (a.left_out > stuck) {
-    a.warnings.push_back(std::to_string(a.left_out - stuck) +
-                         " readings have no temperature or lie outside the valid range of temperature: left out");
+    a.warnings.push_back(
+        std::to_string(a.left_out - stuck) +
+        " readings have no temperature or lie outside the valid range of temperature: left out");
   }
   if (record.count(FaultKind::clock_change) > 0) {
-    a.warnings.push_back("the clock jumped by one hour " + std::to_string(record.count(FaultKind::clock_change)) +
+    a.warnings.push_back("the clock jumped by one hour " +
+                         std::to_string(record.count(FaultKind::clock_change)) +
                          " times: spells and cycles there can be wrong by one hour");
   }
 }

@@ -3,8 +3,8 @@
 #include "base/text.hpp"
 #include "dataset/records.hpp"
 
-// The subset of BibTeX used in sources.bib:  @type{key, field = {text}, field = "text", field = 1984}
-// Comments are whatever stands between entries.
+// The subset of BibTeX used in sources.bib:  @type{key, field = {text}, field = "text", field =
+// 1984} Comments are whatever stands between entries.
 
 namespace aeruca::detail {
 namespace {
@@ -23,7 +23,8 @@ class BibliographyReader {
     expect('{');
     source = {};
     source.key = word();
-    if (source.key.empty()) fail("", "an entry without a key; accepted is @type{key, field = {text}}");
+    if (source.key.empty())
+      fail("", "an entry without a key; accepted is @type{key, field = {text}}");
     fields_.clear();
     while (take(',')) {
       const std::string name = word();
@@ -55,14 +56,17 @@ class BibliographyReader {
     return true;
   }
   void expect(char wanted) {
-    if (!take(wanted)) fail("", std::string("expected '") + wanted + "'; accepted is @type{key, field = {text}}");
+    if (!take(wanted))
+      fail("", std::string("expected '") + wanted + "'; accepted is @type{key, field = {text}}");
   }
   std::string word() {
     skip_space();
     std::string result;
     while (at_ < text_.size()) {
       const char c = text_[at_];
-      if (std::isalnum(static_cast<unsigned char>(c)) == 0 && c != '-' && c != '_' && c != ':' && c != '.') break;
+      if (std::isalnum(static_cast<unsigned char>(c)) == 0 && c != '-' && c != '_' && c != ':' &&
+          c != '.')
+        break;
       result += c;
       step();
     }
@@ -95,9 +99,11 @@ class BibliographyReader {
   // authors year, title, where it appeared
   std::string one_line() {
     std::string text = fields_["author"];
-    for (std::size_t at = text.find(" and "); at != std::string::npos; at = text.find(" and ", at)) text.replace(at, 5, "; ");
+    for (std::size_t at = text.find(" and "); at != std::string::npos; at = text.find(" and ", at))
+      text.replace(at, 5, "; ");
     if (!fields_["year"].empty()) text += (text.empty() ? "" : " ") + fields_["year"];
-    for (const char* name : {"title", "journal", "booktitle", "volume", "number", "pages", "publisher", "note"}) {
+    for (const char* name :
+         {"title", "journal", "booktitle", "volume", "number", "pages", "publisher", "note"}) {
       const std::string& part = fields_[name];
       if (part.empty()) continue;
       const bool after_journal = std::string_view(name) == "volume" && !fields_["journal"].empty();
@@ -116,13 +122,15 @@ class BibliographyReader {
 
 }  // namespace
 
-void read_bibliography(Records& records, const std::string& file, std::string_view text, int generation) {
+void read_bibliography(Records& records, const std::string& file, std::string_view text,
+                       int generation) {
   BibliographyReader reader(file, text);
   Source source;
   long line = 0;
   while (reader.next(source, line)) {
     if (source.text.empty())
-      throw FileError(file, line, source.key, "an entry without author, title or note says nothing");
+      throw FileError(file, line, source.key,
+                      "an entry without author, title or note says nothing");
     const std::string key = source.key;
     records.sources.put({key, source, {}, {file, line, generation}}, "source");
   }

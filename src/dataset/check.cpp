@@ -25,15 +25,18 @@ std::string hint(const std::string& name, const std::vector<std::string>& known)
   return near.empty() ? "" : "; nearest is '" + near + "'";
 }
 
-void need_source(const Records& records, const Location& where, const std::string& key, const std::string& record) {
+void need_source(const Records& records, const Location& where, const std::string& key,
+                 const std::string& record) {
   if (records.sources.find(key) != nullptr) return;
   throw FileError(where.file, where.line, "source of " + record,
                   "no entry '" + key + "' in the bibliography" + hint(key, keys(records.sources)));
 }
 
-void need_species(const Records& records, const Location& where, const std::string& name, const std::string& record) {
+void need_species(const Records& records, const Location& where, const std::string& name,
+                  const std::string& record) {
   if (records.species.find(name) != nullptr) return;
-  throw FileError(where.file, where.line, record, "no species '" + name + "'" + hint(name, keys(records.species)));
+  throw FileError(where.file, where.line, record,
+                  "no species '" + name + "'" + hint(name, keys(records.species)));
 }
 
 // The term of the water and element balance that is off, or empty.
@@ -53,18 +56,22 @@ std::string imbalance(const Records& records, const Terms& terms) {
 
 void check_reaction(const Records& records, const Table<ReactionRecord>::Entry& entry) {
   const std::string record = "equation of reaction '" + entry.key + "'";
-  for (const auto& [name, coefficient] : entry.value.terms) need_species(records, entry.location, name, record);
+  for (const auto& [name, coefficient] : entry.value.terms)
+    need_species(records, entry.location, name, record);
   const std::string off = imbalance(records, entry.value.terms);
   if (!off.empty())
     throw FileError(entry.location.file, entry.location.line, record,
-                    "'" + entry.value.figure.subject + "' does not balance: " + off + " (products less reactants)");
+                    "'" + entry.value.figure.subject + "' does not balance: " + off +
+                        " (products less reactants)");
 }
 
 void check_formation(const Records& records, const Table<SpeciesRecord>::Entry& entry) {
   const std::string record = "formation of species '" + entry.key + "'";
-  for (const auto& [name, coefficient] : entry.value.formation) need_species(records, entry.location, name, record);
+  for (const auto& [name, coefficient] : entry.value.formation)
+    need_species(records, entry.location, name, record);
   const std::string off = imbalance(records, entry.value.formation);
-  if (!off.empty()) throw FileError(entry.location.file, entry.location.line, record, "does not balance: " + off);
+  if (!off.empty())
+    throw FileError(entry.location.file, entry.location.line, record, "does not balance: " + off);
 }
 
 void check_salt(const Records& records, const Table<Salt>::Entry& entry) {
@@ -84,11 +91,14 @@ void check_salt(const Records& records, const Table<Salt>::Entry& entry) {
   for (const auto& [element, excess] : balance)
     if (std::abs(excess) > 1e-9)
       throw FileError(entry.location.file, entry.location.line, record,
-                      "ions and water do not add up to " + entry.value.formula + ": " + element + " by " + format_number(excess));
+                      "ions and water do not add up to " + entry.value.formula + ": " + element +
+                          " by " + format_number(excess));
   if (std::abs(charge) > 1e-9)
-    throw FileError(entry.location.file, entry.location.line, record, "the charges of the ions do not cancel");
+    throw FileError(entry.location.file, entry.location.line, record,
+                    "the charges of the ions do not cancel");
   if (!entry.value.pitzer_set.empty() && records.pitzer.find(entry.value.pitzer_set) == nullptr)
-    throw FileError(entry.location.file, entry.location.line, "pitzer_set of salt '" + entry.key + "'",
+    throw FileError(entry.location.file, entry.location.line,
+                    "pitzer_set of salt '" + entry.key + "'",
                     "no Pitzer set '" + entry.value.pitzer_set + "'");
 }
 
@@ -107,8 +117,10 @@ void check_pitzer_choice(const Records& records) {
     if (!entry.value.chosen) continue;
     const auto [other, first] = chosen.emplace(pair, &entry);
     if (!first)
-      throw FileError(entry.location.file, entry.location.line, "chosen of pitzer '" + entry.key + "'",
-                      "'" + other->second->key + "' is chosen for " + pair + " already; accepted is one chosen set a pair");
+      throw FileError(entry.location.file, entry.location.line,
+                      "chosen of pitzer '" + entry.key + "'",
+                      "'" + other->second->key + "' is chosen for " + pair +
+                          " already; accepted is one chosen set a pair");
   }
 }
 
@@ -116,11 +128,12 @@ void check_choice_of_constants(const Records& records) {
   std::map<std::pair<std::string, std::string>, std::string> chosen;
   const auto choose = [&](const Figure& figure, const Location& where) {
     if (!figure.chosen) return;
-    const auto [other, first] = chosen.emplace(std::pair{figure.subject, figure.quantity}, figure.id);
+    const auto [other, first] =
+        chosen.emplace(std::pair{figure.subject, figure.quantity}, figure.id);
     if (!first)
       throw FileError(where.file, where.line, "chosen of '" + figure.id + "'",
-                      "'" + other->second + "' is chosen for the " + figure.quantity + " of " + figure.subject +
-                          " already; set chosen = false in one of them");
+                      "'" + other->second + "' is chosen for the " + figure.quantity + " of " +
+                          figure.subject + " already; set chosen = false in one of them");
   };
   for (const auto& entry : records.reactions.entries()) choose(entry.value.figure, entry.location);
   for (const auto& entry : records.energies.entries()) choose(entry.value, entry.location);
@@ -148,7 +161,8 @@ bool from_constants(const Dataset& dataset, const Terms& terms, Closure& sum) {
 }
 
 // log10 K of a reaction from the chosen formation energies; false when one is missing.
-bool from_energies(const std::map<std::string, double>& energies, const Terms& terms, double& log10_k) {
+bool from_energies(const std::map<std::string, double>& energies, const Terms& terms,
+                   double& log10_k) {
   double energy = 0;
   for (const auto& [name, coefficient] : terms) {
     const auto found = energies.find(name);
@@ -159,11 +173,14 @@ bool from_energies(const std::map<std::string, double>& energies, const Terms& t
   return true;
 }
 
-[[noreturn]] void fail_closure(const Table<ReactionRecord>::Entry& entry, const std::string& what, double other, double limit) {
+[[noreturn]] void fail_closure(const Table<ReactionRecord>::Entry& entry, const std::string& what,
+                               double other, double limit) {
   throw FileError(entry.location.file, entry.location.line, "value of reaction '" + entry.key + "'",
-                  format_number(entry.value.figure.value) + " is off the cycle: " + what + " give " +
-                      format_number(other, 5) + ", accepted is a difference of " + format_number(limit, 3) +
-                      " (3 combined uncertainties or closure_tolerance); replace what depends on it too, or set chosen = false");
+                  format_number(entry.value.figure.value) + " is off the cycle: " + what +
+                      " give " + format_number(other, 5) + ", accepted is a difference of " +
+                      format_number(limit, 3) +
+                      " (3 combined uncertainties or closure_tolerance); replace what depends on "
+                      "it too, or set chosen = false");
 }
 
 }  // namespace
@@ -172,7 +189,8 @@ void check_records(const Records& records) {
   for (const auto& entry : records.reactions.entries()) check_reaction(records, entry);
   for (const auto& entry : records.species.entries()) check_formation(records, entry);
   for (const auto& entry : records.energies.entries())
-    need_species(records, entry.location, entry.value.subject, "species of energy '" + entry.key + "'");
+    need_species(records, entry.location, entry.value.subject,
+                 "species of energy '" + entry.key + "'");
   for (const auto& entry : records.sit.entries())
     for (const std::string& ion : {entry.value.cation, entry.value.anion})
       need_species(records, entry.location, ion, "sit '" + entry.key + "'");
@@ -200,20 +218,24 @@ void check_records(const Records& records) {
 void check_closure(const Records& records, const Dataset& dataset) {
   std::map<std::string, double> energies;
   for (const auto& entry : records.energies.entries())
-    if (entry.value.chosen && entry.value.quantity == "gibbs_energy") energies[entry.value.subject] = entry.value.value;
+    if (entry.value.chosen && entry.value.quantity == "gibbs_energy")
+      energies[entry.value.subject] = entry.value.value;
   for (const auto& entry : records.reactions.entries()) {
     const Figure& figure = entry.value.figure;
     if (!figure.chosen || figure.quantity != "log10_k" || std::isnan(figure.value)) continue;
     const double own = std::isnan(figure.uncertainty) ? 0 : figure.uncertainty;
     Closure chain;
     if (from_constants(dataset, entry.value.terms, chain)) {
-      const double limit = std::max(records.closure_tolerance, 3 * std::sqrt(chain.variance + own * own));
-      if (std::abs(chain.log10_k - figure.value) > limit) fail_closure(entry, "the reduced constants", chain.log10_k, limit);
+      const double limit =
+          std::max(records.closure_tolerance, 3 * std::sqrt(chain.variance + own * own));
+      if (std::abs(chain.log10_k - figure.value) > limit)
+        fail_closure(entry, "the reduced constants", chain.log10_k, limit);
     }
     double by_energy = 0;
     if (from_energies(energies, entry.value.terms, by_energy)) {
       const double limit = std::max(records.closure_tolerance, 3 * own);
-      if (std::abs(by_energy - figure.value) > limit) fail_closure(entry, "the chosen formation energies", by_energy, limit);
+      if (std::abs(by_energy - figure.value) > limit)
+        fail_closure(entry, "the chosen formation energies", by_energy, limit);
     }
   }
 }

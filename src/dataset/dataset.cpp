@@ -10,7 +10,8 @@ namespace aeruca {
 namespace {
 
 template <class Items, class NameOf>
-[[noreturn]] void unknown(const char* kind, std::string_view name, const Items& items, NameOf name_of) {
+[[noreturn]] void unknown(const char* kind, std::string_view name, const Items& items,
+                          NameOf name_of) {
   std::vector<std::string> names;
   for (const auto& item : items) names.push_back(name_of(item));
   throw UnknownName(kind, std::string(name), detail::nearest_name(name, names));
@@ -18,7 +19,8 @@ template <class Items, class NameOf>
 
 // Lists that are short or asked seldom: found by looking through.
 template <class Items, class Fits, class NameOf>
-auto& find_or_throw(const char* kind, std::string_view name, const Items& items, Fits fits, NameOf name_of) {
+auto& find_or_throw(const char* kind, std::string_view name, const Items& items, Fits fits,
+                    NameOf name_of) {
   for (const auto& item : items)
     if (fits(item)) return item;
   unknown(kind, name, items, name_of);
@@ -49,11 +51,14 @@ void Dataset::index_names() {
   for (std::size_t i = 0; i < figures.size(); ++i) figure_by_id_[figures[i].id] = i;
 }
 
-bool Dataset::contains(std::string_view name) const { return species_by_name_.find(name) != species_by_name_.end(); }
+bool Dataset::contains(std::string_view name) const {
+  return species_by_name_.find(name) != species_by_name_.end();
+}
 
 std::size_t Dataset::index(std::string_view name) const {
   const auto found = species_by_name_.find(name);
-  if (found == species_by_name_.end()) unknown("species", name, species, [](const Species& one) { return one.name; });
+  if (found == species_by_name_.end())
+    unknown("species", name, species, [](const Species& one) { return one.name; });
   return found->second;
 }
 
@@ -65,42 +70,50 @@ std::size_t Dataset::component_index(std::string_view name) const {
 
 const Figure& Dataset::figure(std::string_view id) const {
   const auto found = figure_by_id_.find(id);
-  if (found == figure_by_id_.end()) unknown("figure", id, figures, [](const Figure& one) { return one.id; });
+  if (found == figure_by_id_.end())
+    unknown("figure", id, figures, [](const Figure& one) { return one.id; });
   return figures[found->second];
 }
 
 const Source& Dataset::source(std::string_view key) const {
-  return find_or_throw("source", key, sources, [&](const Source& one) { return one.key == key; },
-                       [](const Source& one) { return one.key; });
+  return find_or_throw(
+      "source", key, sources, [&](const Source& one) { return one.key == key; },
+      [](const Source& one) { return one.key; });
 }
 
 const Salt& Dataset::salt(std::string_view name) const {
-  // A mineral name is unique; a formula may fit several hydrates, the first listed being the stable one.
+  // A mineral name is unique; a formula may fit several hydrates, the first listed being the stable
+  // one.
   for (const Salt& one : salts)
     if (one.solid == name || one.formula == name) return one;
-  return find_or_throw("salt", name, salts, [&](const Salt& one) { return one.anhydrous == name; },
-                       [](const Salt& one) { return one.solid; });
+  return find_or_throw(
+      "salt", name, salts, [&](const Salt& one) { return one.anhydrous == name; },
+      [](const Salt& one) { return one.solid; });
 }
 
 const OnsetBand& Dataset::onset_band(std::string_view id) const {
-  return find_or_throw("onset band", id, onset_bands, [&](const OnsetBand& one) { return one.id == id; },
-                       [](const OnsetBand& one) { return one.id; });
+  return find_or_throw(
+      "onset band", id, onset_bands, [&](const OnsetBand& one) { return one.id == id; },
+      [](const OnsetBand& one) { return one.id; });
 }
 
 bool Dataset::log10_k_known_at(const Species& species, double temperature_c) {
-  return temperature_c + kZeroCelsius == kReferenceTemperature || !std::isnan(species.enthalpy_kj_per_mol);
+  return temperature_c + kZeroCelsius == kReferenceTemperature ||
+         !std::isnan(species.enthalpy_kj_per_mol);
 }
 
 double Dataset::log10_k(const Species& one, double temperature_c) const {
   if (std::isnan(temperature_c)) return temperature_c;
-  if (temperature_c < 0 || temperature_c > 50) throw InputError("temperature_c", temperature_c, "0 to 50 degrees C");
+  if (temperature_c < 0 || temperature_c > 50)
+    throw InputError("temperature_c", temperature_c, "0 to 50 degrees C");
   const double kelvin = temperature_c + kZeroCelsius;
   if (kelvin == kReferenceTemperature) return one.log10_k;
   if (std::isnan(one.enthalpy_kj_per_mol))
     throw InputError("temperature_c", temperature_c,
                      "25 degrees C for " + one.name + ", whose enthalpy of reaction is not known");
   const double enthalpy = 1000 * one.enthalpy_kj_per_mol;
-  const double capacity = std::isnan(one.heat_capacity_j_per_mol_k) ? 0 : one.heat_capacity_j_per_mol_k;
+  const double capacity =
+      std::isnan(one.heat_capacity_j_per_mol_k) ? 0 : one.heat_capacity_j_per_mol_k;
   const double ratio = kelvin / kReferenceTemperature;
   const double by_enthalpy = enthalpy * (1 / kReferenceTemperature - 1 / kelvin);
   const double by_capacity = capacity * (std::log(ratio) + 1 / ratio - 1);

@@ -22,8 +22,10 @@ void add_term(Terms& terms, std::string_view term, double sign, std::string_view
     }
   }
   if (term.empty()) fail(equation, "a term is empty");
-  if (coefficient <= 0 || coefficient > 1000) fail(equation, "a coefficient is not between 0 and 1000");
-  const auto found = std::find_if(terms.begin(), terms.end(), [&](const auto& known) { return known.first == term; });
+  if (coefficient <= 0 || coefficient > 1000)
+    fail(equation, "a coefficient is not between 0 and 1000");
+  const auto found = std::find_if(terms.begin(), terms.end(),
+                                  [&](const auto& known) { return known.first == term; });
   if (found != terms.end()) fail(equation, "'" + std::string(term) + "' is there twice");
   terms.emplace_back(std::string(term), sign * coefficient);
 }
@@ -41,7 +43,8 @@ void add_side(Terms& terms, std::string_view side, double sign, std::string_view
 Terms parse_equation(std::string_view equation) {
   const std::size_t equals = equation.find(" = ");
   if (equals == std::string_view::npos) fail(equation, "no ' = '");
-  if (equation.find(" = ", equals + 3) != std::string_view::npos) fail(equation, "more than one ' = '");
+  if (equation.find(" = ", equals + 3) != std::string_view::npos)
+    fail(equation, "more than one ' = '");
   Terms terms;
   add_side(terms, equation.substr(0, equals), -1, equation);
   add_side(terms, equation.substr(equals + 3), 1, equation);

@@ -16,32 +16,39 @@ struct AtomicWeight {
 
 // Abridged standard atomic weights, CIAAW 2021 (Prohaska et al. 2022, Pure Appl. Chem. 94, 573).
 constexpr std::array kAtomicWeights{
-    AtomicWeight{"H", 1.0080},   AtomicWeight{"Li", 6.94},    AtomicWeight{"B", 10.81},
-    AtomicWeight{"C", 12.011},   AtomicWeight{"N", 14.007},   AtomicWeight{"O", 15.999},
-    AtomicWeight{"F", 18.998},   AtomicWeight{"Na", 22.990},  AtomicWeight{"Mg", 24.305},
-    AtomicWeight{"Al", 26.982},  AtomicWeight{"Si", 28.085},  AtomicWeight{"P", 30.974},
-    AtomicWeight{"S", 32.06},    AtomicWeight{"Cl", 35.45},   AtomicWeight{"K", 39.098},
-    AtomicWeight{"Ca", 40.078},  AtomicWeight{"Mn", 54.938},  AtomicWeight{"Fe", 55.845},
-    AtomicWeight{"Co", 58.933},  AtomicWeight{"Ni", 58.693},  AtomicWeight{"Cu", 63.546},
-    AtomicWeight{"Zn", 65.38},   AtomicWeight{"As", 74.922},  AtomicWeight{"Br", 79.904},
-    AtomicWeight{"Sr", 87.62},   AtomicWeight{"Ag", 107.87},  AtomicWeight{"Cd", 112.41},
-    AtomicWeight{"Sn", 118.71},  AtomicWeight{"Sb", 121.76},  AtomicWeight{"I", 126.90},
-    AtomicWeight{"Cs", 132.91},  AtomicWeight{"Ba", 137.33},  AtomicWeight{"Au", 196.97},
-    AtomicWeight{"Hg", 200.59},  AtomicWeight{"Pb", 207.2},
+    AtomicWeight{"H", 1.0080},  AtomicWeight{"Li", 6.94},   AtomicWeight{"B", 10.81},
+    AtomicWeight{"C", 12.011},  AtomicWeight{"N", 14.007},  AtomicWeight{"O", 15.999},
+    AtomicWeight{"F", 18.998},  AtomicWeight{"Na", 22.990}, AtomicWeight{"Mg", 24.305},
+    AtomicWeight{"Al", 26.982}, AtomicWeight{"Si", 28.085}, AtomicWeight{"P", 30.974},
+    AtomicWeight{"S", 32.06},   AtomicWeight{"Cl", 35.45},  AtomicWeight{"K", 39.098},
+    AtomicWeight{"Ca", 40.078}, AtomicWeight{"Mn", 54.938}, AtomicWeight{"Fe", 55.845},
+    AtomicWeight{"Co", 58.933}, AtomicWeight{"Ni", 58.693}, AtomicWeight{"Cu", 63.546},
+    AtomicWeight{"Zn", 65.38},  AtomicWeight{"As", 74.922}, AtomicWeight{"Br", 79.904},
+    AtomicWeight{"Sr", 87.62},  AtomicWeight{"Ag", 107.87}, AtomicWeight{"Cd", 112.41},
+    AtomicWeight{"Sn", 118.71}, AtomicWeight{"Sb", 121.76}, AtomicWeight{"I", 126.90},
+    AtomicWeight{"Cs", 132.91}, AtomicWeight{"Ba", 137.33}, AtomicWeight{"Au", 196.97},
+    AtomicWeight{"Hg", 200.59}, AtomicWeight{"Pb", 207.2},
 };
 
 const AtomicWeight* find_element(std::string_view symbol) {
-  const auto found = std::find_if(kAtomicWeights.begin(), kAtomicWeights.end(),
-                                  [&](const AtomicWeight& weight) { return weight.symbol == symbol; });
+  const auto found =
+      std::find_if(kAtomicWeights.begin(), kAtomicWeights.end(),
+                   [&](const AtomicWeight& weight) { return weight.symbol == symbol; });
   return found == kAtomicWeights.end() ? nullptr : &*found;
 }
 
 constexpr int kMaxDepth = 8;
 constexpr std::size_t kMaxLength = 200;
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_upper(char c) { return c >= 'A' && c <= 'Z'; }
-bool is_lower(char c) { return c >= 'a' && c <= 'z'; }
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_upper(char c) {
+  return c >= 'A' && c <= 'Z';
+}
+bool is_lower(char c) {
+  return c >= 'a' && c <= 'z';
+}
 
 // Recursive descent over   part ('.' coefficient part)* phase? charge?
 class FormulaReader {
@@ -66,7 +73,9 @@ class FormulaReader {
     throw InputError("formula", "'" + std::string(text_.substr(0, kMaxLength)) + "'",
                      "a chemical formula such as Cu2(OH)3Cl, CuCl2.2H2O or CuCl2(-)");
   }
-  [[nodiscard]] char peek(std::size_t ahead = 0) const { return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0'; }
+  [[nodiscard]] char peek(std::size_t ahead = 0) const {
+    return at_ + ahead < text_.size() ? text_[at_ + ahead] : '\0';
+  }
 
   bool take_dot() {
     if (peek() == '.' || peek() == '*') return ++at_, true;
@@ -162,14 +171,17 @@ class FormulaReader {
 
 }  // namespace
 
-Composition parse_formula(std::string_view formula) { return FormulaReader(detail::trim(formula)).read(); }
+Composition parse_formula(std::string_view formula) {
+  return FormulaReader(detail::trim(formula)).read();
+}
 
 double molar_mass_g_per_mol(const Composition& composition) {
   double mass = 0;
   for (const auto& [symbol, atoms] : composition.elements) {
     const AtomicWeight* weight = find_element(symbol);
     if (weight == nullptr)
-      throw InputError("element", "'" + symbol + "'", "an element of the table of atomic weights (H to Pb, 35 of them)");
+      throw InputError("element", "'" + symbol + "'",
+                       "an element of the table of atomic weights (H to Pb, 35 of them)");
     mass += atoms * weight->g_per_mol;
   }
   return mass;

@@ -20,7 +20,9 @@ std::string hexadecimal(std::uint64_t value) {
   return text;
 }
 
-std::uint64_t from_hexadecimal(const std::string& text) { return std::stoull(text, nullptr, 16); }
+std::uint64_t from_hexadecimal(const std::string& text) {
+  return std::stoull(text, nullptr, 16);
+}
 
 constexpr std::uint64_t kFnvOffset = 0xcbf29ce484222325;
 
@@ -45,7 +47,8 @@ std::shared_ptr<const Dataset> load_files(const std::vector<File>& files) {
 
 template <class Value>
 void collect_figures(const Table<Value>& table, std::vector<Figure>& figures) {
-  for (const auto& entry : table.entries()) figures.insert(figures.end(), entry.figures.begin(), entry.figures.end());
+  for (const auto& entry : table.entries())
+    figures.insert(figures.end(), entry.figures.begin(), entry.figures.end());
 }
 
 template <class Value>
@@ -73,7 +76,8 @@ std::uint64_t fnv1a(std::string_view text, std::uint64_t hash) {
 
 std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> records) {
   if (records->version.empty())
-    throw FileError("dataset.toml", 0, "version", "the data set names no version, accepted is version = \"1.2.3\"");
+    throw FileError("dataset.toml", 0, "version",
+                    "the data set names no version, accepted is version = \"1.2.3\"");
   check_records(*records);
   auto dataset = std::make_shared<Dataset>();
   dataset->version = records->version;
@@ -107,7 +111,8 @@ std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> reco
 std::shared_ptr<const Dataset> default_dataset() {
   static const std::shared_ptr<const Dataset> dataset = [] {
     std::vector<detail::File> files;
-    for (const detail::EmbeddedFile& file : detail::embedded_files()) files.push_back({std::string(file.name), file.text});
+    for (const detail::EmbeddedFile& file : detail::embedded_files())
+      files.push_back({std::string(file.name), file.text});
     return detail::load_files(files);
   }();
   return dataset;
@@ -117,27 +122,35 @@ std::shared_ptr<const Dataset> load_dataset(const std::string& directory) {
   namespace fs = std::filesystem;
   std::error_code problem;
   std::vector<std::string> paths;
-  for (fs::directory_iterator at(directory, problem), end; !problem && at != end; at.increment(problem)) {
+  for (fs::directory_iterator at(directory, problem), end; !problem && at != end;
+       at.increment(problem)) {
     const std::string extension = at->path().extension().string();
     if (extension == ".toml" || extension == ".bib") paths.push_back(at->path().string());
   }
-  if (problem) throw FileError(directory, 0, "", "cannot be read as a directory: " + problem.message());
-  if (paths.empty()) throw FileError(directory, 0, "", "holds no data files, accepted is a directory with *.toml and sources.bib");
+  if (problem)
+    throw FileError(directory, 0, "", "cannot be read as a directory: " + problem.message());
+  if (paths.empty())
+    throw FileError(directory, 0, "",
+                    "holds no data files, accepted is a directory with *.toml and sources.bib");
   std::sort(paths.begin(), paths.end());
   std::vector<std::string> texts;
   for (const std::string& path : paths) texts.push_back(detail::read_file(path));
   std::vector<detail::File> files;
-  for (std::size_t i = 0; i < paths.size(); ++i) files.push_back({fs::path(paths[i]).filename().string(), texts[i]});
+  for (std::size_t i = 0; i < paths.size(); ++i)
+    files.push_back({fs::path(paths[i]).filename().string(), texts[i]});
   return detail::load_files(files);
 }
 
 std::shared_ptr<const Dataset> extend_dataset(const Dataset& base, const std::string& file) {
-  if (!base.records) throw InputError("base", "(made by hand)", "a data set made by default_dataset, load_dataset or extend_dataset");
+  if (!base.records)
+    throw InputError("base", "(made by hand)",
+                     "a data set made by default_dataset, load_dataset or extend_dataset");
   auto records = std::make_shared<detail::Records>(*base.records);
   const std::string text = detail::read_file(file);
   records->extensions += 1;
   detail::read_toml(*records, file, text, records->extensions);
-  records->content_hash = detail::hexadecimal(detail::fnv1a(text, detail::from_hexadecimal(records->content_hash)));
+  records->content_hash =
+      detail::hexadecimal(detail::fnv1a(text, detail::from_hexadecimal(records->content_hash)));
   return detail::build_dataset(records);
 }
 

@@ -50,11 +50,14 @@ std::vector<Figure> read_parameters(Record& record, PitzerBinary& set, const Fig
   return figures;
 }
 
-std::string mixing_key(const PitzerMixing& mixing) { return mixing.type + " " + join(mixing.species, " "); }
+std::string mixing_key(const PitzerMixing& mixing) {
+  return mixing.type + " " + join(mixing.species, " ");
+}
 
 // A sub-table of a salt that holds one figure; NaN and no figure when it is not there.
-double read_part(Record& record, const char* field, const char* unit, const std::string& solid, double lowest,
-                 double highest, const Defaults& defaults, std::vector<Figure>& figures) {
+double read_part(Record& record, const char* field, const char* unit, const std::string& solid,
+                 double lowest, double highest, const Defaults& defaults,
+                 std::vector<Figure>& figures) {
   auto part = record.table(field);
   if (!part) return std::nan("");
   Figure figure = read_figure(*part, defaults, solid + "." + field, unit);
@@ -68,7 +71,8 @@ double read_part(Record& record, const char* field, const char* unit, const std:
   return figure.value;
 }
 
-void read_solubility(Record& record, Salt& salt, const Defaults& defaults, std::vector<Figure>& figures) {
+void read_solubility(Record& record, Salt& salt, const Defaults& defaults,
+                     std::vector<Figure>& figures) {
   auto part = record.table("solubility");
   if (!part) return;
   salt.solubility = part->pairs("at");
@@ -77,7 +81,8 @@ void read_solubility(Record& record, Salt& salt, const Defaults& defaults, std::
     const auto [temperature, molality] = salt.solubility[i];
     part->within("at", temperature, -50, 120);
     part->within("at", molality, 0, 100);
-    if (i > 0 && temperature <= salt.solubility[i - 1].first) part->fail("at", "accepted are rising temperatures");
+    if (i > 0 && temperature <= salt.solubility[i - 1].first)
+      part->fail("at", "accepted are rising temperatures");
     figure.id = salt.solid + ".solubility." + format_number(temperature) + "C";
     figure.subject = salt.solid;
     figure.quantity = "solubility";
@@ -142,17 +147,22 @@ void read_pitzer(Record& record, Records& records, const Defaults& defaults) {
   set.alpha1 = record.within("alpha1", record.number_or("alpha1", 2), 0.01, 20);
   set.alpha2 = record.within("alpha2", record.number_or("alpha2", 12), 0.01, 50);
   set.molality_max = record.within("molality_max", record.number_or("molality_max"), 0, 50);
-  set.temperature_min_c = record.within("temperature_min_c", record.number_or("temperature_min_c", 25), 0, 25);
-  set.temperature_max_c = record.within("temperature_max_c", record.number_or("temperature_max_c", 25), 25, 50);
-  set.osmotic_uncertainty = record.within("osmotic_uncertainty", record.number_or("osmotic_uncertainty"), 0, 1);
+  set.temperature_min_c =
+      record.within("temperature_min_c", record.number_or("temperature_min_c", 25), 0, 25);
+  set.temperature_max_c =
+      record.within("temperature_max_c", record.number_or("temperature_max_c", 25), 25, 50);
+  set.osmotic_uncertainty =
+      record.within("osmotic_uncertainty", record.number_or("osmotic_uncertainty"), 0, 1);
   set.check = record.text_or("check");
   const std::string function = record.text_or("temperature_function");
-  if (!function.empty()) origin.note += (origin.note.empty() ? "" : " ") + ("temperature function: " + function);
+  if (!function.empty())
+    origin.note += (origin.note.empty() ? "" : " ") + ("temperature function: " + function);
   set.reason = origin.reason;
   set.source = origin.source;
   set.basis = origin.basis;
   std::vector<Figure> figures = read_parameters(record, set, origin);
-  if (figures.empty()) record.fail("beta0", "is missing, accepted is a set with at least one parameter");
+  if (figures.empty())
+    record.fail("beta0", "is missing, accepted is a set with at least one parameter");
   records.pitzer.put({set.id, set, std::move(figures), location(record, defaults)}, "pitzer");
 }
 
@@ -162,9 +172,11 @@ void read_mixing(Record& record, Records& records, const Defaults& defaults) {
   mixing.species = record.texts("species");
   const bool triple = mixing.type == "psi" || mixing.type == "zeta";
   if (!triple && mixing.type != "theta" && mixing.type != "lambda")
-    record.fail("type", "'" + mixing.type + "' is not known, accepted is theta, psi, lambda or zeta");
+    record.fail("type",
+                "'" + mixing.type + "' is not known, accepted is theta, psi, lambda or zeta");
   if (mixing.species.size() != (triple ? 3U : 2U))
-    record.fail("species", "accepted are " + std::string(triple ? "3" : "2") + " names for a " + mixing.type);
+    record.fail("species",
+                "accepted are " + std::string(triple ? "3" : "2") + " names for a " + mixing.type);
   std::string key = mixing_key(mixing);
   record.call(key);
   Figure figure = read_figure(record, defaults, key, triple ? "kg2/mol2" : "kg/mol");
@@ -173,7 +185,8 @@ void read_mixing(Record& record, Records& records, const Defaults& defaults) {
   figure.subject = join(mixing.species, " ");
   figure.quantity = "pitzer " + mixing.type;
   record.within("value", figure.value, -10, 10);
-  if (figure.chosen && std::isnan(figure.value)) record.fail("chosen", "is true but there is no value");
+  if (figure.chosen && std::isnan(figure.value))
+    record.fail("chosen", "is true but there is no value");
   mixing.value = figure.value;
   mixing.source = figure.source;
   mixing.basis = figure.basis;
@@ -216,20 +229,28 @@ void read_humidity(Record& record, Records& records, const Defaults& defaults) {
   record.call(figure.id);
   humidity.solid = record.text("solid");
   humidity.equilibrium = record.text("equilibrium");
-  if (humidity.equilibrium != "deliquescence" && humidity.equilibrium != "hydration" && humidity.equilibrium != "mutual")
-    record.fail("equilibrium", "'" + humidity.equilibrium + "' is not known, accepted is deliquescence, hydration or mutual");
+  if (humidity.equilibrium != "deliquescence" && humidity.equilibrium != "hydration" &&
+      humidity.equilibrium != "mutual")
+    record.fail("equilibrium",
+                "'" + humidity.equilibrium +
+                    "' is not known, accepted is deliquescence, hydration or mutual");
   humidity.kind = record.text("kind");
-  if (humidity.kind != "evaluated" && humidity.kind != "measured" && humidity.kind != "compiled" && humidity.kind != "computed")
-    record.fail("kind", "'" + humidity.kind + "' is not known, accepted is evaluated, measured, compiled or computed");
+  if (humidity.kind != "evaluated" && humidity.kind != "measured" && humidity.kind != "compiled" &&
+      humidity.kind != "computed")
+    record.fail("kind",
+                "'" + humidity.kind +
+                    "' is not known, accepted is evaluated, measured, compiled or computed");
   humidity.temperature_c = record.within("temperature_c", record.number("temperature_c"), -50, 120);
   humidity.rh_percent = record.within("rh_percent", record.number("rh_percent"), 0, 100);
-  humidity.uncertainty_percent = record.within("uncertainty_percent", record.number_or("uncertainty_percent"), 0, 50);
+  humidity.uncertainty_percent =
+      record.within("uncertainty_percent", record.number_or("uncertainty_percent"), 0, 50);
   read_origin(record, defaults, figure);
   humidity.source = figure.source;
   humidity.basis = figure.basis;
   humidity.note = figure.note;
   humidity.doubtful = record.flag_or("doubtful", false);
-  if (humidity.doubtful && humidity.note.empty()) record.fail("note", "is missing, accepted is why the figure is doubtful");
+  if (humidity.doubtful && humidity.note.empty())
+    record.fail("note", "is missing, accepted is why the figure is doubtful");
   figure.subject = humidity.solid;
   figure.quantity = humidity.equilibrium + " rh, " + humidity.kind;
   figure.value = humidity.rh_percent;
@@ -246,7 +267,8 @@ void read_onset(Record& record, Records& records, const Defaults& defaults) {
   record.call(band.id);
   band.title = record.text("title");
   band.low_rh_percent = record.within("low_rh_percent", record.number("low_rh_percent"), 0, 100);
-  band.high_rh_percent = record.within("high_rh_percent", record.number_or("high_rh_percent"), band.low_rh_percent, 100);
+  band.high_rh_percent = record.within("high_rh_percent", record.number_or("high_rh_percent"),
+                                       band.low_rh_percent, 100);
   read_origin(record, defaults, low);
   band.conditions = low.conditions;
   band.source = low.source;
@@ -291,22 +313,26 @@ void read_toml(Records& records, const std::string& file, std::string_view text,
   std::vector<std::string> kinds{"source"};
   for (const auto& [kind, reader] : kReaders) kinds.push_back(kind);
   Defaults defaults{"", generation};
-  for_each_record(file, text, [&](const std::string& kind, Record& record) {
-    if (kind.empty()) {
-      defaults.conditions = record.text_or("conditions");
-      records.version = record.text_or("version", records.version);
-      records.closure_tolerance =
-          record.within("closure_tolerance", record.number_or("closure_tolerance", records.closure_tolerance), 0, 100);
-    } else if (kind == "source") {
-      Source source{record.text("key"), "", ""};
-      record.call(source.key);
-      source.text = record.text("text");
-      source.doi = record.text_or("doi");
-      records.sources.put({source.key, source, {}, location(record, defaults)}, "source");
-    } else {
-      kReaders.at(kind)(record, records, defaults);
-    }
-  }, kinds);
+  for_each_record(
+      file, text,
+      [&](const std::string& kind, Record& record) {
+        if (kind.empty()) {
+          defaults.conditions = record.text_or("conditions");
+          records.version = record.text_or("version", records.version);
+          records.closure_tolerance = record.within(
+              "closure_tolerance", record.number_or("closure_tolerance", records.closure_tolerance),
+              0, 100);
+        } else if (kind == "source") {
+          Source source{record.text("key"), "", ""};
+          record.call(source.key);
+          source.text = record.text("text");
+          source.doi = record.text_or("doi");
+          records.sources.put({source.key, source, {}, location(record, defaults)}, "source");
+        } else {
+          kReaders.at(kind)(record, records, defaults);
+        }
+      },
+      kinds);
 }
 
 }  // namespace aeruca::detail

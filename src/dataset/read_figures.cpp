@@ -17,10 +17,9 @@ struct QuantityRule {
 constexpr std::array kReactionQuantities{QuantityRule{"log10_k", "1", 200},
                                          QuantityRule{"enthalpy", "kJ/mol", 3000},
                                          QuantityRule{"heat_capacity", "J/(mol K)", 3000}};
-constexpr std::array kEnergyQuantities{QuantityRule{"gibbs_energy", "kJ/mol", 10000},
-                                       QuantityRule{"enthalpy", "kJ/mol", 10000},
-                                       QuantityRule{"entropy", "J/(mol K)", 2000},
-                                       QuantityRule{"heat_capacity", "J/(mol K)", 2000}};
+constexpr std::array kEnergyQuantities{
+    QuantityRule{"gibbs_energy", "kJ/mol", 10000}, QuantityRule{"enthalpy", "kJ/mol", 10000},
+    QuantityRule{"entropy", "J/(mol K)", 2000}, QuantityRule{"heat_capacity", "J/(mol K)", 2000}};
 
 template <std::size_t Count>
 const QuantityRule& find_rule(Record& record, const std::array<QuantityRule, Count>& rules) {
@@ -34,14 +33,16 @@ const QuantityRule& find_rule(Record& record, const std::array<QuantityRule, Cou
 }
 
 template <std::size_t Count>
-Figure read_constant(Record& record, const Defaults& defaults, const std::array<QuantityRule, Count>& rules) {
+Figure read_constant(Record& record, const Defaults& defaults,
+                     const std::array<QuantityRule, Count>& rules) {
   const std::string id = record.text("id");
   record.call(id);
   const QuantityRule& rule = find_rule(record, rules);
   Figure figure = read_figure(record, defaults, id, std::string(rule.unit));
   figure.quantity = rule.name;
   record.within("value", figure.value, -rule.limit, rule.limit);
-  if (figure.chosen && std::isnan(figure.value)) record.fail("chosen", "is true but there is no value");
+  if (figure.chosen && std::isnan(figure.value))
+    record.fail("chosen", "is true but there is no value");
   return figure;
 }
 
@@ -57,7 +58,8 @@ std::string bare_formula(const std::string& name) {
   const std::size_t open = name.rfind('(');
   if (open == std::string::npos || open == 0) return name;
   const char first = name[open + 1];
-  const bool suffix = first == '+' || first == '-' || (first >= '0' && first <= '9') || (first >= 'a' && first <= 'z');
+  const bool suffix = first == '+' || first == '-' || (first >= '0' && first <= '9') ||
+                      (first >= 'a' && first <= 'z');
   return suffix ? name.substr(0, open) : name;
 }
 
@@ -73,7 +75,8 @@ void set_composition(Record& record, Species& species) {
   }
 }
 
-void read_density(Record& record, const Defaults& defaults, Species& species, std::vector<Figure>& figures) {
+void read_density(Record& record, const Defaults& defaults, Species& species,
+                  std::vector<Figure>& figures) {
   species.density_g_per_cm3 = std::nan("");
   auto density = record.table("density");
   if (!density) return;
@@ -91,9 +94,12 @@ void read_colour(Record& record, Species& species) {
   species.colour = record.text_or("colour");
   const std::size_t size = species.colour.size();
   if (species.colour.empty()) return;
-  const std::string_view code = size < 8 ? std::string_view() : std::string_view(species.colour).substr(size - 7);
-  if (code.substr(0, 1) != "#" || code.find_first_not_of("0123456789abcdef", 1) != std::string_view::npos)
-    record.fail("colour", "'" + species.colour + "' ends in no colour, accepted is words and #rrggbb in lower case");
+  const std::string_view code =
+      size < 8 ? std::string_view() : std::string_view(species.colour).substr(size - 7);
+  if (code.substr(0, 1) != "#" ||
+      code.find_first_not_of("0123456789abcdef", 1) != std::string_view::npos)
+    record.fail("colour", "'" + species.colour +
+                              "' ends in no colour, accepted is words and #rrggbb in lower case");
 }
 
 }  // namespace
@@ -113,12 +119,15 @@ Terms read_terms(Record& record, const char* field, const std::string& equation)
   }
 }
 
-Figure read_figure(Record& record, const Defaults& defaults, const std::string& id, const std::string& unit) {
+Figure read_figure(Record& record, const Defaults& defaults, const std::string& id,
+                   const std::string& unit) {
   Figure figure;
   figure.id = id;
   figure.value = record.number_or("value");
   figure.unit = record.text_or("unit", unit);
-  if (figure.unit != unit) record.fail("unit", "'" + figure.unit + "' is not the unit of this quantity, accepted is " + unit);
+  if (figure.unit != unit)
+    record.fail("unit",
+                "'" + figure.unit + "' is not the unit of this quantity, accepted is " + unit);
   figure.uncertainty = record.within("uncertainty", record.number_or("uncertainty"), 0, 1e4);
   read_origin(record, defaults, figure);
   figure.chosen = record.flag_or("chosen", false);
@@ -149,13 +158,17 @@ void read_species(Record& record, Records& records, const Defaults& defaults) {
   read.constant_from = record.text("constant_from");
   const std::string formation = record.text_or("formation");
   if ((read.constant_from == kEnergies) != !formation.empty())
-    record.fail("formation", "is the equation from components that constant_from = \"energies\" needs, and nothing else");
+    record.fail("formation",
+                "is the equation from components that constant_from = \"energies\" needs, and "
+                "nothing else");
   if (!formation.empty()) read.formation = read_terms(record, "formation", formation);
   species.slow_to_form = record.text_or("slow_to_form");
   read_colour(record, species);
   std::vector<Figure> figures;
   read_density(record, defaults, species, figures);
-  records.species.put({species.name, read, figures, {record.file(), record.line(), defaults.generation}}, "species");
+  records.species.put(
+      {species.name, read, figures, {record.file(), record.line(), defaults.generation}},
+      "species");
 }
 
 void read_reaction(Record& record, Records& records, const Defaults& defaults) {
@@ -163,13 +176,16 @@ void read_reaction(Record& record, Records& records, const Defaults& defaults) {
   read.figure = read_constant(record, defaults, kReactionQuantities);
   read.figure.subject = record.text("equation");
   read.terms = read_terms(record, "equation", read.figure.subject);
-  records.reactions.put({read.figure.id, read, {read.figure}, {record.file(), record.line(), defaults.generation}}, "reaction");
+  records.reactions.put(
+      {read.figure.id, read, {read.figure}, {record.file(), record.line(), defaults.generation}},
+      "reaction");
 }
 
 void read_energy(Record& record, Records& records, const Defaults& defaults) {
   Figure figure = read_constant(record, defaults, kEnergyQuantities);
   figure.subject = record.text("species");
-  records.energies.put({figure.id, figure, {figure}, {record.file(), record.line(), defaults.generation}}, "energy");
+  records.energies.put(
+      {figure.id, figure, {figure}, {record.file(), record.line(), defaults.generation}}, "energy");
 }
 
 }  // namespace aeruca::detail

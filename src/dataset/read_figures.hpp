@@ -16,7 +16,8 @@ struct Defaults {
 Basis read_basis(Record& record);
 Terms read_terms(Record& record, const char* field, const std::string& equation);
 /// Value, unit, uncertainty, conditions, source, place, basis, chosen, reason and note of a record.
-Figure read_figure(Record& record, const Defaults& defaults, const std::string& id, const std::string& unit);
+Figure read_figure(Record& record, const Defaults& defaults, const std::string& id,
+                   const std::string& unit);
 /// All of these but value, unit, uncertainty and chosen.
 void read_origin(Record& record, const Defaults& defaults, Figure& figure);
 

@@ -19,10 +19,12 @@ namespace aeruca::detail {
 using Terms = std::vector<std::pair<std::string, double>>;
 
 /// Where a species takes its constant from: a reaction id, or one of these words.
-inline constexpr const char* kComponent = "component";   // it is part of the basis
-inline constexpr const char* kEnergies = "energies";     // chosen formation energies over its `formation` equation
-inline constexpr const char* kSalt = "salt";             // ln_k of the salt of the same name
-inline constexpr const char* kNoConstant = "none";       // named so that equations balance; no value known
+inline constexpr const char* kComponent = "component";  // it is part of the basis
+inline constexpr const char* kEnergies =
+    "energies";  // chosen formation energies over its `formation` equation
+inline constexpr const char* kSalt = "salt";  // ln_k of the salt of the same name
+inline constexpr const char* kNoConstant =
+    "none";  // named so that equations balance; no value known
 
 struct SpeciesRecord {
   Species species;
@@ -63,8 +65,9 @@ class Table {
     Entry& old = entries_[found->second];
     if (old.location.generation == entry.location.generation)
       throw FileError(entry.location.file, entry.location.line, kind,
-                      "'" + entry.key + "' is there twice, first in " + old.location.file + ", line " +
-                          std::to_string(old.location.line) + "; accepted is one record a key");
+                      "'" + entry.key + "' is there twice, first in " + old.location.file +
+                          ", line " + std::to_string(old.location.line) +
+                          "; accepted is one record a key");
     old = std::move(entry);
   }
 
@@ -100,8 +103,10 @@ struct Records {
 /// Adds the records of one TOML text. Throws FileError.
 void read_toml(Records& records, const std::string& file, std::string_view text, int generation);
 
-/// Adds the entries of a bibliography (the subset of BibTeX that data/README.md describes). Throws FileError.
-void read_bibliography(Records& records, const std::string& file, std::string_view text, int generation);
+/// Adds the entries of a bibliography (the subset of BibTeX that data/README.md describes). Throws
+/// FileError.
+void read_bibliography(Records& records, const std::string& file, std::string_view text,
+                       int generation);
 
 /// `2 CuO + H2O = A + 2 B` as terms, products positive. Throws InputError.
 Terms parse_equation(std::string_view equation);
@@ -112,7 +117,8 @@ void check_records(const Records& records);
 /// Species reduced to the component basis. Throws FileError.
 void reduce_species(const Records& records, Dataset& dataset);
 
-/// Every chosen reaction against the reduced constants and the chosen formation energies. Throws FileError.
+/// Every chosen reaction against the reduced constants and the chosen formation energies. Throws
+/// FileError.
 void check_closure(const Records& records, const Dataset& dataset);
 
 /// The data set of checked records. Throws FileError.

@@ -6,8 +6,8 @@
 #include "aeruca/constants.hpp"
 #include "dataset/records.hpp"
 
-// Every species reduced to its formation from the components. For a reaction with coefficients nu and
-// constant K,  sum nu_i ln a_i = ln K,  so the one species x that the reaction defines has
+// Every species reduced to its formation from the components. For a reaction with coefficients nu
+// and constant K,  sum nu_i ln a_i = ln K,  so the one species x that the reaction defines has
 //   ln a_x = (ln K - sum_{i != x} nu_i ln a_i) / nu_x,
 // and its component coefficients, enthalpy and heat capacity follow by the same combination.
 
@@ -17,7 +17,9 @@ namespace {
 constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 /// J/mol per unit of log10 K at 25 degrees C.
-double energy_per_log10() { return kGasConstant * kReferenceTemperature * kLn10; }
+double energy_per_log10() {
+  return kGasConstant * kReferenceTemperature * kLn10;
+}
 
 /// Combination of base figures: sum of coefficient times figure.
 using Combination = std::map<std::string, double>;
@@ -59,7 +61,8 @@ class Reducer {
   using Entry = Table<SpeciesRecord>::Entry;
 
   [[noreturn]] static void fail(const Entry& entry, const std::string& problem) {
-    throw FileError(entry.location.file, entry.location.line, "constant_from of species '" + entry.key + "'", problem);
+    throw FileError(entry.location.file, entry.location.line,
+                    "constant_from of species '" + entry.key + "'", problem);
   }
 
   void index_chosen() {
@@ -77,7 +80,9 @@ class Reducer {
     if (from == kEnergies) return from_energies(entry);
     if (from == kSalt) return from_salt(entry);
     const auto* reaction = records_.reactions.find(from);
-    if (reaction == nullptr) fail(entry, "no reaction '" + from + "'; accepted is the id of a reaction, or component, energies, salt, none");
+    if (reaction == nullptr)
+      fail(entry, "no reaction '" + from +
+                      "'; accepted is the id of a reaction, or component, energies, salt, none");
     return from_reaction(entry, reaction->value);
   }
 
@@ -90,7 +95,8 @@ class Reducer {
 
   // Adds `coefficient` times a reduced species.
   static void add(Reduced& sum, const Reduced& part, double coefficient) {
-    for (std::size_t j = 0; j < sum.components.size(); ++j) sum.components[j] += coefficient * part.components[j];
+    for (std::size_t j = 0; j < sum.components.size(); ++j)
+      sum.components[j] += coefficient * part.components[j];
     sum.log10_k += coefficient * part.log10_k;
     sum.enthalpy += coefficient * part.enthalpy;
     sum.heat_capacity += coefficient * part.heat_capacity;
@@ -99,7 +105,8 @@ class Reducer {
     sum.figures.insert(part.figures.begin(), part.figures.end());
   }
 
-  static void add_constant(Reduced& sum, const Figure& figure, double coefficient, double log10_k, double spread) {
+  static void add_constant(Reduced& sum, const Figure& figure, double coefficient, double log10_k,
+                           double spread) {
     sum.log10_k += coefficient * log10_k;
     sum.constants[figure.id] += coefficient;
     sum.spread[figure.id] = std::isnan(spread) ? 0 : spread;
@@ -107,7 +114,8 @@ class Reducer {
   }
 
   Reduced from_reaction(const Entry& entry, const ReactionRecord& reaction) {
-    if (reaction.figure.quantity != "log10_k" || std::isnan(reaction.figure.value) || !reaction.figure.chosen)
+    if (reaction.figure.quantity != "log10_k" || std::isnan(reaction.figure.value) ||
+        !reaction.figure.chosen)
       fail(entry, "'" + reaction.figure.id + "' is no chosen log10_k with a value");
     double own = 0;
     for (const auto& [name, coefficient] : reaction.terms)
@@ -117,7 +125,8 @@ class Reducer {
     result.components.assign(names_.size(), 0);
     for (const auto& [name, coefficient] : reaction.terms)
       if (name != entry.key) add(result, reduce(name), -coefficient / own);
-    add_constant(result, reaction.figure, 1 / own, reaction.figure.value, reaction.figure.uncertainty);
+    add_constant(result, reaction.figure, 1 / own, reaction.figure.value,
+                 reaction.figure.uncertainty);
     result.enthalpy += reaction_value(result, reaction, "enthalpy") / own;
     result.heat_capacity += reaction_value(result, reaction, "heat_capacity") / own;
     return result;
@@ -125,7 +134,8 @@ class Reducer {
 
   // Enthalpy or heat capacity of a reaction: its own chosen figure, else from the chosen formation
   // values of all its species, else NaN.
-  double reaction_value(Reduced& result, const ReactionRecord& reaction, const std::string& quantity) {
+  double reaction_value(Reduced& result, const ReactionRecord& reaction,
+                        const std::string& quantity) {
     const auto own = by_equation_.find({reaction.figure.subject, quantity});
     if (own != by_equation_.end() && !std::isnan(own->second->value)) {
       result.figures.insert(own->second->id);
@@ -169,7 +179,8 @@ class Reducer {
 
   Reduced from_salt(const Entry& entry) {
     const auto* salt = records_.salts.find(entry.key);
-    if (salt == nullptr || std::isnan(salt->value.ln_k_25c)) fail(entry, "no salt of that name has an ln_k");
+    if (salt == nullptr || std::isnan(salt->value.ln_k_25c))
+      fail(entry, "no salt of that name has an ln_k");
     Reduced result;
     result.components.assign(names_.size(), 0);
     for (const auto& [ion, count] : salt->value.ions) add(result, reduce(ion), count);
@@ -227,7 +238,8 @@ void reduce_species(const Records& records, Dataset& dataset) {
       if (from == kNoConstant || (from == kComponent) != component) continue;
       Species species = finished(entry, reducer.reduce(entry.key));
       const auto* salt = records.salts.find(entry.key);
-      if (std::isnan(species.density_g_per_cm3) && salt != nullptr) species.density_g_per_cm3 = salt->value.density_g_per_cm3;
+      if (std::isnan(species.density_g_per_cm3) && salt != nullptr)
+        species.density_g_per_cm3 = salt->value.density_g_per_cm3;
       dataset.species.push_back(std::move(species));
     }
 }

@@ -1,9 +1,9 @@
 #include "dataset/toml_record.hpp"
 
+#include <toml++/toml.h>
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <toml++/toml.h>
 
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
@@ -35,7 +35,9 @@ std::string type_word(const toml::node& node) {
   }
 }
 
-long line_number(const toml::node& node) { return static_cast<long>(node.source().begin.line); }
+long line_number(const toml::node& node) {
+  return static_cast<long>(node.source().begin.line);
+}
 
 Record make_record(const toml::table& table, const std::string& file, const std::string& kind) {
   return {std::make_unique<Record::Body>(Record::Body{&table}), file, kind};
@@ -55,7 +57,8 @@ void read_array(const std::string& file, const std::string& kind, const toml::no
                 const std::function<void(const std::string&, Record&)>& read) {
   const toml::array* list = node.as_array();
   if (list == nullptr || !list->is_array_of_tables())
-    throw FileError(file, line_number(node), kind, "accepted is a list of records, written [[" + kind + "]]");
+    throw FileError(file, line_number(node), kind,
+                    "accepted is a list of records, written [[" + kind + "]]");
   for (const toml::node& element : *list) {
     Record record = make_record(*element.as_table(), file, kind);
     read(kind, record);
@@ -70,9 +73,13 @@ Record::Record(std::unique_ptr<Body> body, std::string file, std::string kind)
 Record::Record(Record&&) noexcept = default;
 Record::~Record() = default;
 
-void Record::call(const std::string& key) { label_ = kind_ + " '" + key + "'"; }
+void Record::call(const std::string& key) {
+  label_ = kind_ + " '" + key + "'";
+}
 
-long Record::line() const { return line_number(*body_->table); }
+long Record::line() const {
+  return line_number(*body_->table);
+}
 
 long Record::line_of(const char* field) const {
   const toml::node* node = body_->table->get(field);
@@ -90,11 +97,15 @@ void Record::fail_missing(const char* field, const std::string& accepted) const 
   std::vector<std::string> there;
   for (const auto& [key, node] : *body_->table) there.emplace_back(key.str());
   const std::string near = nearest_name(field, there);
-  fail(field, (near.empty() || near == field ? "is missing or empty" : "is missing, '" + near + "' was found in its place") +
-                  ", accepted is " + accepted);
+  fail(field,
+       (near.empty() || near == field ? "is missing or empty"
+                                      : "is missing, '" + near + "' was found in its place") +
+           ", accepted is " + accepted);
 }
 
-bool Record::has(const char* field) const { return body_->table->contains(field); }
+bool Record::has(const char* field) const {
+  return body_->table->contains(field);
+}
 
 std::string Record::text_or(const char* field, std::string fallback) {
   known_.emplace_back(field);
@@ -116,7 +127,8 @@ double Record::number_or(const char* field, double fallback) {
   if (node == nullptr) return fallback;
   if (!node->is_number()) fail(field, "is " + type_word(*node) + ", accepted is a number");
   const double value = *node->value<double>();
-  if (!std::isfinite(value)) fail(field, "is not finite, accepted is a number (leave the field out if not known)");
+  if (!std::isfinite(value))
+    fail(field, "is not finite, accepted is a number (leave the field out if not known)");
   return value;
 }
 
@@ -142,9 +154,11 @@ std::vector<std::string> Record::texts(const char* field) {
   known_.emplace_back(field);
   const toml::node* node = body_->table->get(field);
   std::vector<std::string> values;
-  if (node == nullptr || !node->is_array()) fail(field, "is missing or no list, accepted is a list of texts");
+  if (node == nullptr || !node->is_array())
+    fail(field, "is missing or no list, accepted is a list of texts");
   for (const toml::node& element : *node->as_array()) {
-    if (!element.is_string()) fail(field, "holds " + type_word(element) + ", accepted are texts in quotes");
+    if (!element.is_string())
+      fail(field, "holds " + type_word(element) + ", accepted are texts in quotes");
     values.push_back(element.as_string()->get());
   }
   return values;
@@ -154,7 +168,8 @@ std::vector<std::pair<double, double>> Record::pairs(const char* field) {
   known_.emplace_back(field);
   const toml::node* node = body_->table->get(field);
   std::vector<std::pair<double, double>> values;
-  if (node == nullptr || !node->is_array()) fail(field, "is missing or no list, accepted is a list of [number, number]");
+  if (node == nullptr || !node->is_array())
+    fail(field, "is missing or no list, accepted is a list of [number, number]");
   for (const toml::node& element : *node->as_array()) {
     const toml::array* pair = element.as_array();
     if (pair == nullptr || pair->size() != 2 || !(*pair)[0].is_number() || !(*pair)[1].is_number())
@@ -170,14 +185,15 @@ std::optional<Record> Record::table(const char* field) {
   known_.emplace_back(field);
   const toml::node* node = body_->table->get(field);
   if (node == nullptr) return std::nullopt;
-  if (!node->is_table()) fail(field, "is " + type_word(*node) + ", accepted is a table { value = ..., ... }");
+  if (!node->is_table())
+    fail(field, "is " + type_word(*node) + ", accepted is a table { value = ..., ... }");
   return make_record(*node->as_table(), file_, std::string(field) + " of " + label_);
 }
 
 double Record::within(const char* field, double value, double lowest, double highest) const {
   if (value < lowest || value > highest)
-    fail(field, format_number(value) + " is out of range, accepted is " + format_number(lowest) + " to " +
-                    format_number(highest));
+    fail(field, format_number(value) + " is out of range, accepted is " + format_number(lowest) +
+                    " to " + format_number(highest));
   return value;
 }
 
@@ -187,7 +203,8 @@ void Record::finish() const {
     if (std::find(known_.begin(), known_.end(), name) != known_.end()) continue;
     const std::string near = nearest_name(name, known_);
     throw FileError(file_, line_number(node), name + (label_.empty() ? "" : " of " + label_),
-                    "no such field; " + (near.empty() ? "known are " + join(known_, ", ") : "nearest is '" + near + "'"));
+                    "no such field; " + (near.empty() ? "known are " + join(known_, ", ")
+                                                      : "nearest is '" + near + "'"));
   }
 }
 
@@ -207,7 +224,8 @@ void for_each_record(const std::string& file, std::string_view text,
     if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) {
       const std::string near = nearest_name(kind, kinds);
       throw FileError(file, line_number(node), kind,
-                      "no such table; " + (near.empty() ? "known are " + join(kinds, ", ") : "nearest is '" + near + "'"));
+                      "no such table; " + (near.empty() ? "known are " + join(kinds, ", ")
+                                                        : "nearest is '" + near + "'"));
     }
     read_array(file, kind, node, read);
   }

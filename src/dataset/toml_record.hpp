@@ -1,7 +1,7 @@
 #pragma once
 
-// One table of a TOML file, read field by field: what is asked for is known, what is left over is an
-// error that names the nearest known field. The TOML library stays behind this header.
+// One table of a TOML file, read field by field: what is asked for is known, what is left over is
+// an error that names the nearest known field. The TOML library stays behind this header.
 
 #include <functional>
 #include <memory>
@@ -55,8 +55,8 @@ class Record {
   std::vector<std::string> known_;
 };
 
-/// Calls `read(kind, record)` for every [[kind]] of the text, and `read("", record)` for its top level first.
-/// Throws FileError, also for a kind that is not in `kinds`.
+/// Calls `read(kind, record)` for every [[kind]] of the text, and `read("", record)` for its top
+/// level first. Throws FileError, also for a kind that is not in `kinds`.
 void for_each_record(const std::string& file, std::string_view text,
                      const std::function<void(const std::string& kind, Record& record)>& read,
                      const std::vector<std::string>& kinds);

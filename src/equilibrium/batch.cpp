@@ -54,8 +54,8 @@ using namespace detail;
 constexpr std::size_t kWatersPerThread = 1000;
 
 std::size_t thread_count(int asked, std::size_t waters) {
-  const std::size_t wanted =
-      asked > 0 ? static_cast<std::size_t>(asked) : std::max(1U, std::thread::hardware_concurrency());
+  const std::size_t wanted = asked > 0 ? static_cast<std::size_t>(asked)
+                                       : std::max(1U, std::thread::hardware_concurrency());
   return std::clamp<std::size_t>(waters / kWatersPerThread, 1, wanted);
 }
 
@@ -156,16 +156,19 @@ Equilibrium::Batch Equilibrium::solve_many(
   HeldWater held;
   held.gases = find_gases(system, fugacity_bar);
   Batch batch = empty_batch(rows.count, system.species.names.size(), system.phases.names.size());
-  // Every water is solved from a cold start, so the shares of the threads do not show in the answers.
+  // Every water is solved from a cold start, so the shares of the threads do not show in the
+  // answers.
   const std::size_t threads = thread_count(system.options.threads, rows.count);
   std::vector<std::future<void>> shares;
   for (std::size_t t = 1; t < threads; ++t) {
     shares.push_back(std::async(std::launch::async, [&, t] {
-      impl_->solve_rows(rows, held, rows.count * t / threads, rows.count * (t + 1) / threads, batch);
+      impl_->solve_rows(rows, held, rows.count * t / threads, rows.count * (t + 1) / threads,
+                        batch);
     }));
   }
   impl_->solve_rows(rows, held, 0, rows.count / threads, batch);
-  for (auto& share : shares) share.get();  // in order of the waters: the first fault is the one told
+  for (auto& share : shares)
+    share.get();  // in order of the waters: the first fault is the one told
   return batch;
 }
 

@@ -9,7 +9,9 @@ namespace aeruca::detail {
 
 using Row = std::vector<double>;
 
-/// Coefficients b with  rows[i] = sum_k b[i][k] basis[k];  `basis` square. Empty when it is singular.
-[[nodiscard]] std::optional<std::vector<Row>> express(const std::vector<Row>& rows, const std::vector<Row>& basis);
+/// Coefficients b with  rows[i] = sum_k b[i][k] basis[k];  `basis` square. Empty when it is
+/// singular.
+[[nodiscard]] std::optional<std::vector<Row>> express(const std::vector<Row>& rows,
+                                                      const std::vector<Row>& basis);
 
 }  // namespace aeruca::detail

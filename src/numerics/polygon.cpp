@@ -8,11 +8,17 @@
 
 namespace aeruca::detail {
 
-double Plane::scale(Point2 p) const { return std::abs(c) + std::abs(gx * p.x) + std::abs(gy * p.y); }
+double Plane::scale(Point2 p) const {
+  return std::abs(c) + std::abs(gx * p.x) + std::abs(gy * p.y);
+}
 
-Plane operator+(const Plane& a, const Plane& b) { return {a.c + b.c, a.gx + b.gx, a.gy + b.gy}; }
+Plane operator+(const Plane& a, const Plane& b) {
+  return {a.c + b.c, a.gx + b.gx, a.gy + b.gy};
+}
 
-Plane operator*(double factor, const Plane& a) { return {factor * a.c, factor * a.gx, factor * a.gy}; }
+Plane operator*(double factor, const Plane& a) {
+  return {factor * a.c, factor * a.gx, factor * a.gy};
+}
 
 namespace {
 
@@ -53,7 +59,8 @@ Polygon2 clip(const Polygon2& polygon, const Plane& half_plane) {
     const int side_next = side(half_plane, next);
     some_inside = some_inside || side_here > 0;
     if (side_here >= 0) kept.push_back(here);
-    if (side_here * side_next < 0) kept.push_back(crossing(here, half_plane(here), next, half_plane(next)));
+    if (side_here * side_next < 0)
+      kept.push_back(crossing(here, half_plane(here), next, half_plane(next)));
   }
   if (!some_inside || kept.size() < 3) return {};
   return kept;
@@ -158,7 +165,8 @@ InnerPoint inner_point(const std::vector<Polygon2>& outlines) {
   const Point2 middle = centroid(outlines);
   const auto square = [&](Point2 centre, double half) {
     const double room = distance_inside(outlines, centre);
-    return Square{centre, half, room, room - kPull * std::hypot(centre.x - middle.x, centre.y - middle.y)};
+    return Square{centre, half, room,
+                  room - kPull * std::hypot(centre.x - middle.x, centre.y - middle.y)};
   };
   std::priority_queue<Square> waiting;
   waiting.push(square({0.5, 0.5}, 0.5));

@@ -44,9 +44,10 @@ inline constexpr double kSideTolerance = 1e-13;
 /// Positive when counter-clockwise.
 [[nodiscard]] double signed_area(const Polygon2& polygon);
 
-/// For each plane the part of the convex frame where it lies highest (empty when nowhere). Planes that
-/// are equal throughout: the first takes all.
-[[nodiscard]] std::vector<Polygon2> upper_envelope(const std::vector<Plane>& planes, const Polygon2& frame);
+/// For each plane the part of the convex frame where it lies highest (empty when nowhere). Planes
+/// that are equal throughout: the first takes all.
+[[nodiscard]] std::vector<Polygon2> upper_envelope(const std::vector<Plane>& planes,
+                                                   const Polygon2& frame);
 
 /// How far p lies from the nearest edge of the outlines, negative outside
 /// (odd-even rule, so holes count as outside).
@@ -56,8 +57,8 @@ struct InnerPoint {
   Point2 at;
   double room = 0;  // distance to the nearest edge
 };
-/// A point far from the edges; of several as good the one nearest the centre of gravity. For labels.
-/// Outlines within the unit square.
+/// A point far from the edges; of several as good the one nearest the centre of gravity. For
+/// labels. Outlines within the unit square.
 [[nodiscard]] InnerPoint inner_point(const std::vector<Polygon2>& outlines);
 
 }  // namespace aeruca::detail

@@ -96,7 +96,8 @@ Subdivision subdivide(const std::vector<Piece>& pieces) {
   }
   for (const auto& [ends, left] : left_of) {
     const auto twin = left_of.find({ends.second, ends.first});
-    net.segments.push_back({ends.first, ends.second, left, twin == left_of.end() ? kOutside : twin->second});
+    net.segments.push_back(
+        {ends.first, ends.second, left, twin == left_of.end() ? kOutside : twin->second});
   }
   return net;
 }

@@ -18,7 +18,7 @@ struct Piece {
 
 /// A stretch between two vertices with the piece on either side; `right` is kOutside on the frame.
 struct Segment {
-  std::size_t from = 0, to = 0;    // vertices; the left piece lies to the left of from -> to
+  std::size_t from = 0, to = 0;  // vertices; the left piece lies to the left of from -> to
   std::size_t left = 0, right = 0;
 };
 inline constexpr std::size_t kOutside = static_cast<std::size_t>(-1);
@@ -27,9 +27,9 @@ inline constexpr std::size_t kOutside = static_cast<std::size_t>(-1);
 inline constexpr double kSnap = 1e-9;
 
 struct Subdivision {
-  std::vector<Piece> pieces;       // on the shared vertices; slivers gone
+  std::vector<Piece> pieces;  // on the shared vertices; slivers gone
   std::vector<Point2> vertices;
-  std::vector<Segment> segments;   // both directions of an inner segment are listed
+  std::vector<Segment> segments;  // both directions of an inner segment are listed
   std::vector<std::vector<std::size_t>> labels_at;  // by vertex: labels that meet there, ascending
 
   /// Boundary of all pieces of a label: counter-clockwise outlines, clockwise holes.

@@ -9,7 +9,8 @@ namespace {
 
 // No species is called ph or eh, so capitals need not be right.
 bool same_word(std::string_view a, std::string_view b) {
-  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char p, char q) { return (p | 0x20) == (q | 0x20); });
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                    [](char p, char q) { return (p | 0x20) == (q | 0x20); });
 }
 
 constexpr std::string_view kDissolved = "dissolved ";
@@ -23,12 +24,14 @@ std::string activity_of(const std::string& name) {
 
 Axis axis_from(std::string_view text, double low, double high) {
   const std::string name(detail::trim(text));
-  if (name.empty()) throw InputError("axis", "", "pH, Eh, \"dissolved copper\" or the name of a species or gas");
+  if (name.empty())
+    throw InputError("axis", "", "pH, Eh, \"dissolved copper\" or the name of a species or gas");
   if (same_word(name, "pH")) return {AxisQuantity::ph, "", low, high};
   if (same_word(name, "Eh")) return {AxisQuantity::eh_v, "", low, high};
   if (name == "dissolved copper") return {AxisQuantity::log10_copper, "", low, high};
   if (name.starts_with(kDissolved)) {
-    return {AxisQuantity::log10_ligand, std::string(detail::trim(name.substr(kDissolved.size()))), low, high};
+    return {AxisQuantity::log10_ligand, std::string(detail::trim(name.substr(kDissolved.size()))),
+            low, high};
   }
   return {AxisQuantity::log10_activity, name, low, high};
 }
@@ -37,22 +40,31 @@ namespace detail {
 
 Range range_of(AxisQuantity quantity) {
   switch (quantity) {
-    case AxisQuantity::ph: return {-2, 16, "-2 to 16"};
-    case AxisQuantity::eh_v: return {-3, 3, "-3 to 3 V"};
-    case AxisQuantity::log10_copper: return {-20, 2, "-20 to 2 (log10 of an activity)"};
+    case AxisQuantity::ph:
+      return {-2, 16, "-2 to 16"};
+    case AxisQuantity::eh_v:
+      return {-3, 3, "-3 to 3 V"};
+    case AxisQuantity::log10_copper:
+      return {-20, 2, "-20 to 2 (log10 of an activity)"};
     case AxisQuantity::log10_activity:
-    case AxisQuantity::log10_ligand: break;
+    case AxisQuantity::log10_ligand:
+      break;
   }
   return {-100, 5, "-100 to 5 (log10 of an activity, or of a fugacity in bar)"};
 }
 
 std::string axis_quantity(const Axis& axis) {
   switch (axis.quantity) {
-    case AxisQuantity::ph: return "pH";
-    case AxisQuantity::eh_v: return "Eh";
-    case AxisQuantity::log10_copper: return "log10 a(dissolved copper)";
-    case AxisQuantity::log10_ligand: return "log10 a(dissolved " + axis.name + ")";
-    case AxisQuantity::log10_activity: break;
+    case AxisQuantity::ph:
+      return "pH";
+    case AxisQuantity::eh_v:
+      return "Eh";
+    case AxisQuantity::log10_copper:
+      return "log10 a(dissolved copper)";
+    case AxisQuantity::log10_ligand:
+      return "log10 a(dissolved " + axis.name + ")";
+    case AxisQuantity::log10_activity:
+      break;
   }
   return activity_of(axis.name);
 }
@@ -70,12 +82,16 @@ std::string conditions_text(const FieldOptions& options) {
   std::vector<std::string> parts{format_number(options.temperature_c) + " degrees C"};
   if (options.ph) parts.push_back("pH " + format_number(*options.ph));
   if (options.eh_v) parts.push_back("Eh " + format_number(*options.eh_v) + " V vs SHE");
-  for (const auto& [name, value] : options.log10_activity) parts.push_back(activity_of(name) + " = " + format_number(value));
+  for (const auto& [name, value] : options.log10_activity)
+    parts.push_back(activity_of(name) + " = " + format_number(value));
   for (const auto& [name, value] : options.log10_ligand)
     parts.push_back("log10 a(dissolved " + name + ") = " + format_number(value));
-  if (options.x.quantity != AxisQuantity::log10_copper && options.y.quantity != AxisQuantity::log10_copper)
-    parts.push_back("each dissolved copper species log10 a = " + format_number(options.log10_copper));
-  if (options.log10_water != 0) parts.push_back("log10 a(H2O) = " + format_number(options.log10_water));
+  if (options.x.quantity != AxisQuantity::log10_copper &&
+      options.y.quantity != AxisQuantity::log10_copper)
+    parts.push_back("each dissolved copper species log10 a = " +
+                    format_number(options.log10_copper));
+  if (options.log10_water != 0)
+    parts.push_back("log10 a(H2O) = " + format_number(options.log10_water));
   return detail::join(parts, "; ");
 }
 

@@ -28,7 +28,8 @@ std::vector<Cell> cells_of(const System& system, const Frame& frame) {
     for (const Cell& cell : cells) {
       std::vector<Polygon2> parts = upper_envelope(planes, cell.polygon);
       for (std::size_t form = 0; form < parts.size(); ++form) {
-        if (!parts[form].empty()) finer.push_back({std::move(parts[form]), cell.regime + stride * form});
+        if (!parts[form].empty())
+          finer.push_back({std::move(parts[form]), cell.regime + stride * form});
       }
     }
     stride *= forms.size();
@@ -42,9 +43,11 @@ std::vector<Cell> cells_of(const System& system, const Frame& frame) {
 Subdivision tile_frame(const System& system, const Frame& frame) {
   std::vector<Piece> pieces;
   for (const Cell& cell : cells_of(system, frame)) {
-    std::vector<Polygon2> parts = upper_envelope(frame.to_unit(system.regimes[cell.regime].planes), cell.polygon);
+    std::vector<Polygon2> parts =
+        upper_envelope(frame.to_unit(system.regimes[cell.regime].planes), cell.polygon);
     for (std::size_t candidate = 0; candidate < parts.size(); ++candidate) {
-      if (!parts[candidate].empty()) pieces.push_back({std::move(parts[candidate]), candidate, cell.regime});
+      if (!parts[candidate].empty())
+        pieces.push_back({std::move(parts[candidate]), candidate, cell.regime});
     }
   }
   return subdivide(pieces);
@@ -83,7 +86,8 @@ std::vector<Rival> rivals_of(const System& system, std::size_t candidate) {
 
 namespace {
 
-Field make_field(const System& system, const Frame& frame, const Subdivision& net, std::size_t candidate) {
+Field make_field(const System& system, const Frame& frame, const Subdivision& net,
+                 std::size_t candidate) {
   Field field;
   const Species& species = system.species_of(candidate);
   field.species = species.name;
@@ -127,7 +131,8 @@ void add_figures(const System& system, const Species& species, std::set<std::str
 std::vector<std::string> figures_of(const System& system) {
   std::set<std::string> figures;
   const auto add = [&](const Species& species) { add_figures(system, species, figures); };
-  for (const Candidate& candidate : system.candidates) add(system.dataset->species[candidate.species]);
+  for (const Candidate& candidate : system.candidates)
+    add(system.dataset->species[candidate.species]);
   for (const Regime& regime : system.regimes) {
     for (const Held& held : regime.held) add(system.dataset->species[held.species]);
   }
@@ -135,7 +140,8 @@ std::vector<std::string> figures_of(const System& system) {
 }
 
 bool has_field(const std::vector<Field>& fields, const std::string& name) {
-  return std::any_of(fields.begin(), fields.end(), [&](const Field& field) { return field.species == name; });
+  return std::any_of(fields.begin(), fields.end(),
+                     [&](const Field& field) { return field.species == name; });
 }
 
 void add_absent(const System& system, std::vector<std::string>& warnings) {
@@ -150,17 +156,20 @@ void add_absent(const System& system, std::vector<std::string>& warnings) {
   for (const char* name : {"Cl(-)", "CO3(2-)", "SO4(2-)"}) {
     const auto& names = system.dataset->components;
     const auto found = std::find(names.begin(), names.end(), name);
-    if (found != names.end() && !given.contains(static_cast<std::size_t>(found - names.begin()))) absent.push_back(name);
+    if (found != names.end() && !given.contains(static_cast<std::size_t>(found - names.begin())))
+      absent.push_back(name);
   }
   if (!absent.empty())
-    warnings.push_back("no activity given for " + join(absent, ", ") + ": forms that hold it are not considered");
+    warnings.push_back("no activity given for " + join(absent, ", ") +
+                       ": forms that hold it are not considered");
 }
 
 void add_unstated(const System& system, std::vector<std::string>& warnings) {
   std::set<std::string> unstated;
   const auto look = [&](std::size_t number) {
     for (const auto& [figure, coefficient] : system.dataset->species[number].constant_terms) {
-      if (coefficient != 0 && std::isnan(system.dataset->figure(figure).uncertainty)) unstated.insert(figure);
+      if (coefficient != 0 && std::isnan(system.dataset->figure(figure).uncertainty))
+        unstated.insert(figure);
     }
   };
   for (const Candidate& candidate : system.candidates) look(candidate.species);
@@ -172,7 +181,8 @@ void add_unstated(const System& system, std::vector<std::string>& warnings) {
                        join(std::vector<std::string>(unstated.begin(), unstated.end()), ", "));
 }
 
-// What was left out for want of an enthalpy may hold a field at 25 degrees C: then those beside it are too large.
+// What was left out for want of an enthalpy may hold a field at 25 degrees C: then those beside it
+// are too large.
 void add_missed(const System& system, std::vector<std::string>& warnings) {
   FieldOptions options = system.options;
   options.temperature_c = 25;
@@ -189,9 +199,10 @@ void add_missed(const System& system, std::vector<std::string>& warnings) {
     if (unknown.contains(warm.names[piece.label])) missed.insert(warm.names[piece.label]);
   }
   if (missed.empty()) return;
-  warnings.push_back("left out for want of an enthalpy, though at 25 degrees C they hold fields here: " +
-                     join(std::vector<std::string>(missed.begin(), missed.end()), ", ") +
-                     "; the fields drawn in their place are too large");
+  warnings.push_back(
+      "left out for want of an enthalpy, though at 25 degrees C they hold fields here: " +
+      join(std::vector<std::string>(missed.begin(), missed.end()), ", ") +
+      "; the fields drawn in their place are too large");
 }
 
 }  // namespace
@@ -203,16 +214,18 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
   for (const Field& field : fields) {
     const Species& species = system.dataset->at(field.species);
     if (!species.slow_to_form.empty())
-      warnings.push_back(field.species + " holds a field but is slow to form (" + species.slow_to_form +
-                         "); leave it out to see what forms in its place");
+      warnings.push_back(field.species + " holds a field but is slow to form (" +
+                         species.slow_to_form + "); leave it out to see what forms in its place");
     for (const Rival& rival : field.rivals)
-      warnings.push_back(field.species + " and " + rival.species + " are not told apart: " +
-                         format_number(rival.gap_log10, 2) + " +/- " + format_number(rival.gap_uncertainty_log10, 2) +
+      warnings.push_back(field.species + " and " + rival.species +
+                         " are not told apart: " + format_number(rival.gap_log10, 2) + " +/- " +
+                         format_number(rival.gap_uncertainty_log10, 2) +
                          " log units per copper atom");
   }
   add_unstated(system, warnings);
   if (system.options.temperature_c != 25)
-    warnings.push_back("uncertainties are those at 25 degrees C; what the enthalpies add is not counted");
+    warnings.push_back(
+        "uncertainties are those at 25 degrees C; what the enthalpies add is not counted");
   return warnings;
 }
 
@@ -223,7 +236,8 @@ FieldDiagram make_diagram(const System& system) {
   diagram.options = system.options;
   std::set<std::size_t> labels;
   for (const Piece& piece : net.pieces) labels.insert(piece.label);
-  for (const std::size_t label : labels) diagram.fields.push_back(make_field(system, frame, net, label));
+  for (const std::size_t label : labels)
+    diagram.fields.push_back(make_field(system, frame, net, label));
   diagram.edges = edges_of(system, frame, net);
   diagram.corners = corners_of(system, frame, net);
   diagram.water_lines = water_lines_of(system, frame);

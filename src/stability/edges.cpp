@@ -14,7 +14,8 @@ namespace {
 
 using Ends = std::pair<std::size_t, std::size_t>;
 
-// Segments between the same two pieces lie on one line: their two ends, in the direction of the segments.
+// Segments between the same two pieces lie on one line: their two ends, in the direction of the
+// segments.
 Ends ends_of(const std::vector<Ends>& stretches) {
   Ends ends = stretches.front();
   for (std::size_t round = 0; round < stretches.size(); ++round) {
@@ -41,15 +42,18 @@ Edge make_edge(const System& system, const Regime& regime, std::size_t left, std
   return edge;
 }
 
-bool near(double a, double b) { return std::abs(a - b) <= 1e-9 * (1 + std::abs(a)); }
+bool near(double a, double b) {
+  return std::abs(a - b) <= 1e-9 * (1 + std::abs(a));
+}
 
 bool continues(const Edge& a, const Edge& b) {
   return a.left == b.left && a.right == b.right && a.reaction == b.reaction && a.to.x == b.from.x &&
-         a.to.y == b.from.y && near(a.line.slope, b.line.slope) && near(a.line.intercept, b.line.intercept) &&
-         near(a.line.vertical_x, b.line.vertical_x);
+         a.to.y == b.from.y && near(a.line.slope, b.line.slope) &&
+         near(a.line.intercept, b.line.intercept) && near(a.line.vertical_x, b.line.vertical_x);
 }
 
-// Joins one pair of stretches that continue each other across a cell's rim; false when there is none.
+// Joins one pair of stretches that continue each other across a cell's rim; false when there is
+// none.
 bool join_one(std::vector<Edge>& edges) {
   for (std::size_t i = 0; i < edges.size(); ++i) {
     for (std::size_t j = 0; j < edges.size(); ++j) {
@@ -73,7 +77,8 @@ std::vector<Edge> edges_of(const System& system, const Frame& frame, const Subdi
   std::vector<Edge> edges;
   for (const auto& [pieces, stretches] : shared) {
     const Piece& left = net.pieces[pieces.first];
-    Edge edge = make_edge(system, system.regimes[left.tag], left.label, net.pieces[pieces.second].label);
+    Edge edge =
+        make_edge(system, system.regimes[left.tag], left.label, net.pieces[pieces.second].label);
     const Ends ends = ends_of(stretches);
     edge.from = frame.to_axes(net.vertices[ends.first]);
     edge.to = frame.to_axes(net.vertices[ends.second]);
@@ -122,7 +127,8 @@ std::vector<WaterLine> water_lines_of(const System& system, const Frame& frame) 
     if (!plane || (plane->gx == 0 && plane->gy == 0)) continue;
     const Direction direction = plane->gy == 0 ? Direction::vertical : Direction::sloping;
     WaterLine water{name, line_of(*plane, direction), part_in_frame(*plane, frame)};
-    water.line.uncertainty = gas.log10_k_uncertainty / std::abs(plane->gy == 0 ? plane->gx : plane->gy);
+    water.line.uncertainty =
+        gas.log10_k_uncertainty / std::abs(plane->gy == 0 ? plane->gx : plane->gy);
     lines.push_back(std::move(water));
   }
   return lines;

@@ -15,9 +15,7 @@ class Frame {
  public:
   explicit Frame(const FieldOptions& options) : x_(options.x), y_(options.y) {}
 
-  [[nodiscard]] Point to_axes(Point2 p) const {
-    return {along(x_, p.x), along(y_, p.y)};
-  }
+  [[nodiscard]] Point to_axes(Point2 p) const { return {along(x_, p.x), along(y_, p.y)}; }
   [[nodiscard]] Polygon to_axes(const Polygon2& polygon) const {
     Polygon out;
     for (const Point2 p : polygon) out.push_back(to_axes(p));

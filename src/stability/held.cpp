@@ -16,7 +16,8 @@ namespace {
 constexpr std::string_view kCopper = "Cu(2+)";
 
 void check_axis(const Dataset& dataset, const std::string& parameter, const Axis& axis) {
-  if (axis.quantity == AxisQuantity::log10_activity) (void)dataset.index(axis.name);  // UnknownName comes first
+  if (axis.quantity == AxisQuantity::log10_activity)
+    (void)dataset.index(axis.name);  // UnknownName comes first
   if (axis.quantity == AxisQuantity::log10_ligand) (void)dataset.component_index(axis.name);
   const Range range = range_of(axis.quantity);
   const std::string accepted = "a range within " + std::string(range.text) + ", low before high";
@@ -43,10 +44,13 @@ class Sources {
   explicit Sources(const FieldOptions& options) : options_(options) {}
 
   [[nodiscard]] std::optional<Given> find(AxisQuantity quantity, const std::string& name,
-                                          const std::string& parameter, std::optional<double> value) const {
+                                          const std::string& parameter,
+                                          std::optional<double> value) const {
     std::optional<Given> found;
     const auto add = [&](Given given) {
-      if (found) throw InputError(parameter, value ? format_number(*value) : "twice an axis", "one place: an axis or a value");
+      if (found)
+        throw InputError(parameter, value ? format_number(*value) : "twice an axis",
+                         "one place: an axis or a value");
       found = given;
     };
     if (is(options_.x, quantity, name)) add({{0, 1, 0}, SetBy::x});
@@ -98,7 +102,8 @@ void add_ph(System& system, const Sources& sources) {
 
 void add_electrons(System& system, const Sources& sources) {
   const auto given = sources.find(AxisQuantity::eh_v, "", "eh_v", system.options.eh_v);
-  if (given) system.fixed.push_back(hold(system, "e(-)", *given, "Eh", -1 / system.volts_per_decade));
+  if (given)
+    system.fixed.push_back(hold(system, "e(-)", *given, "Eh", -1 / system.volts_per_decade));
 }
 
 void add_water(System& system) {
@@ -120,13 +125,15 @@ std::vector<std::string> names_of(const FieldOptions& options, AxisQuantity quan
   std::vector<std::string> names;
   for (const auto& [name, value] : values) names.push_back(name);
   for (const Axis* axis : {&options.x, &options.y}) {
-    if (axis->quantity == quantity && std::find(names.begin(), names.end(), axis->name) == names.end())
+    if (axis->quantity == quantity &&
+        std::find(names.begin(), names.end(), axis->name) == names.end())
       names.push_back(axis->name);
   }
   return names;
 }
 
-std::optional<double> value_of(const std::map<std::string, double>& values, const std::string& name) {
+std::optional<double> value_of(const std::map<std::string, double>& values,
+                               const std::string& name) {
   const auto found = values.find(name);
   if (found == values.end()) return std::nullopt;
   return found->second;
@@ -143,7 +150,8 @@ void add_activities(System& system, const Sources& sources) {
       throw InputError(parameter, std::string(to_string(species.kind)),
                        "a dissolved species or gas; pH, Eh and water have options of their own");
     }
-    const auto given = sources.find(AxisQuantity::log10_activity, name, parameter, value_of(values, name));
+    const auto given =
+        sources.find(AxisQuantity::log10_activity, name, parameter, value_of(values, name));
     const Axis axis{AxisQuantity::log10_activity, name, 0, 1};
     system.fixed.push_back(hold(system, name, *given, axis_quantity(axis), 1));
   }
@@ -154,7 +162,9 @@ bool is_form(const Dataset& dataset, const Species& species, std::size_t ligand)
   if (species.kind != PhaseKind::aqueous || !(species.components[ligand] > 0)) return false;
   for (std::size_t j = 0; j < species.components.size(); ++j) {
     const std::string& name = dataset.components[j];
-    if (j != ligand && species.components[j] != 0 && name != "H2O" && name != "H(+)" && name != "e(-)") return false;
+    if (j != ligand && species.components[j] != 0 && name != "H2O" && name != "H(+)" &&
+        name != "e(-)")
+      return false;
   }
   return true;
 }
@@ -173,12 +183,15 @@ void add_ligands(System& system, const Sources& sources) {
     ligand.component = dataset.component_index(name);
     if (name == "H2O" || name == "H(+)" || name == "e(-)" || name == kCopper)
       throw InputError(parameter, name, "a ligand such as Cl(-), CO3(2-) or SO4(2-)");
-    const auto given = sources.find(AxisQuantity::log10_ligand, name, parameter, value_of(values, name));
+    const auto given =
+        sources.find(AxisQuantity::log10_ligand, name, parameter, value_of(values, name));
     for (const Species& species : dataset.species) {
       if (is_form(dataset, species, ligand.component) && !is_left_out(system.options, species.name))
-        ligand.forms.push_back(hold(system, species.name, *given, "log10 a(" + species.name + ")", 1));
+        ligand.forms.push_back(
+            hold(system, species.name, *given, "log10 a(" + species.name + ")", 1));
     }
-    if (ligand.forms.empty()) throw InputError(parameter, name, "a component with a dissolved form that is not left out");
+    if (ligand.forms.empty())
+      throw InputError(parameter, name, "a component with a dissolved form that is not left out");
     system.ligands.push_back(std::move(ligand));
   }
 }

@@ -14,7 +14,8 @@
 namespace aeruca {
 
 struct FieldModel::Impl {
-  Impl(detail::System made, double kj) : system(std::move(made)), alternatives(system), kj_per_decade(kj) {}
+  Impl(detail::System made, double kj)
+      : system(std::move(made)), alternatives(system), kj_per_decade(kj) {}
   detail::System system;
   detail::Alternatives alternatives;
   double kj_per_decade;  // RT ln 10
@@ -31,9 +32,15 @@ FieldModel::~FieldModel() = default;
 FieldModel::FieldModel(FieldModel&&) noexcept = default;
 FieldModel& FieldModel::operator=(FieldModel&&) noexcept = default;
 
-const FieldOptions& FieldModel::options() const { return impl_->system.options; }
-const std::vector<std::string>& FieldModel::candidates() const { return impl_->system.names; }
-FieldDiagram FieldModel::diagram() const { return detail::make_diagram(impl_->system); }
+const FieldOptions& FieldModel::options() const {
+  return impl_->system.options;
+}
+const std::vector<std::string>& FieldModel::candidates() const {
+  return impl_->system.names;
+}
+FieldDiagram FieldModel::diagram() const {
+  return detail::make_diagram(impl_->system);
+}
 
 namespace {
 
@@ -72,7 +79,8 @@ struct Overtaking {
 // The nearest candidate that one other published figure puts before the first; `narrowing` gives by
 // how much a figure narrows the gap between two.
 template <class Narrowings>
-Overtaking overtaking_at(const detail::System& system, const Best& best, detail::Point2 at, const Narrowings& narrowing) {
+Overtaking overtaking_at(const detail::System& system, const Best& best, detail::Point2 at,
+                         const Narrowings& narrowing) {
   const auto& planes = system.regimes[best.regime].planes;
   Overtaking found;
   double nearest = std::numeric_limits<double>::infinity();
@@ -88,7 +96,8 @@ Overtaking overtaking_at(const detail::System& system, const Best& best, detail:
 void check_coordinate(const char* parameter, const Axis& axis, double value) {
   const detail::Range range = detail::range_of(axis.quantity);
   if (!(value >= range.low && value <= range.high))
-    throw InputError(std::string(parameter) + " (" + detail::axis_quantity(axis) + ")", value, std::string(range.text));
+    throw InputError(std::string(parameter) + " (" + detail::axis_quantity(axis) + ")", value,
+                     std::string(range.text));
 }
 
 }  // namespace
@@ -105,7 +114,8 @@ PointAnswer FieldModel::at(double x, double y) const {
   answer.gap_kj_per_mol_copper = answer.gap_log10 * impl_->kj_per_decade;
   if (best.second != kNone) {
     answer.runner_up = system.names[best.second];
-    answer.uncertainty_log10 = gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
+    answer.uncertainty_log10 =
+        gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
   }
   const auto narrowing = [&](std::size_t other) {
     return impl_->alternatives.narrowing(system, system.regimes[best.regime], best.first, other);
@@ -129,7 +139,9 @@ class GapUncertainties {
   explicit GapUncertainties(const detail::System& system) : system_(system) {}
   double operator()(const Best& best) {
     const auto [place, fresh] = known_.try_emplace({best.regime, best.first, best.second}, 0);
-    if (fresh) place->second = gap_uncertainty(system_, system_.regimes[best.regime], best.first, best.second);
+    if (fresh)
+      place->second =
+          gap_uncertainty(system_, system_.regimes[best.regime], best.first, best.second);
     return place->second;
   }
 
@@ -138,7 +150,8 @@ class GapUncertainties {
   std::map<std::array<std::size_t, 3>, double> known_;
 };
 
-// Narrowings of the gaps to every other candidate, worked out once for each regime and first candidate.
+// Narrowings of the gaps to every other candidate, worked out once for each regime and first
+// candidate.
 class GapNarrowings {
  public:
   GapNarrowings(const detail::System& system, const detail::Alternatives& alternatives)
@@ -147,7 +160,8 @@ class GapNarrowings {
     const auto [place, fresh] = known_.try_emplace({best.regime, best.first});
     if (fresh) {
       for (std::size_t i = 0; i < system_.candidates.size(); ++i)
-        place->second.push_back(alternatives_.narrowing(system_, system_.regimes[best.regime], best.first, i));
+        place->second.push_back(
+            alternatives_.narrowing(system_, system_.regimes[best.regime], best.first, i));
     }
     return place->second;
   }
@@ -162,12 +176,14 @@ class GapNarrowings {
 
 PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const double> y) const {
   if (x.size() != y.size())
-    throw InputError("y", std::to_string(y.size()) + " values", "as many as x has: " + std::to_string(x.size()));
+    throw InputError("y", std::to_string(y.size()) + " values",
+                     "as many as x has: " + std::to_string(x.size()));
   const detail::System& system = impl_->system;
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const std::size_t n = x.size();
-  PointAnswers answers{std::vector<int>(n, -1), std::vector<int>(n, -1), std::vector<double>(n, nan),
-                       std::vector<double>(n, nan), std::vector<double>(n, nan), std::vector<unsigned char>(n, 0),
+  PointAnswers answers{std::vector<int>(n, -1),     std::vector<int>(n, -1),
+                       std::vector<double>(n, nan), std::vector<double>(n, nan),
+                       std::vector<double>(n, nan), std::vector<unsigned char>(n, 0),
                        std::vector<double>(n, nan)};
   GapUncertainties uncertainty(system);
   GapNarrowings narrowings(system, impl_->alternatives);
@@ -186,16 +202,19 @@ PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const doub
     const auto of = [&](std::size_t other) -> const detail::Narrowing& { return narrowing[other]; };
     const bool stays = overtaking_at(system, best, {x[i], y[i]}, of).candidate == kNone;
     answers.decided[i] =
-        stays && answers.gap_log10[i] > system.options.coverage * answers.uncertainty_log10[i] ? 1 : 0;
+        stays && answers.gap_log10[i] > system.options.coverage * answers.uncertainty_log10[i] ? 1
+                                                                                               : 0;
   }
   return answers;
 }
 
-std::vector<double> FieldModel::probabilities(std::span<const double> x, std::span<const double> y, int samples,
-                                              std::uint64_t seed) const {
+std::vector<double> FieldModel::probabilities(std::span<const double> x, std::span<const double> y,
+                                              int samples, std::uint64_t seed) const {
   if (x.size() != y.size())
-    throw InputError("y", std::to_string(y.size()) + " values", "as many as x has: " + std::to_string(x.size()));
-  if (samples < 1 || samples > 1'000'000) throw InputError("samples", std::to_string(samples), "1 to 1 000 000");
+    throw InputError("y", std::to_string(y.size()) + " values",
+                     "as many as x has: " + std::to_string(x.size()));
+  if (samples < 1 || samples > 1'000'000)
+    throw InputError("samples", std::to_string(samples), "1 to 1 000 000");
   const detail::System& system = impl_->system;
   for (std::size_t i = 0; i < x.size(); ++i) {
     if (std::isnan(x[i]) || std::isnan(y[i])) continue;
@@ -209,7 +228,8 @@ FieldDiagram field_diagram(std::shared_ptr<const Dataset> dataset, const FieldOp
   return FieldModel(std::move(dataset), options).diagram();
 }
 
-PointAnswer stable_at(std::shared_ptr<const Dataset> dataset, const FieldOptions& options, double x, double y) {
+PointAnswer stable_at(std::shared_ptr<const Dataset> dataset, const FieldOptions& options, double x,
+                      double y) {
   return FieldModel(std::move(dataset), options).at(x, y);
 }
 

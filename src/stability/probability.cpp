@@ -11,7 +11,8 @@ namespace aeruca::detail {
 
 namespace {
 
-// Standard normal draws by Box and Muller: the same on every platform, unlike the library's distribution.
+// Standard normal draws by Box and Muller: the same on every platform, unlike the library's
+// distribution.
 class Normal {
  public:
   explicit Normal(std::uint64_t seed) : engine_(seed) {}
@@ -41,7 +42,8 @@ double moved(const Errors& errors, const double* draw) {
 }
 
 // By how much q of each candidate moves in each sample: (samples, candidates).
-std::vector<double> shifts_of(const System& system, const Regime& regime, const std::vector<double>& draws, std::size_t samples) {
+std::vector<double> shifts_of(const System& system, const Regime& regime,
+                              const std::vector<double>& draws, std::size_t samples) {
   const std::size_t sources = system.error_names.size();
   const std::size_t candidates = system.candidates.size();
   std::vector<double> shifts(samples * candidates);
@@ -59,7 +61,8 @@ std::vector<double> shifts_of(const System& system, const Regime& regime, const 
 }
 
 // Adds one to the winner of each sample. Of equals the earlier wins, as everywhere.
-void count_winners(const std::vector<double>& q, const std::vector<double>& shifts, double* counts) {
+void count_winners(const std::vector<double>& q, const std::vector<double>& shifts,
+                   double* counts) {
   const std::size_t candidates = q.size();
   for (std::size_t start = 0; start < shifts.size(); start += candidates) {
     std::size_t best = 0;
@@ -74,8 +77,8 @@ void count_winners(const std::vector<double>& q, const std::vector<double>& shif
 
 }  // namespace
 
-std::vector<double> probabilities_at(const System& system, std::span<const double> x, std::span<const double> y,
-                                     int samples, std::uint64_t seed) {
+std::vector<double> probabilities_at(const System& system, std::span<const double> x,
+                                     std::span<const double> y, int samples, std::uint64_t seed) {
   const auto count = static_cast<std::size_t>(samples);
   const std::size_t candidates = system.candidates.size();
   Normal normal(seed);

@@ -12,6 +12,7 @@ namespace aeruca::detail {
 
 /// (points, candidates) row-major; NaN where a coordinate is NaN.
 [[nodiscard]] std::vector<double> probabilities_at(const System& system, std::span<const double> x,
-                                                   std::span<const double> y, int samples, std::uint64_t seed);
+                                                   std::span<const double> y, int samples,
+                                                   std::uint64_t seed);
 
 }  // namespace aeruca::detail

@@ -14,12 +14,15 @@ namespace aeruca::detail {
 
 namespace {
 
-bool nearly_whole(double value) { return std::abs(value - std::round(value)) < 1e-6; }
+bool nearly_whole(double value) {
+  return std::abs(value - std::round(value)) < 1e-6;
+}
 
 // Smallest factor that makes every count a whole number; 1 when none up to 60 does.
 double whole_factor(const std::vector<double>& counts) {
   for (int factor = 1; factor <= 60; ++factor) {
-    if (std::all_of(counts.begin(), counts.end(), [&](double c) { return nearly_whole(c * factor); })) {
+    if (std::all_of(counts.begin(), counts.end(),
+                    [&](double c) { return nearly_whole(c * factor); })) {
       long divisor = 0;
       for (const double c : counts) divisor = std::gcd(divisor, std::lround(c * factor));
       return static_cast<double>(factor) / static_cast<double>(std::max(divisor, 1L));
@@ -52,7 +55,8 @@ double combined_uncertainty(const System& system, const Regime& regime, const Re
 
 void add_figures(std::vector<std::string>& figures, const Species& species) {
   for (const auto& [figure, coefficient] : species.constant_terms) {
-    if (std::find(figures.begin(), figures.end(), figure) == figures.end()) figures.push_back(figure);
+    if (std::find(figures.begin(), figures.end(), figure) == figures.end())
+      figures.push_back(figure);
   }
 }
 
@@ -62,7 +66,8 @@ void cite(const System& system, const Regime& regime, Reaction& reaction) {
   add_figures(reaction.figures, left);
   add_figures(reaction.figures, right);
   for (std::size_t k = 0; k < regime.held.size(); ++k) {
-    if (reaction.held_count[k] != 0) add_figures(reaction.figures, system.dataset->species[regime.held[k].species]);
+    if (reaction.held_count[k] != 0)
+      add_figures(reaction.figures, system.dataset->species[regime.held[k].species]);
   }
   for (const auto& [figure, coefficient] : left.constant_terms) {
     const bool shared = std::any_of(right.constant_terms.begin(), right.constant_terms.end(),
@@ -72,7 +77,8 @@ void cite(const System& system, const Regime& regime, Reaction& reaction) {
 }
 
 // Per copper atom, without figures.
-Reaction per_copper(const System& system, const Regime& regime, std::size_t left, std::size_t right) {
+Reaction per_copper(const System& system, const Regime& regime, std::size_t left,
+                    std::size_t right) {
   const Candidate& l = system.candidates[left];
   const Candidate& r = system.candidates[right];
   Reaction reaction{left, right, 1 / l.copper, 1 / r.copper, {}, 0, 0, {}, {}};
@@ -85,11 +91,13 @@ Reaction per_copper(const System& system, const Regime& regime, std::size_t left
 
 }  // namespace
 
-double gap_uncertainty(const System& system, const Regime& regime, std::size_t left, std::size_t right) {
+double gap_uncertainty(const System& system, const Regime& regime, std::size_t left,
+                       std::size_t right) {
   return combined_uncertainty(system, regime, per_copper(system, regime, left, right));
 }
 
-Reaction reaction_between(const System& system, const Regime& regime, std::size_t left, std::size_t right) {
+Reaction reaction_between(const System& system, const Regime& regime, std::size_t left,
+                          std::size_t right) {
   Reaction reaction = per_copper(system, regime, left, right);
   std::vector<double> counts{reaction.left_count, reaction.right_count};
   counts.insert(counts.end(), reaction.held_count.begin(), reaction.held_count.end());
@@ -113,7 +121,8 @@ struct Term {
 std::string side_text(const std::vector<Term>& terms) {
   std::vector<std::string> parts;
   for (const Term& term : terms)
-    parts.push_back((std::abs(term.count - 1) < 1e-9 ? "" : format_number(term.count) + " ") + term.name);
+    parts.push_back((std::abs(term.count - 1) < 1e-9 ? "" : format_number(term.count) + " ") +
+                    term.name);
   return join(parts, " + ");
 }
 
@@ -127,7 +136,8 @@ bool turned(const System& system, const Regime& regime, const Reaction& reaction
   int highest = 0;
   bool turn = false;
   for (std::size_t k = 0; k < regime.held.size(); ++k) {
-    const int here = reaction.held_count[k] == 0 ? 0 : rank(system.dataset->species[regime.held[k].species]);
+    const int here =
+        reaction.held_count[k] == 0 ? 0 : rank(system.dataset->species[regime.held[k].species]);
     if (here <= highest) continue;
     highest = here;
     turn = reaction.held_count[k] < 0;
@@ -161,7 +171,8 @@ struct Contribution {
   SetBy set_by;
 };
 
-std::vector<Contribution> contributions(const System& system, const Regime& regime, const Reaction& reaction) {
+std::vector<Contribution> contributions(const System& system, const Regime& regime,
+                                        const Reaction& reaction) {
   std::vector<Contribution> all;
   for (std::size_t k = 0; k < regime.held.size(); ++k) {
     const Held& held = regime.held[k];
@@ -173,11 +184,13 @@ std::vector<Contribution> contributions(const System& system, const Regime& regi
   if (system.options.x.quantity == AxisQuantity::log10_copper) copper = SetBy::x;
   if (system.options.y.quantity == AxisQuantity::log10_copper) copper = SetBy::y;
   const std::array<std::pair<std::size_t, double>, 2> sides{
-      std::pair{reaction.left, -reaction.left_count}, std::pair{reaction.right, reaction.right_count}};
+      std::pair{reaction.left, -reaction.left_count},
+      std::pair{reaction.right, reaction.right_count}};
   for (const auto& [candidate, count] : sides) {
     if (!system.candidates[candidate].dissolved) continue;
     const bool axis = copper != SetBy::value;
-    all.push_back({axis ? "log10 a(dissolved copper)" : "log10 a(" + system.names[candidate] + ")", count, copper});
+    all.push_back({axis ? "log10 a(dissolved copper)" : "log10 a(" + system.names[candidate] + ")",
+                   count, copper});
   }
   return all;
 }
@@ -192,7 +205,8 @@ double total(const std::vector<Contribution>& all, SetBy set_by) {
 
 std::string fixed(double value, int decimals) {
   std::array<char, 64> text{};
-  const auto end = std::to_chars(text.data(), text.data() + text.size(), std::abs(value), std::chars_format::fixed, decimals);
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), std::abs(value),
+                                 std::chars_format::fixed, decimals);
   return {text.data(), end.ptr};
 }
 
@@ -209,8 +223,8 @@ std::string equation_text(const std::string& solved_for, double constant,
   return text;
 }
 
-void add_letters(const System& system, const Reaction& reaction, const std::vector<Contribution>& all,
-                 LineEquation& line) {
+void add_letters(const System& system, const Reaction& reaction,
+                 const std::vector<Contribution>& all, LineEquation& line) {
   const SetBy solved = line.vertical ? SetBy::x : SetBy::y;
   const double divisor = -total(all, solved);
   line.constant = reaction.log10_k / divisor;
@@ -223,7 +237,8 @@ void add_letters(const System& system, const Reaction& reaction, const std::vect
   }
   std::erase_if(line.terms, [](const auto& term) { return std::abs(term.second) < 1e-12; });
   line.uncertainty = reaction.uncertainty / std::abs(divisor);
-  line.text = equation_text(axis_quantity(line.vertical ? system.options.x : system.options.y), line.constant, line.terms);
+  line.text = equation_text(axis_quantity(line.vertical ? system.options.x : system.options.y),
+                            line.constant, line.terms);
 }
 
 }  // namespace
@@ -243,7 +258,8 @@ LineEquation line_of(const Plane& zero, Direction direction) {
 LineEquation line_between(const System& system, const Regime& regime, const Reaction& reaction) {
   const auto all = contributions(system, regime, reaction);
   const Direction direction = total(all, SetBy::y) == 0 ? Direction::vertical : Direction::sloping;
-  LineEquation line = line_of(difference(regime.planes[reaction.left], regime.planes[reaction.right]), direction);
+  LineEquation line =
+      line_of(difference(regime.planes[reaction.left], regime.planes[reaction.right]), direction);
   add_letters(system, reaction, all, line);
   return line;
 }

@@ -26,7 +26,8 @@ Alternatives::Alternatives(const System& system) {
         others_.emplace_back();
         const Figure& chosen = dataset.figure(id);
         for (const Figure& figure : dataset.figures) {
-          if (stands_beside(figure, chosen)) others_.back().push_back({figure.value - chosen.value, figure.id});
+          if (stands_beside(figure, chosen))
+            others_.back().push_back({figure.value - chosen.value, figure.id});
         }
       }
       if (!others_[place->second].empty()) terms_[i].emplace_back(place->second, coefficient);

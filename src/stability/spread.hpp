@@ -31,8 +31,8 @@ class Alternatives {
     std::string id;
   };
   using Terms = std::vector<std::pair<std::size_t, double>>;  // number of the figure, coefficient
-  std::vector<std::vector<Other>> others_;  // by number of the chosen figure
-  std::vector<Terms> terms_;                // by species of the data set; only figures with others
+  std::vector<std::vector<Other>> others_;                    // by number of the chosen figure
+  std::vector<Terms> terms_;  // by species of the data set; only figures with others
 };
 
 }  // namespace aeruca::detail

@@ -32,10 +32,11 @@ Row row_of(const Species& species, const Components& components) {
 }
 
 // Coefficients of each row in terms of what is held.
-std::vector<Row> in_held(const System& system, const std::vector<Held>& held, const Components& components,
-                         const std::vector<Row>& rows) {
+std::vector<Row> in_held(const System& system, const std::vector<Held>& held,
+                         const Components& components, const std::vector<Row>& rows) {
   std::vector<Row> basis;
-  for (const Held& each : held) basis.push_back(row_of(system.dataset->species[each.species], components));
+  for (const Held& each : held)
+    basis.push_back(row_of(system.dataset->species[each.species], components));
   auto found = express(rows, basis);
   if (!found) throw InputError("log10_activity", "not independent", "one value for each component");
   return *std::move(found);
@@ -48,7 +49,8 @@ std::string held_names(const System& system, const std::vector<Held>& held) {
 }
 
 // As many unknown components as values, or it cannot be solved.
-void check_counts(const System& system, const std::vector<Held>& held, const Components& components) {
+void check_counts(const System& system, const std::vector<Held>& held,
+                  const Components& components) {
   if (!components.contains(system.dataset->component_index("e(-)")))
     throw InputError("eh_v", "not given", "an Eh value, Eh as an axis, or O2(g) or H2(g) held");
   if (components.size() == held.size()) return;
@@ -80,7 +82,8 @@ void add_form_planes(System& system, const Components& fixed_components) {
       const Species& species = system.dataset->species[form.species];
       const Row row = row_of(species, fixed_components);
       const Row coefficients = in_held(system, system.fixed, fixed_components, {row}).front();
-      const Plane rest = contribution(system.fixed, coefficients) + Plane{form.log10_k, 0, 0} + -1.0 * form.log10_activity;
+      const Plane rest = contribution(system.fixed, coefficients) + Plane{form.log10_k, 0, 0} +
+                         -1.0 * form.log10_activity;
       planes.push_back((1 / species.components[ligand.component]) * rest);
     }
     system.form_planes.push_back(std::move(planes));
@@ -114,9 +117,11 @@ bool made_of(const Species& species, const Components& components, std::size_t c
 void check_only(const System& system, const Components& components, std::size_t copper) {
   for (const std::string& name : system.options.only) {
     const Species& species = system.dataset->at(name);
-    if (!(species.components[copper] > 0)) throw InputError("only", name, "species and solids that hold copper");
+    if (!(species.components[copper] > 0))
+      throw InputError("only", name, "species and solids that hold copper");
     if (made_of(species, components, copper)) continue;
-    throw InputError("only", name, "candidates whose components are all given (an activity is missing)");
+    throw InputError("only", name,
+                     "candidates whose components are all given (an activity is missing)");
   }
 }
 
@@ -146,11 +151,13 @@ void add_candidates(System& system, const Components& components) {
       continue;  // refused or left out below, all at once
     }
     system.names.push_back(species.name);
-    system.candidates.push_back({i, species.components[copper], dataset.log10_k(species, options.temperature_c),
+    system.candidates.push_back({i, species.components[copper],
+                                 dataset.log10_k(species, options.temperature_c),
                                  species.kind == PhaseKind::aqueous, errors_of(system, species)});
   }
   leave_out_or_refuse(system, unknown);
-  if (system.candidates.empty()) throw InputError("candidates", "none", "at least one that is not left out");
+  if (system.candidates.empty())
+    throw InputError("candidates", "none", "at least one that is not left out");
 }
 
 Plane copper_plane(const FieldOptions& options) {
@@ -199,7 +206,8 @@ namespace {
 
 std::size_t error_number(System& system, const std::string& name) {
   const auto found = std::find(system.error_names.begin(), system.error_names.end(), name);
-  if (found != system.error_names.end()) return static_cast<std::size_t>(found - system.error_names.begin());
+  if (found != system.error_names.end())
+    return static_cast<std::size_t>(found - system.error_names.begin());
   system.error_names.push_back(name);
   return system.error_names.size() - 1;
 }
@@ -210,7 +218,8 @@ Errors errors_of(System& system, const Species& species) {
   Errors errors;
   if (species.constant_terms.empty()) {  // nothing known of what it rests on: it errs alone
     if (species.log10_k_uncertainty > 0)
-      errors.emplace_back(error_number(system, "constant of " + species.name), species.log10_k_uncertainty);
+      errors.emplace_back(error_number(system, "constant of " + species.name),
+                          species.log10_k_uncertainty);
     return errors;
   }
   for (const auto& [figure, coefficient] : species.constant_terms) {

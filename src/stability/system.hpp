@@ -28,14 +28,14 @@ struct Held {
   double log10_k = 0;
   Plane log10_activity;  // over the axes, in axis units
   SetBy set_by = SetBy::value;
-  std::string quantity;  // as a line equation names it: "pH", "Eh", "log10 a(Cl(-))"
+  std::string quantity;     // as a line equation names it: "pH", "Eh", "log10 a(Cl(-))"
   double per_quantity = 1;  // d log10 a / d quantity
   Errors errors;
 };
 
 struct Candidate {
   std::size_t species = 0;
-  double copper = 1;      // atoms
+  double copper = 1;  // atoms
   double log10_k = 0;
   bool dissolved = false;
   Errors errors;
@@ -58,12 +58,12 @@ struct System {
   std::shared_ptr<const Dataset> dataset;
   FieldOptions options;
   double volts_per_decade = 0;
-  std::vector<std::string> names;        // of the candidates
+  std::vector<std::string> names;  // of the candidates
   std::vector<Candidate> candidates;
-  std::vector<Held> fixed;               // held in every regime
+  std::vector<Held> fixed;  // held in every regime
   std::vector<Ligand> ligands;
   std::vector<std::vector<Plane>> form_planes;  // by ligand and form: highest predominates
-  std::vector<Regime> regimes;           // form of ligand 0 runs fastest
+  std::vector<Regime> regimes;                  // form of ligand 0 runs fastest
   std::vector<std::string> error_names;
 
   [[nodiscard]] const Species& species_of(std::size_t candidate) const {
@@ -72,7 +72,8 @@ struct System {
 };
 
 /// Reason of a candidate left out because WithoutEnthalpy says so.
-inline constexpr const char* kNoEnthalpy = "its enthalpy is not known, so neither is its constant at this temperature";
+inline constexpr const char* kNoEnthalpy =
+    "its enthalpy is not known, so neither is its constant at this temperature";
 
 /// Checks the options and works all planes out. Throws InputError and UnknownName.
 [[nodiscard]] System make_system(std::shared_ptr<const Dataset> dataset, FieldOptions options);
@@ -96,8 +97,8 @@ struct Reaction {
   double uncertainty = 0;
   std::vector<std::string> figures, shared_figures;
 };
-[[nodiscard]] Reaction reaction_between(const System& system, const Regime& regime, std::size_t left,
-                                        std::size_t right);
+[[nodiscard]] Reaction reaction_between(const System& system, const Regime& regime,
+                                        std::size_t left, std::size_t right);
 /// One standard uncertainty of q(left) - q(right).
 [[nodiscard]] double gap_uncertainty(const System& system, const Regime& regime, std::size_t left,
                                      std::size_t right);
@@ -106,10 +107,12 @@ struct WrittenReaction {
   std::string text;
   double log10_k = 0;
 };
-[[nodiscard]] WrittenReaction write(const System& system, const Regime& regime, const Reaction& reaction);
+[[nodiscard]] WrittenReaction write(const System& system, const Regime& regime,
+                                    const Reaction& reaction);
 
 /// Line where q(left) = q(right).
-[[nodiscard]] LineEquation line_between(const System& system, const Regime& regime, const Reaction& reaction);
+[[nodiscard]] LineEquation line_between(const System& system, const Regime& regime,
+                                        const Reaction& reaction);
 enum class Direction { sloping, vertical };
 /// Line where a plane is zero (no letters).
 [[nodiscard]] LineEquation line_of(const Plane& zero, Direction direction);

@@ -35,7 +35,11 @@ void judge_rows(benchmark::State& state) {
 }
 
 BENCHMARK(read_rows)->Arg(10000)->Arg(1000000)->Unit(benchmark::kMillisecond);
-BENCHMARK(judge_rows)->Args({10000, 0})->Args({1000000, 0})->Args({1000000, 1})->Unit(benchmark::kMillisecond);
+BENCHMARK(judge_rows)
+    ->Args({10000, 0})
+    ->Args({1000000, 0})
+    ->Args({1000000, 1})
+    ->Unit(benchmark::kMillisecond);
 
 }  // namespace
 

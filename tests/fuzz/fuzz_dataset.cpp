@@ -1,4 +1,5 @@
-// Any bytes as records, bibliography, formula or equation: a data set that keeps its promises, or our own error.
+// Any bytes as records, bibliography, formula or equation: a data set that keeps its promises, or
+// our own error.
 
 #include <cmath>
 #include <cstddef>
@@ -24,7 +25,8 @@ void read_records(std::string_view text) {
     demand(std::isfinite(species.log10_k) && species.log10_k_uncertainty >= 0);
     demand(species.components.size() == dataset->components.size());
   }
-  for (const aeruca::Figure& figure : dataset->figures) static_cast<void>(dataset->source(figure.source));
+  for (const aeruca::Figure& figure : dataset->figures)
+    static_cast<void>(dataset->source(figure.source));
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
-// Any bytes as a logger file: a record whose readings hold what its header promises, or our own error.
+// Any bytes as a logger file: a record whose readings hold what its header promises, or our own
+// error.
 
 #include <cmath>
 #include <cstddef>
@@ -27,7 +28,8 @@ void check(const aeruca::LoggerRecord& record) {
   options.onset = aeruca::onset_curve(42.0);
   const aeruca::StoreAssessment a = aeruca::assess_store(record, options);
   demand(a.coverage >= 0 && a.coverage <= 1 + 1e-9);
-  if (a.readings > 0) demand(a.above_low.share.as_read >= 0 && a.above_low.share.as_read <= 1 + 1e-9);
+  if (a.readings > 0)
+    demand(a.above_low.share.as_read >= 0 && a.above_low.share.as_read <= 1 + 1e-9);
 }
 
 }  // namespace

@@ -14,7 +14,8 @@ namespace {
 
 void replay(const std::filesystem::path& path) {
   std::ifstream stream(path, std::ios::binary);
-  const std::vector<char> bytes{std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
+  const std::vector<char> bytes{std::istreambuf_iterator<char>(stream),
+                                std::istreambuf_iterator<char>()};
   LLVMFuzzerTestOneInput(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size());
 }
 

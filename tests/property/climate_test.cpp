@@ -16,7 +16,9 @@ constexpr std::int64_t kStart = 1704067200;
 struct Random {
   std::mt19937_64 engine;
   double normal(double sd) { return std::normal_distribution<double>(0, sd)(engine); }
-  double uniform(double a, double b) { return std::uniform_real_distribution<double>(a, b)(engine); }
+  double uniform(double a, double b) {
+    return std::uniform_real_distribution<double>(a, b)(engine);
+  }
   int whole(int a, int b) { return std::uniform_int_distribution<int>(a, b)(engine); }
 };
 
@@ -84,7 +86,8 @@ TEST_CASE("shares of two halves, weighted with their known time, add up to the w
     const auto cut = static_cast<std::ptrdiff_t>(random.whole(300, 700));
     Arrays left = whole;
     Arrays right = whole;
-    for (auto* values : {&left.temperature, &left.rh}) values->resize(static_cast<std::size_t>(cut));
+    for (auto* values : {&left.temperature, &left.rh})
+      values->resize(static_cast<std::size_t>(cut));
     left.times.resize(static_cast<std::size_t>(cut));
     right.times.erase(right.times.begin(), right.times.begin() + cut);
     right.temperature.erase(right.temperature.begin(), right.temperature.begin() + cut);
@@ -96,9 +99,12 @@ TEST_CASE("shares of two halves, weighted with their known time, add up to the w
     const auto joined = [&](auto part) {
       return (part(b) * b.known_hours + part(c) * c.known_hours) / a.known_hours - part(a);
     };
-    CHECK(std::abs(joined([](const StoreAssessment& x) { return x.above_low.share.as_read; })) < 1e-12);
-    CHECK(std::abs(joined([](const StoreAssessment& x) { return x.above_high.share.if_reads_low; })) < 1e-12);
-    CHECK(std::abs(joined([](const StoreAssessment& x) { return x.above_high.share.expected; })) < 1e-12);
+    CHECK(std::abs(joined([](const StoreAssessment& x) { return x.above_low.share.as_read; })) <
+          1e-12);
+    CHECK(std::abs(joined(
+              [](const StoreAssessment& x) { return x.above_high.share.if_reads_low; })) < 1e-12);
+    CHECK(std::abs(joined([](const StoreAssessment& x) { return x.above_high.share.expected; })) <
+          1e-12);
     double months = 0;
     for (const MonthSummary& month : a.months) months += month.known_hours * month.share_above_low;
     CHECK(std::abs(months / a.known_hours - a.above_low.share.as_read) < 1e-12);
@@ -119,14 +125,18 @@ TEST_CASE("the probabilities are those of trying every bias") {
       const double bias = -3 + 6 * (k + 0.5) / kBiases;
       // The truth is known here: the accuracy is nought and the conditions are read off.
       const StoreAssessment truth = assess_store(record_of(arrays, bias), band(0));
-      active += truth.above_high.longest.hours >= 24 || truth.above_high.share.as_read >= 0.05 ? 1 : 0;
+      active +=
+          truth.above_high.longest.hours >= 24 || truth.above_high.share.as_read >= 0.05 ? 1 : 0;
       dormant += truth.above_low.longest.hours < 24 && truth.above_low.share.as_read < 0.01 ? 1 : 0;
       below += truth.above_low.share.as_read == 0 ? 1 : 0;
       share += truth.above_low.share.as_read;
     }
-    CHECK(std::abs(whole.probability_active - static_cast<double>(active) / kBiases) <= 1.0 / kBiases);
-    CHECK(std::abs(whole.probability_dormant - static_cast<double>(dormant) / kBiases) <= 1.0 / kBiases);
-    CHECK(std::abs(whole.probability_below_all_time - static_cast<double>(below) / kBiases) <= 1.0 / kBiases);
+    CHECK(std::abs(whole.probability_active - static_cast<double>(active) / kBiases) <=
+          1.0 / kBiases);
+    CHECK(std::abs(whole.probability_dormant - static_cast<double>(dormant) / kBiases) <=
+          1.0 / kBiases);
+    CHECK(std::abs(whole.probability_below_all_time - static_cast<double>(below) / kBiases) <=
+          1.0 / kBiases);
     CHECK(std::abs(whole.above_low.share.expected - share / kBiases) < 2e-3);
   }
 }
@@ -151,7 +161,8 @@ TEST_CASE("quantiles are those of sorting") {
     for (std::size_t k = 0; k < shares.size(); ++k) {
       double below = 0;
       std::size_t i = 0;
-      while (below + sorted[i].second < shares[k] * total * (1 - 1e-12)) below += sorted[i++].second;
+      while (below + sorted[i].second < shares[k] * total * (1 - 1e-12))
+        below += sorted[i++].second;
       CHECK(found[k] == sorted[i].first);
     }
   }
@@ -168,10 +179,13 @@ TEST_CASE("the way a record is written changes nothing in it") {
     const char* end = random.whole(0, 1) == 1 ? "\r\n" : "\n";
     std::vector<int> order{0, 1, 2, 3};
     std::shuffle(order.begin(), order.end(), random.engine);
-    const std::vector<std::string> names{"timestamp", "Temperature (C)", "rel. humidity [%]", "remark"};
+    const std::vector<std::string> names{"timestamp", "Temperature (C)", "rel. humidity [%]",
+                                         "remark"};
     const auto line = [&](const std::vector<std::string>& cells) {
       std::string text;
-      for (const int column : order) text += (text.empty() ? "" : std::string(1, separator)) + cells[static_cast<std::size_t>(column)];
+      for (const int column : order)
+        text += (text.empty() ? "" : std::string(1, separator)) +
+                cells[static_cast<std::size_t>(column)];
       return text + end;
     };
     const auto number = [&](double value) {
@@ -185,7 +199,8 @@ TEST_CASE("the way a record is written changes nothing in it") {
       if (random.whole(0, 9) == 0) text += end;
       std::string time = format_time(arrays.times[i] + (offset ? 7200 : 0));
       if (random.whole(0, 1) == 1) time[10] = ' ';
-      text += line({time + (offset ? "+02:00" : ""), number(arrays.temperature[i]), number(arrays.rh[i]), "x"});
+      text += line({time + (offset ? "+02:00" : ""), number(arrays.temperature[i]),
+                    number(arrays.rh[i]), "x"});
     }
     CAPTURE(text);
     const LoggerRecord found = parse_logger_csv(text, "log.csv");

@@ -20,7 +20,8 @@ TEST_CASE("every species holds the atoms and the charge of its components") {
     for (std::size_t j = 0; j < dataset->components.size(); ++j) {
       const Species& component = dataset->at(dataset->components[j]);
       charge += species.components[j] * component.charge;
-      for (const auto& [element, count] : component.elements) atoms[element] += species.components[j] * count;
+      for (const auto& [element, count] : component.elements)
+        atoms[element] += species.components[j] * count;
     }
     CHECK_THAT(charge, WithinAbs(0, 1e-9));
     for (const auto& [element, excess] : atoms) CHECK_THAT(excess, WithinAbs(0, 1e-9));
@@ -36,7 +37,8 @@ TEST_CASE("every constant is the sum of its figures and its uncertainty their qu
     for (const auto& [id, coefficient] : species.constant_terms) {
       const Figure& figure = dataset->figure(id);
       value += coefficient * figure.value;
-      if (!std::isnan(figure.uncertainty)) variance += std::pow(coefficient * figure.uncertainty, 2);
+      if (!std::isnan(figure.uncertainty))
+        variance += std::pow(coefficient * figure.uncertainty, 2);
       CHECK(std::isfinite(figure.value));
     }
     CHECK_THAT(species.log10_k, WithinAbs(value, 1e-9));
@@ -67,7 +69,8 @@ TEST_CASE("every chosen reaction closes: constants and enthalpies") {
       CHECK_THAT(log10_k, WithinAbs(figure.value, 0.03));  // constants are given to 0.01
     } else if (figure.quantity == "enthalpy" && !std::isnan(enthalpy)) {
       ++enthalpies;
-      CHECK_THAT(enthalpy, WithinAbs(figure.value, 0.5));  // enthalpies to 0.1 kJ/mol, chains of a few
+      CHECK_THAT(enthalpy,
+                 WithinAbs(figure.value, 0.5));  // enthalpies to 0.1 kJ/mol, chains of a few
     }
   }
   CHECK(constants > 70);
@@ -81,8 +84,10 @@ TEST_CASE("constants move with temperature as the enthalpy says") {
     if (std::isnan(species.enthalpy_kj_per_mol)) continue;
     INFO(species.name);
     const double step = 0.01;
-    const double slope = (dataset->log10_k(species, 25 + step) - dataset->log10_k(species, 25 - step)) / (2 * step);
-    const double expected = 1000 * species.enthalpy_kj_per_mol / (kGasConstant * kLn10 * 298.15 * 298.15);
+    const double slope =
+        (dataset->log10_k(species, 25 + step) - dataset->log10_k(species, 25 - step)) / (2 * step);
+    const double expected =
+        1000 * species.enthalpy_kj_per_mol / (kGasConstant * kLn10 * 298.15 * 298.15);
     CHECK_THAT(slope, WithinAbs(expected, 1e-6 + 1e-6 * std::abs(expected)));
     ++checked;
   }
@@ -106,7 +111,9 @@ TEST_CASE("the data set is read in less than 30 ms, sanitizers aside") {
   for (int run = 0; run < 5; ++run) {
     const auto start = std::chrono::steady_clock::now();
     const auto dataset = load_dataset(directory);
-    best = std::min(best, std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start).count());
+    best = std::min(
+        best, std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - start)
+                  .count());
     CHECK(dataset->content_hash == default_dataset()->content_hash);
   }
   WARN("read in " << best << " ms");

@@ -7,8 +7,8 @@
 #include <random>
 
 #include "catch.hpp"
-#include "numerics/subdivision.hpp"
 #include "copper_dataset.hpp"
+#include "numerics/subdivision.hpp"
 
 using namespace aeruca;
 
@@ -19,7 +19,9 @@ using Random = std::mt19937_64;
 double between(Random& random, double low, double high) {
   return std::uniform_real_distribution<double>(low, high)(random);
 }
-bool chance(Random& random, double probability) { return between(random, 0, 1) < probability; }
+bool chance(Random& random, double probability) {
+  return between(random, 0, 1) < probability;
+}
 
 double area(const Polygon& polygon) {
   double twice = 0;
@@ -36,7 +38,8 @@ bool inside(const std::vector<Polygon>& outlines, Point p) {
   for (const Polygon& outline : outlines) {
     for (std::size_t i = 0, j = outline.size() - 1; i < outline.size(); j = i++) {
       const Point a = outline[i], b = outline[j];
-      if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x) odd = !odd;
+      if ((a.y > p.y) != (b.y > p.y) && p.x < (b.x - a.x) * (p.y - a.y) / (b.y - a.y) + a.x)
+        odd = !odd;
     }
   }
   return odd;
@@ -47,7 +50,8 @@ void choose_axes(Random& random, FieldOptions& options) {
   options.x = axis_from("pH", low, low + between(random, 0.5, 9));
   const int kind = static_cast<int>(between(random, 0, 4));
   if (kind == 1) options.y = axis_from("Cl(-)", between(random, -8, -3), between(random, -2, 1));
-  if (kind == 2) options.y = axis_from("dissolved copper", between(random, -14, -8), between(random, -6, 1));
+  if (kind == 2)
+    options.y = axis_from("dissolved copper", between(random, -14, -8), between(random, -6, 1));
   if (kind == 3) options.y = axis_from("CO2(g)", between(random, -9, -4), between(random, -3, 1));
   if (kind == 0) {
     const double eh = between(random, -1.2, 0.8);
@@ -72,7 +76,8 @@ FieldOptions random_options(Random& random, const Dataset& dataset) {
 }
 
 // q of every candidate worked out afresh: from the definition, with the ligand forms by trial.
-double q_by_hand(const Dataset& dataset, const FieldOptions& options, const Species& species, double x, double y) {
+double q_by_hand(const Dataset& dataset, const FieldOptions& options, const Species& species,
+                 double x, double y) {
   const double ph = x;
   double eh = options.eh_v.value_or(0), copper = options.log10_copper;
   std::map<std::string, double> log10_a;
@@ -84,24 +89,28 @@ double q_by_hand(const Dataset& dataset, const FieldOptions& options, const Spec
   log10_a["H2O"] = 0;
   log10_a["H(+)"] = -ph;
   log10_a["e(-)"] = -eh / (2.302585092994046 * 8.31446261815324 * 298.15 / 96485.33212331001);
-  const auto held = [&](const char* ligand, std::initializer_list<std::pair<double, double>> forms) {
+  const auto held = [&](const char* ligand,
+                        std::initializer_list<std::pair<double, double>> forms) {
     if (!options.log10_ligand.contains(ligand)) return;
     double largest = -1e300;  // log10 of the largest form over the bare ligand
-    for (const auto& [log10_k, protons] : forms) largest = std::max(largest, log10_k - protons * ph);
+    for (const auto& [log10_k, protons] : forms)
+      largest = std::max(largest, log10_k - protons * ph);
     log10_a[ligand] = options.log10_ligand.at(ligand) - largest;
   };
   held("CO3(2-)", {{0, 0}, {10.329, 1}, {16.681, 2}});
   held("SO4(2-)", {{0, 0}, {1.98, 1}});
   double sum = species.log10_k - (species.kind == PhaseKind::aqueous ? copper : 0);
   for (std::size_t j = 0; j < dataset.components.size(); ++j) {
-    if (species.components[j] != 0 && dataset.components[j] != "Cu(2+)") sum += species.components[j] * log10_a.at(dataset.components[j]);
+    if (species.components[j] != 0 && dataset.components[j] != "Cu(2+)")
+      sum += species.components[j] * log10_a.at(dataset.components[j]);
   }
   return sum / species.components[dataset.component_index("Cu(2+)")];
 }
 
 }  // namespace
 
-TEST_CASE("fields hold the points where their candidate is the best, for random options and points") {
+TEST_CASE(
+    "fields hold the points where their candidate is the best, for random options and points") {
   const auto dataset = test::small_copper_dataset();
   Random random(20260714);
   int compared = 0, near_edges = 0;
@@ -109,13 +118,16 @@ TEST_CASE("fields hold the points where their candidate is the best, for random 
     const FieldOptions options = random_options(random, *dataset);
     const FieldDiagram diagram = field_diagram(dataset, options);
     for (int k = 0; k < 50; ++k) {
-      const Point p{between(random, options.x.low, options.x.high), between(random, options.y.low, options.y.high)};
+      const Point p{between(random, options.x.low, options.x.high),
+                    between(random, options.y.low, options.y.high)};
       std::string best;
       double first = -1e300, second = -1e300;
       for (const std::string& name : diagram.candidates) {
         const double q = q_by_hand(*dataset, options, dataset->at(name), p.x, p.y);
-        if (q > first) second = first, first = q, best = name;
-        else second = std::max(second, q);
+        if (q > first)
+          second = first, first = q, best = name;
+        else
+          second = std::max(second, q);
       }
       if (first - second < 1e-9) {
         ++near_edges;

@@ -19,7 +19,8 @@ using aeruca_test::Row;
 namespace {
 
 std::shared_ptr<const Dataset> atlas() {
-  static const auto dataset = load_dataset(std::string(AERUCA_SOURCE_DIR) + "/tests/reference/atlas");
+  static const auto dataset =
+      load_dataset(std::string(AERUCA_SOURCE_DIR) + "/tests/reference/atlas");
   return dataset;
 }
 
@@ -32,11 +33,12 @@ bool holds_chloride(const Dataset& dataset, const std::string& name) {
 }
 
 // The one edge of the diagram of two candidates, drawn in a frame wide enough for every line.
-Edge edge_between(const std::shared_ptr<const Dataset>& dataset, const std::string& left, const std::string& right,
-                  FieldOptions options) {
+Edge edge_between(const std::shared_ptr<const Dataset>& dataset, const std::string& left,
+                  const std::string& right, FieldOptions options) {
   options.only = {left, right};
   options.x = axis_from("pH", -2, 16);
-  if (holds_chloride(*dataset, left) || holds_chloride(*dataset, right)) options.log10_activity["Cl(-)"] = -1;
+  if (holds_chloride(*dataset, left) || holds_chloride(*dataset, right))
+    options.log10_activity["Cl(-)"] = -1;
   const FieldDiagram diagram = field_diagram(dataset, options);
   REQUIRE(diagram.edges.size() == 1);
   return diagram.edges.front();
@@ -84,11 +86,13 @@ TEST_CASE("printed line equations are reproduced") {
     CHECK((off <= number(row, "tolerance")) == (row.at("agrees") == "yes"));
     if (row.at("data") == "atlas" && row.at("quantity") != "eh") {
       constexpr double kPrintedSlope = 0.0591;
-      CHECK(std::abs(ours * nernst_slope_v(25) / kPrintedSlope - number(row, "constant")) <= number(row, "tolerance"));
+      CHECK(std::abs(ours * nernst_slope_v(25) / kPrintedSlope - number(row, "constant")) <=
+            number(row, "tolerance"));
     }
     if (ratio) continue;
     const double protons_per_electron = std::max(1.0, std::abs(slope) / 0.0591);
-    const double slope_tolerance = row.at("quantity") == "log" ? 1e-9 : 1.1e-4 * protons_per_electron;
+    const double slope_tolerance =
+        row.at("quantity") == "log" ? 1e-9 : 1.1e-4 * protons_per_electron;
     CHECK(std::abs(coefficient(edge.line, "pH") - slope) <= slope_tolerance);
     check_terms(row, edge.line);
   }
@@ -102,8 +106,10 @@ TEST_CASE("upright boundaries beside the published ones, disagreements kept in s
     const Edge edge = edge_between(default_dataset(), row.at("acid"), row.at("alkaline"), options);
     REQUIRE(edge.line.vertical);
     const std::string what = row.at("acid") + " | " + row.at("alkaline") + " pH, " + row.at("id");
-    const double difference = aeruca_test::compare(what, edge.line.constant, number(row, "value"), row.at("source"));
-    std::printf("    ours +/- %.2f; %s: %s\n", edge.line.uncertainty, row.at("agrees") == "yes" ? "agrees" : "DIFFERS", row.at("why").c_str());
+    const double difference =
+        aeruca_test::compare(what, edge.line.constant, number(row, "value"), row.at("source"));
+    std::printf("    ours +/- %.2f; %s: %s\n", edge.line.uncertainty,
+                row.at("agrees") == "yes" ? "agrees" : "DIFFERS", row.at("why").c_str());
     INFO(what);
     CHECK((difference <= number(row, "tolerance")) == (row.at("agrees") == "yes"));
     CHECK(std::abs(coefficient(edge.line, "log10 a(Cl(-))") - 1) < 1e-12);
@@ -111,7 +117,8 @@ TEST_CASE("upright boundaries beside the published ones, disagreements kept in s
 }
 
 TEST_CASE("the nantokite and cuprite boundary follows chloride one for one") {
-  for (const auto& [log10_chloride, ph] : {std::pair{0.0, 6.0}, {-1.0, 5.0}, {-2.0, 4.0}, {-3.0, 3.0}}) {
+  for (const auto& [log10_chloride, ph] :
+       {std::pair{0.0, 6.0}, {-1.0, 5.0}, {-2.0, 4.0}, {-3.0, 3.0}}) {
     FieldOptions options;
     options.only = {"nantokite", "cuprite"};
     options.log10_activity["Cl(-)"] = log10_chloride;
@@ -125,7 +132,8 @@ namespace {
 
 Point corner_of(const FieldDiagram& diagram, const std::set<std::string>& species) {
   for (const Corner& corner : diagram.corners) {
-    if (std::set<std::string>(corner.species.begin(), corner.species.end()) == species) return corner.at;
+    if (std::set<std::string>(corner.species.begin(), corner.species.end()) == species)
+      return corner.at;
   }
   FAIL("no such corner");
   return {};
@@ -167,26 +175,33 @@ TEST_CASE("water gives off hydrogen and oxygen where the hand books say") {
   }
 }
 
-// checks c3: worked out by hand from the default constants: pH 5.995, E 0.2508 V, tolerance 0.001 V.
+// checks c3: worked out by hand from the default constants: pH 5.995, E 0.2508 V, tolerance 0.001
+// V.
 TEST_CASE("trihydroxychloride, nantokite and cuprite meet on the nantokite boundary") {
   FieldOptions options;
   options.only = {"clinoatacamite", "nantokite", "cuprite"};
   options.log10_activity["Cl(-)"] = 0;
-  const Point at = corner_of(field_diagram(default_dataset(), options), {"clinoatacamite", "nantokite", "cuprite"});
-  std::printf("clinoatacamite / nantokite / cuprite at a(Cl-) 1: ours pH %.3f, %.4f V; by hand 5.995, 0.2508 V\n", at.x, at.y);
+  const Point at = corner_of(field_diagram(default_dataset(), options),
+                             {"clinoatacamite", "nantokite", "cuprite"});
+  std::printf(
+      "clinoatacamite / nantokite / cuprite at a(Cl-) 1: ours pH %.3f, %.4f V; by hand 5.995, "
+      "0.2508 V\n",
+      at.x, at.y);
   CHECK(std::abs(at.x - 5.995) < 0.02);
   CHECK(std::abs(at.y - 0.2508) < 0.001);
 }
 
-// Beverskog and Puigdomenech 1998 (read in the report): the trihydroxychloride is the only chloride solid
-// at Cu 1e-6 and Cl 0.2 or 1.5 mol/kg. Concentrations stand in for activities here.
-TEST_CASE("nantokite has no field at 1e-6 copper and 0.2 or 1.5 chloride, the trihydroxychloride has") {
+// Beverskog and Puigdomenech 1998 (read in the report): the trihydroxychloride is the only chloride
+// solid at Cu 1e-6 and Cl 0.2 or 1.5 mol/kg. Concentrations stand in for activities here.
+TEST_CASE(
+    "nantokite has no field at 1e-6 copper and 0.2 or 1.5 chloride, the trihydroxychloride has") {
   for (const double chloride : {0.2, 1.5}) {
     FieldOptions options;
     options.log10_activity["Cl(-)"] = std::log10(chloride);
     std::set<std::string> chloride_solids;
     for (const Field& field : field_diagram(default_dataset(), options).fields) {
-      if (field.kind == PhaseKind::solid && holds_chloride(*default_dataset(), field.species)) chloride_solids.insert(field.species);
+      if (field.kind == PhaseKind::solid && holds_chloride(*default_dataset(), field.species))
+        chloride_solids.insert(field.species);
     }
     CHECK(chloride_solids == std::set<std::string>{"clinoatacamite"});
   }
@@ -201,7 +216,8 @@ TEST_CASE("in sea water clinoatacamite gives way to tenorite but not to the hydr
   CHECK(stable_at(default_dataset(), options, 8.1, 0.6).species == "clinoatacamite");
 }
 
-// Pollard, Thomas and Williams 1989: botallackite first, then atacamite, clinoatacamite the stable one.
+// Pollard, Thomas and Williams 1989: botallackite first, then atacamite, clinoatacamite the stable
+// one.
 TEST_CASE("the polymorphs stand in the published order and the first two are not told apart") {
   FieldOptions options;
   options.log10_activity["Cl(-)"] = 0;
@@ -219,8 +235,9 @@ TEST_CASE("the polymorphs stand in the published order and the first two are not
   CHECK_FALSE(apart.decided);
 }
 
-// The solubility product of nantokite is -6.73 in the chosen set and -5.92 in a textbook: 0.81 log units
-// per copper atom between nantokite and copper, so an answer closer than that does not survive it.
+// The solubility product of nantokite is -6.73 in the chosen set and -5.92 in a textbook: 0.81 log
+// units per copper atom between nantokite and copper, so an answer closer than that does not
+// survive it.
 TEST_CASE("another published constant undecides a close answer and leaves a clear one") {
   FieldOptions options;
   options.log10_activity["Cl(-)"] = 0;
@@ -237,7 +254,8 @@ TEST_CASE("another published constant undecides a close answer and leaves a clea
   CHECK(clear.decided);
 }
 
-// Not a hard test: the sources differ by three decades (Preis and Gamsjaeger 2002 against Vink 1986).
+// Not a hard test: the sources differ by three decades (Preis and Gamsjaeger 2002 against Vink
+// 1986).
 TEST_CASE("malachite and azurite: ours, the published one, and its uncertainty") {
   FieldOptions options;
   options.only = {"malachite", "azurite"};
@@ -246,8 +264,10 @@ TEST_CASE("malachite and azurite: ours, the published one, and its uncertainty")
   const FieldDiagram diagram = field_diagram(default_dataset(), options);
   REQUIRE(diagram.edges.size() == 1);
   const LineEquation& line = diagram.edges[0].line;
-  aeruca_test::compare("malachite | azurite log10 f(CO2), Preis and Gamsjaeger", line.constant, -0.24, "preis2002");
-  aeruca_test::compare("malachite | azurite log10 f(CO2), Vink 1986", line.constant, -3.45, "vink1986");
+  aeruca_test::compare("malachite | azurite log10 f(CO2), Preis and Gamsjaeger", line.constant,
+                       -0.24, "preis2002");
+  aeruca_test::compare("malachite | azurite log10 f(CO2), Vink 1986", line.constant, -3.45,
+                       "vink1986");
   std::printf("    ours +/- %.2f (published +/- 0.85)\n", line.uncertainty);
   CHECK(std::abs(line.constant + 0.24) < 0.01);
   CHECK(std::abs(line.uncertainty - 0.85) < 0.01);

@@ -10,11 +10,15 @@
 #include <catch2/matchers/catch_matchers_floating_point.hpp>
 #include <catch2/matchers/catch_matchers_string.hpp>
 namespace aeruca::test {
-inline auto contains(const std::string& text) { return Catch::Matchers::ContainsSubstring(text); }
+inline auto contains(const std::string& text) {
+  return Catch::Matchers::ContainsSubstring(text);
+}
 }  // namespace aeruca::test
 #else
 #include <catch2/catch.hpp>
 namespace aeruca::test {
-inline auto contains(const std::string& text) { return Catch::Matchers::Contains(text); }
+inline auto contains(const std::string& text) {
+  return Catch::Matchers::Contains(text);
+}
 }  // namespace aeruca::test
 #endif

@@ -22,14 +22,15 @@ class SmallDataset {
     for (const std::string& name : components) add(name, kind_of(name), {{name, 1}}, 0, 0);
   }
 
-  Species& add(const std::string& name, PhaseKind kind, const std::map<std::string, double>& made_of, double log10_k,
-               double uncertainty) {
+  Species& add(const std::string& name, PhaseKind kind,
+               const std::map<std::string, double>& made_of, double log10_k, double uncertainty) {
     Species species;
     species.name = name;
     species.formula = name;
     species.kind = kind;
     species.components.assign(data_.components.size(), 0);
-    for (const auto& [component, count] : made_of) species.components[data_.component_index(component)] = count;
+    for (const auto& [component, count] : made_of)
+      species.components[data_.component_index(component)] = count;
     species.log10_k = log10_k;
     species.log10_k_uncertainty = uncertainty;
     const double nan = std::numeric_limits<double>::quiet_NaN();
@@ -38,16 +39,16 @@ class SmallDataset {
     data_.species.push_back(species);
     return data_.species.back();
   }
-  Species& dissolved(const std::string& name, const std::map<std::string, double>& made_of, double log10_k,
-                     double uncertainty = 0.1) {
+  Species& dissolved(const std::string& name, const std::map<std::string, double>& made_of,
+                     double log10_k, double uncertainty = 0.1) {
     return add(name, PhaseKind::aqueous, made_of, log10_k, uncertainty);
   }
-  Species& solid(const std::string& name, const std::map<std::string, double>& made_of, double log10_k,
-                 double uncertainty = 0.1) {
+  Species& solid(const std::string& name, const std::map<std::string, double>& made_of,
+                 double log10_k, double uncertainty = 0.1) {
     return add(name, PhaseKind::solid, made_of, log10_k, uncertainty);
   }
-  Species& gas(const std::string& name, const std::map<std::string, double>& made_of, double log10_k,
-               double uncertainty = 0) {
+  Species& gas(const std::string& name, const std::map<std::string, double>& made_of,
+               double log10_k, double uncertainty = 0) {
     return add(name, PhaseKind::gas, made_of, log10_k, uncertainty);
   }
   [[nodiscard]] std::shared_ptr<const Dataset> done() {
@@ -81,7 +82,8 @@ inline std::shared_ptr<const Dataset> small_copper_dataset() {
   set.dissolved("Cu(CO3)2(2-)", {{"Cu(2+)", 1}, {"CO3(2-)", 2}}, 10.3);
   set.solid("copper", {{"Cu(2+)", 1}, {"e(-)", 2}}, 11.39, 0.27);
   set.solid("cuprite", {{"Cu(2+)", 2}, {"e(-)", 2}, {"H2O", 1}, {"H(+)", -2}}, 7.12);
-  set.solid("tenorite", {{"Cu(2+)", 1}, {"H2O", 1}, {"H(+)", -2}}, -7.64).slow_to_form = "forms slowly near room temperature";
+  set.solid("tenorite", {{"Cu(2+)", 1}, {"H2O", 1}, {"H(+)", -2}}, -7.64).slow_to_form =
+      "forms slowly near room temperature";
   set.solid("spertiniite", {{"Cu(2+)", 1}, {"H2O", 2}, {"H(+)", -2}}, -8.67);
   set.solid("nantokite", {{"Cu(2+)", 1}, {"e(-)", 1}, {"Cl(-)", 1}}, 9.56);
   set.solid("clinoatacamite", {{"Cu(2+)", 2}, {"Cl(-)", 1}, {"H2O", 3}, {"H(+)", -3}}, -7.34, 0.2);

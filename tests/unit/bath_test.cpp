@@ -51,7 +51,8 @@ TEST_CASE("a bath outside its range is refused with its number in the sequence")
   options.accuracy = 0;
   CHECK(refusal({}, {}, options) == "accuracy = 0: accepted is above 0 to 0.01");
   CHECK_THROWS_AS(mode_roots(BodyShape::slab, -1, 3), InputError);
-  CHECK_THROWS_WITH(mode_roots(BodyShape::slab, 1, 1'000'000'000), "count = 1000000000: accepted is 1 to 100 000 roots");
+  CHECK_THROWS_WITH(mode_roots(BodyShape::slab, 1, 1'000'000'000),
+                    "count = 1000000000: accepted is 1 to 100 000 roots");
   CHECK_THROWS_AS(mode_roots(BodyShape::slab, 1, 0), InputError);
   CHECK_THROWS_AS(compare_bath_counts({}, 1, 1, std::vector<std::size_t>{0}), InputError);
 }

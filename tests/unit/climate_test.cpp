@@ -26,7 +26,9 @@ LoggerRecord hourly(const std::vector<double>& rh, double temperature_c = 20) {
   return make_logger_record(times, temperature, rh);
 }
 
-std::vector<double> constant(std::size_t n, double rh) { return std::vector<double>(n, rh); }
+std::vector<double> constant(std::size_t n, double rh) {
+  return std::vector<double>(n, rh);
+}
 
 StoreOptions band(double low = 42, double high = 46) {
   StoreOptions options;
@@ -34,12 +36,15 @@ StoreOptions band(double low = 42, double high = 46) {
   return options;
 }
 
-bool near(double a, double b, double tolerance = 1e-12) { return std::abs(a - b) <= tolerance; }
+bool near(double a, double b, double tolerance = 1e-12) {
+  return std::abs(a - b) <= tolerance;
+}
 
 }  // namespace
 
 TEST_CASE("a cooler object meets moister air") {
-  // Handbook arithmetic of the storage guidance: 42 % at 20 C is 44.7 % one degree cooler, 47.6 % two.
+  // Handbook arithmetic of the storage guidance: 42 % at 20 C is 44.7 % one degree cooler, 47.6 %
+  // two.
   CHECK(near(surface_rh_percent(42, 20, 1), 44.7, 0.05));
   CHECK(near(surface_rh_percent(42, 20, 2), 47.6, 0.05));
   CHECK(surface_rh_percent(42, 20, 0) == 42);
@@ -47,8 +52,10 @@ TEST_CASE("a cooler object meets moister air") {
   CHECK(surface_rh_percent(95, 20, 3) > 100);
   CHECK(std::isnan(surface_rh_percent(std::nan(""), 20, 1)));
   CHECK(std::isnan(surface_rh_percent(40, std::nan(""), 1)));
-  CHECK_THROWS_WITH(surface_rh_percent(40, 80, 1), "temperature_c = 80: accepted is 0 to 60 degrees C");
-  CHECK_THROWS_WITH(surface_rh_percent(40, 1, 2), "temperature_c - cooler_c = -1: accepted is 0 to 60 degrees C");
+  CHECK_THROWS_WITH(surface_rh_percent(40, 80, 1),
+                    "temperature_c = 80: accepted is 0 to 60 degrees C");
+  CHECK_THROWS_WITH(surface_rh_percent(40, 1, 2),
+                    "temperature_c - cooler_c = -1: accepted is 0 to 60 degrees C");
   CHECK_THROWS_WITH(surface_rh_percent(-1, 20, 2), "rh_percent = -1: accepted is 0 or more");
 }
 
@@ -57,8 +64,10 @@ TEST_CASE("the table of vapour ratios agrees with the equation to 1e-6") {
   options.cooler_c = 1.5;
   double worst = 0;
   for (double t = 2; t < 59; t += 0.37) {
-    const auto known = detail::known_time(make_logger_record(std::vector<std::int64_t>{0}, std::vector<double>{t},
-                                                             std::vector<double>{40}), options);
+    const auto known =
+        detail::known_time(make_logger_record(std::vector<std::int64_t>{0}, std::vector<double>{t},
+                                              std::vector<double>{40}),
+                           options);
     REQUIRE(known.size() == 1);
     worst = std::max(worst, std::abs(known.surface_rh[0] / surface_rh_percent(40, t, 1.5) - 1));
   }
@@ -68,7 +77,8 @@ TEST_CASE("the table of vapour ratios agrees with the equation to 1e-6") {
 TEST_CASE("shares, spells and cycles of a small record are those counted by hand") {
   // 10 h at 40, 6 h at 44, 4 h at 47, 10 h at 40, 2 h at 47, 8 h at 40
   std::vector<double> rh;
-  for (const auto& [n, value] : std::vector<std::pair<int, double>>{{10, 40}, {6, 44}, {4, 47}, {10, 40}, {2, 47}, {8, 40}}) {
+  for (const auto& [n, value] : std::vector<std::pair<int, double>>{
+           {10, 40}, {6, 44}, {4, 47}, {10, 40}, {2, 47}, {8, 40}}) {
     rh.insert(rh.end(), static_cast<std::size_t>(n), value);
   }
   const StoreAssessment a = assess_store(hourly(rh), band());
@@ -77,8 +87,8 @@ TEST_CASE("shares, spells and cycles of a small record are those counted by hand
   CHECK(a.coverage == 1);
   CHECK(near(a.above_low.share.as_read, 12.0 / 40));
   CHECK(near(a.above_high.share.as_read, 6.0 / 40));
-  CHECK(near(a.above_low.share.if_reads_high, 6.0 / 40));   // 47 - 3 = 44 > 42; 44 - 3 = 41
-  CHECK(near(a.above_low.share.if_reads_low, 1.0));         // 40 + 3 = 43 > 42
+  CHECK(near(a.above_low.share.if_reads_high, 6.0 / 40));  // 47 - 3 = 44 > 42; 44 - 3 = 41
+  CHECK(near(a.above_low.share.if_reads_low, 1.0));        // 40 + 3 = 43 > 42
   CHECK(near(a.above_high.share.if_reads_high, 0));
   CHECK(near(a.above_high.share.if_reads_low, 12.0 / 40));  // 44 + 3 = 47 > 46
   // Uniform bias of +-3: 40 is above 42 with probability 1/6, 44 with 5/6, 47 always.
@@ -96,7 +106,7 @@ TEST_CASE("shares, spells and cycles of a small record are those counted by hand
   CHECK(a.rh_percent.p95 == 47);
   CHECK(a.time_of_wetness_hours == 0);
   CHECK(a.probability_below_all_time == 0);
-  CHECK(a.verdict == Verdict::active);  // 15 % of the time above 46 as read
+  CHECK(a.verdict == Verdict::active);                    // 15 % of the time above 46 as read
   CHECK(near(a.probability_active, 1 - (-1.0 + 3) / 6));  // needs a bias above 46 - 47
 }
 
@@ -106,7 +116,11 @@ TEST_CASE("the state between the limits is kept, so a hover makes no cycles") {
   StoreAssessment a = assess_store(hourly(rh), band());
   CHECK(a.excursions == 1);
   CHECK(a.wet_dry_cycles == 1);
-  a = assess_store(hourly(rh), [] { StoreOptions o = band(46, 46); o.hysteresis_rh_percent = 0; return o; }());
+  a = assess_store(hourly(rh), [] {
+    StoreOptions o = band(46, 46);
+    o.hysteresis_rh_percent = 0;
+    return o;
+  }());
   CHECK(a.excursions == 40);
 }
 
@@ -124,24 +138,33 @@ TEST_CASE("verdicts follow the rules of the header") {
   CHECK(near(year(45).probability_borderline, 4.0 / 6));
   CHECK(year(46.01).verdict == Verdict::active);
   CHECK(near(year(50).probability_active, 1));
-  CHECK(year(39.2).reason == "with probability 0.97 the surface was above 42 % RH for less than 24 h on end and less than 1 % of the known time (never as read)");
-  CHECK(year(40).reason == "neither dormant (probability 0.83, 0.95 is asked) nor active (probability below 0.01, 0.5 is asked); above 42 % RH never as read");
+  CHECK(year(39.2).reason ==
+        "with probability 0.97 the surface was above 42 % RH for less than 24 h on end and less "
+        "than 1 % of the known time (never as read)");
+  CHECK(year(40).reason ==
+        "neither dormant (probability 0.83, 0.95 is asked) nor active (probability below 0.01, 0.5 "
+        "is asked); above 42 % RH never as read");
   CHECK(year(50).reason ==
-        "with probability above 0.99 the surface was above 46 % RH for 24 h on end or for 5 % of the known time (100 % of the known time as "
+        "with probability above 0.99 the surface was above 46 % RH for 24 h on end or for 5 % of "
+        "the known time (100 % of the known time as "
         "read, longest spell 8760 h from 2024-01-01T00:00:00)");
 }
 
 TEST_CASE("a limit without an upper end never makes a store active") {
   const double none = std::nan("");
-  const auto year = [&](double rh) { return assess_store(hourly(constant(8760, rh)), band(35, none)); };
+  const auto year = [&](double rh) {
+    return assess_store(hourly(constant(8760, rh)), band(35, none));
+  };
   CHECK(year(30).verdict == Verdict::dormant);
   CHECK(year(60).verdict == Verdict::borderline);
   CHECK(std::isnan(year(60).probability_active));
   CHECK(std::isnan(year(60).above_high.share.as_read));
   CHECK(near(year(36).probability_dormant + year(36).probability_borderline, 1));
   CHECK(year(60).reason ==
-        "not dormant enough (probability below 0.01, 0.95 is asked); above 35 % RH 100 % of the known time as read, longest spell 8760 h from "
-        "2024-01-01T00:00:00; the source names no humidity above which activity is expected, so active cannot be told");
+        "not dormant enough (probability below 0.01, 0.95 is asked); above 35 % RH 100 % of the "
+        "known time as read, longest spell 8760 h from "
+        "2024-01-01T00:00:00; the source names no humidity above which activity is expected, so "
+        "active cannot be told");
 }
 
 TEST_CASE("a short wet spell of less than a day does not make a year active") {
@@ -179,11 +202,13 @@ TEST_CASE("gaps break a spell, lower the coverage and are said") {
 
 TEST_CASE("too little known time is not known, unless it shows activity") {
   CHECK(assess_store(hourly(constant(100, 35)), band()).verdict == Verdict::not_known);
-  CHECK(assess_store(hourly(constant(100, 35)), band()).reason == "the known time is 4.17 days; at least 7 are asked");
+  CHECK(assess_store(hourly(constant(100, 35)), band()).reason ==
+        "the known time is 4.17 days; at least 7 are asked");
   CHECK(assess_store(hourly(constant(100, 55)), band()).verdict == Verdict::active);
   std::vector<std::int64_t> times;
   for (int day = 0; day < 40; ++day) {
-    if (day % 2 == 0) for (int hour = 0; hour < 24; ++hour) times.push_back(kStart + 86400 * day + 3600 * hour);
+    if (day % 2 == 0)
+      for (int hour = 0; hour < 24; ++hour) times.push_back(kStart + 86400 * day + 3600 * hour);
   }
   std::vector<double> rh(times.size(), 30);
   for (std::size_t i = 0; i < rh.size(); i += 2) rh[i] = 30.5;
@@ -195,7 +220,8 @@ TEST_CASE("too little known time is not known, unless it shows activity") {
 TEST_CASE("rare readings stand for half a day to each side, and a few of them are no record") {
   const auto spaced = [](std::size_t n, std::int64_t step_s) {
     std::vector<std::int64_t> times;
-    for (std::size_t i = 0; i < n; ++i) times.push_back(kStart + step_s * static_cast<std::int64_t>(i));
+    for (std::size_t i = 0; i < n; ++i)
+      times.push_back(kStart + step_s * static_cast<std::int64_t>(i));
     std::vector<double> rh(n, 35);
     for (std::size_t i = 0; i < n; i += 2) rh[i] = 35.5;
     return assess_store(make_logger_record(times, {}, rh), band());
@@ -217,7 +243,8 @@ TEST_CASE("rare readings stand for half a day to each side, and a few of them ar
   CHECK(daily.coverage == 1);
   CHECK(daily.gaps == 0);
   CHECK(std::isnan(spaced(10, 3600).probability_dormant));
-  CHECK(spaced(10, 86400).reason == "the record has 10 readings that can be assessed; at least 24 are asked");
+  CHECK(spaced(10, 86400).reason ==
+        "the record has 10 readings that can be assessed; at least 24 are asked");
 }
 
 TEST_CASE("a stuck stretch counts as not known") {
@@ -231,7 +258,8 @@ TEST_CASE("a stuck stretch counts as not known") {
   CHECK(a.left_out == 100);
   CHECK(a.readings == 300);
   CHECK(near(a.coverage, 0.75));
-  CHECK(a.warnings[1] == "100 readings lie in stretches where the sensor stood still: taken as not known");
+  CHECK(a.warnings[1] ==
+        "100 readings lie in stretches where the sensor stood still: taken as not known");
 }
 
 TEST_CASE("temperatures that are missing or too cold are left out where they are needed") {
@@ -252,16 +280,20 @@ TEST_CASE("temperatures that are missing or too cold are left out where they are
   CHECK(a.left_out == 2);
   CHECK(near(a.surface_rh_percent.p50, surface_rh_percent(a.rh_percent.p50, 20, 2), 1e-4));
   CHECK_THROWS_WITH(assess_store(make_logger_record(times, {}, rh), options),
-                    "cooler_c = 2: accepted is 0 and a limit that does not change with temperature, for the record has no temperatures");
+                    "cooler_c = 2: accepted is 0 and a limit that does not change with "
+                    "temperature, for the record has no temperatures");
 }
 
 TEST_CASE("an onset that changes with temperature is followed") {
   StoreOptions options = band();
   options.onset = {"salt", "a salt", "", {10.0, 30.0}, {50.0, 40.0}, {52.0, 42.0}};
-  CHECK(assess_store(hourly(constant(400, 44.0), 20), options).above_low.share.as_read < 1e-12);  // 45 at 20 C
-  CHECK(near(assess_store(hourly(constant(400, 44.0), 25), options).above_low.share.as_read, 1));  // 42.5 at 25 C
+  CHECK(assess_store(hourly(constant(400, 44.0), 20), options).above_low.share.as_read <
+        1e-12);  // 45 at 20 C
+  CHECK(near(assess_store(hourly(constant(400, 44.0), 25), options).above_low.share.as_read,
+             1));  // 42.5 at 25 C
   CHECK(assess_store(hourly(constant(400, 44.0), 35), options).readings == 0);
-  CHECK(assess_store(hourly(constant(400, 44.0), 35), options).reason == "no reading of the record can be assessed");
+  CHECK(assess_store(hourly(constant(400, 44.0), 35), options).reason ==
+        "no reading of the record can be assessed");
 }
 
 TEST_CASE("sensor errors have the distributions they are said to have") {
@@ -297,7 +329,8 @@ TEST_CASE("the probability of never being above counts every reading's own error
     sum += product / 4000;
   }
   CHECK(near(error.all_below(margins), sum, 2e-3));
-  CHECK(near(detail::SensorError(2, AccuracyMeaning::uniform, 0).all_below(margins), (0.5 + 2) / 4));
+  CHECK(
+      near(detail::SensorError(2, AccuracyMeaning::uniform, 0).all_below(margins), (0.5 + 2) / 4));
 }
 
 TEST_CASE("months are told apart and the worst is found") {
@@ -318,17 +351,28 @@ TEST_CASE("wrong options are refused by name") {
     change(options);
     CHECK_THROWS_WITH(assess_store(record, options), message);
   };
-  refuses([](StoreOptions& o) { o.onset = {}; }, "onset = empty: accepted is one low and one high limit for each temperature, at least one");
-  refuses([](StoreOptions& o) { o.onset.low_rh_percent = {-1}; }, "onset.low_rh_percent = -1: accepted is 0 to 100 % RH");
-  refuses([](StoreOptions& o) { o.onset.high_rh_percent = {40}; }, "onset.high_rh_percent = 40: accepted is the low limit to 100 % RH");
-  refuses([](StoreOptions& o) { o.accuracy_rh_percent = 31; }, "accuracy_rh_percent = 31: accepted is 0 to 30 % RH");
+  refuses(
+      [](StoreOptions& o) { o.onset = {}; },
+      "onset = empty: accepted is one low and one high limit for each temperature, at least one");
+  refuses([](StoreOptions& o) { o.onset.low_rh_percent = {-1}; },
+          "onset.low_rh_percent = -1: accepted is 0 to 100 % RH");
+  refuses([](StoreOptions& o) { o.onset.high_rh_percent = {40}; },
+          "onset.high_rh_percent = 40: accepted is the low limit to 100 % RH");
+  refuses([](StoreOptions& o) { o.accuracy_rh_percent = 31; },
+          "accuracy_rh_percent = 31: accepted is 0 to 30 % RH");
   refuses([](StoreOptions& o) { o.accuracy_rh_percent = std::nan(""); },
           "accuracy_rh_percent = not a number: accepted is 0 to 30 % RH");
-  refuses([](StoreOptions& o) { o.random_rh_percent = -1; }, "random_rh_percent = -1: accepted is 0 to 10 % RH");
-  refuses([](StoreOptions& o) { o.cooler_c = 21; }, "cooler_c = 21: accepted is -20 to 20 degrees C");
-  refuses([](StoreOptions& o) { o.active_spell_h = 0; }, "active_spell_h = 0: accepted is more than 0 h");
-  refuses([](StoreOptions& o) { o.dormant_share = 0.5; }, "dormant_share = 0.5: accepted is more than 0 to active_share");
-  refuses([](StoreOptions& o) { o.dormant_probability = 0.4; }, "dormant_probability = 0.4: accepted is more than 0.5 to 1");
-  refuses([](StoreOptions& o) { o.minimum_coverage = 2; }, "minimum_coverage = 2: accepted is 0 to 1");
+  refuses([](StoreOptions& o) { o.random_rh_percent = -1; },
+          "random_rh_percent = -1: accepted is 0 to 10 % RH");
+  refuses([](StoreOptions& o) { o.cooler_c = 21; },
+          "cooler_c = 21: accepted is -20 to 20 degrees C");
+  refuses([](StoreOptions& o) { o.active_spell_h = 0; },
+          "active_spell_h = 0: accepted is more than 0 h");
+  refuses([](StoreOptions& o) { o.dormant_share = 0.5; },
+          "dormant_share = 0.5: accepted is more than 0 to active_share");
+  refuses([](StoreOptions& o) { o.dormant_probability = 0.4; },
+          "dormant_probability = 0.4: accepted is more than 0.5 to 1");
+  refuses([](StoreOptions& o) { o.minimum_coverage = 2; },
+          "minimum_coverage = 2: accepted is 0 to 1");
   CHECK_THROWS_WITH(onset_curve(120.0), "limit_rh_percent = 120: accepted is 0 to 100 % RH");
 }

@@ -47,8 +47,10 @@ std::shared_ptr<const Dataset> extended(const std::string& text) {
 }
 
 std::string reaction(const std::string& lines) {
-  return "[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = \"log10_k\"\nvalue = -6.7\n"
-         "source = \"wang1997\"\nbasis = \"memory\"\n" + lines;
+  return "[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = "
+         "\"log10_k\"\nvalue = -6.7\n"
+         "source = \"wang1997\"\nbasis = \"memory\"\n" +
+         lines;
 }
 
 struct BadFile {
@@ -57,54 +59,79 @@ struct BadFile {
 };
 
 const std::string kSpecies = "[[species]]\nname = \"new\"\ntitle = \"new\"\n";
-const std::string kOnset = "[[onset]]\nid = \"own\"\ntitle = \"own\"\nsource = \"scott1990\"\nbasis = \"memory\"\n";
+const std::string kOnset =
+    "[[onset]]\nid = \"own\"\ntitle = \"own\"\nsource = \"scott1990\"\nbasis = \"memory\"\n";
 const std::string kSit = "[[sit]]\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nsource = \"grenthe\"\n";
 
 const std::vector<BadFile> kBadFiles{
     {"a = [", "this is not TOML"},
-    {"# \xC2\xB7\nversion = \"\xC2\xB7\"\n\xC2\xB7", "line 3: a letter or sign beyond plain ASCII outside quotes"},
+    {"# \xC2\xB7\nversion = \"\xC2\xB7\"\n\xC2\xB7",
+     "line 3: a letter or sign beyond plain ASCII outside quotes"},
     {"version = \"\"\"\n\\\xC2\xB7\"\"\"", "line 2: a backslash before a letter"},
     {"[[[a]]]", "line 1: a table header without a name"},
     {"version = [\n[[1]],\n]\n", "version: no such table"},
     {"[[reactoin]]\nid = \"x\"\n", "line 1, reactoin: no such table; nearest is 'reaction'"},
     {"reaction = 3\n", "reaction: no such field"},
-    {reaction("uncertianty = 0.1\n"), "uncertianty of reaction 'Q1': no such field; nearest is 'uncertainty'"},
-    {reaction("uncertainty = -0.1\n"), "line 8, uncertainty of reaction 'Q1': -0.1 is out of range, accepted is 0 to 10000"},
+    {reaction("uncertianty = 0.1\n"),
+     "uncertianty of reaction 'Q1': no such field; nearest is 'uncertainty'"},
+    {reaction("uncertainty = -0.1\n"),
+     "line 8, uncertainty of reaction 'Q1': -0.1 is out of range, accepted is 0 to 10000"},
     {reaction("uncertainty = \"small\"\n"), "is a text, accepted is a number"},
     {reaction("chosen = 1\n"), "is a number, accepted is true or false"},
     {reaction("unit = \"kJ\"\n"), "'kJ' is not the unit of this quantity, accepted is 1"},
-    {reaction("chosen = true\n"), "'C01' is chosen for the log10_k of nantokite = Cu(+) + Cl(-) already"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"A = B\"\nquantity = \"energy\"\n", "accepted is log10_k, enthalpy, heat_capacity"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+)\"\nquantity = \"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
+    {reaction("chosen = true\n"),
+     "'C01' is chosen for the log10_k of nantokite = Cu(+) + Cl(-) already"},
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"A = B\"\nquantity = \"energy\"\n",
+     "accepted is log10_k, enthalpy, heat_capacity"},
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+)\"\nquantity = \"log10_k\"\nvalue = "
+     "1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
      "does not balance: Cl by -1"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"Cu(2+) = Cu(+)\"\nquantity = \"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"Cu(2+) = Cu(+)\"\nquantity = \"log10_k\"\nvalue = "
+     "1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
      "does not balance: charge by -1"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokit = Cu(+) + Cl(-)\"\nquantity = \"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokit = Cu(+) + Cl(-)\"\nquantity = "
+     "\"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
      "no species 'nantokit'; nearest is 'nantokite'"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite -> Cu(+)\"\nquantity = \"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite -> Cu(+)\"\nquantity = \"log10_k\"\nvalue "
+     "= 1\nsource = \"wang1997\"\nbasis = \"memory\"\n",
      "with ' + ' between terms and one ' = '"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = \"log10_k\"\nvalue = nan\nsource = \"wang1997\"\nbasis = \"memory\"\n",
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = "
+     "\"log10_k\"\nvalue = nan\nsource = \"wang1997\"\nbasis = \"memory\"\n",
      "is not finite"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = \"log10_k\"\nvalue = 1\nsource = \"wang1979\"\nbasis = \"memory\"\n",
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = "
+     "\"log10_k\"\nvalue = 1\nsource = \"wang1979\"\nbasis = \"memory\"\n",
      "source of reaction 'Q1': no entry 'wang1979' in the bibliography; nearest is 'wang1997'"},
-    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = \"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"seen\"\n",
+    {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = "
+     "\"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"seen\"\n",
      "'seen' is not known, accepted is looked-up, memory or derived"},
     {reaction("") + reaction(""), "'Q1' is there twice, first in"},
-    {kSpecies + "formula = \"Xx\"\nconstant_from = \"none\"\n", "formula of species 'new': formula = 'Xx': accepted is a chemical formula"},
+    {kSpecies + "formula = \"Xx\"\nconstant_from = \"none\"\n",
+     "formula of species 'new': formula = 'Xx': accepted is a chemical formula"},
     {kSpecies + "formula = \"CuCl\"\nconstant_from = \"R99\"\n", "no reaction 'R99'"},
-    {kSpecies + "formula = \"CuCl\"\nconstant_from = \"C01\"\n", "reaction 'C01' does not hold the species"},
-    {kSpecies + "formula = \"CuCl\"\nconstant_from = \"salt\"\n", "no salt of that name has an ln_k"},
-    {kSpecies + "formula = \"CuCl\"\nconstant_from = \"none\"\ncolour = \"green\"\n", "accepted is words and #rrggbb"},
+    {kSpecies + "formula = \"CuCl\"\nconstant_from = \"C01\"\n",
+     "reaction 'C01' does not hold the species"},
+    {kSpecies + "formula = \"CuCl\"\nconstant_from = \"salt\"\n",
+     "no salt of that name has an ln_k"},
+    {kSpecies + "formula = \"CuCl\"\nconstant_from = \"none\"\ncolour = \"green\"\n",
+     "accepted is words and #rrggbb"},
     {kSpecies + "formula = \"CuCl\"\nconstant_from = \"energies\"\n", "formation of species 'new'"},
     {kOnset + "low_rh_percent = 120\n", "120 is out of range, accepted is 0 to 100"},
-    {kOnset + "low_rh_percent = 40\nhigh_rh_percent = 30\n", "30 is out of range, accepted is 40 to 100"},
+    {kOnset + "low_rh_percent = 40\nhigh_rh_percent = 30\n",
+     "30 is out of range, accepted is 40 to 100"},
     {kSit + "value = 0.03\n", "basis of sit 'Na(+) Cl(-)': is missing or empty"},
-    {"[[pitzer]]\nid = \"Na-Cl:mine\"\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nbeta0 = 0.07\nsource = \"aeruca\"\nbasis = \"derived\"\nchosen = true\n",
+    {"[[pitzer]]\nid = \"Na-Cl:mine\"\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nbeta0 = 0.07\nsource "
+     "= \"aeruca\"\nbasis = \"derived\"\nchosen = true\n",
      "is chosen for Na(+) with Cl(-) already"},
-    {"[[mixing]]\ntype = \"psi\"\nspecies = [\"Na(+)\", \"K(+)\"]\nvalue = 0\nsource = \"aeruca\"\nbasis = \"derived\"\n", "accepted are 3 names for a psi"},
-    {"[[salt]]\nsolid = \"table salt\"\nformula = \"NaCl\"\nanhydrous = \"NaCl\"\ndissolves_to = \"Na(+)\"\n", "ions and water do not add up to NaCl: Cl by -1"},
-    {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquesence\"\n", "accepted is deliquescence, hydration or mutual"},
-    {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquescence\"\nkind = \"measured\"\ntemperature_c = 20\n"
+    {"[[mixing]]\ntype = \"psi\"\nspecies = [\"Na(+)\", \"K(+)\"]\nvalue = 0\nsource = "
+     "\"aeruca\"\nbasis = \"derived\"\n",
+     "accepted are 3 names for a psi"},
+    {"[[salt]]\nsolid = \"table salt\"\nformula = \"NaCl\"\nanhydrous = \"NaCl\"\ndissolves_to = "
+     "\"Na(+)\"\n",
+     "ions and water do not add up to NaCl: Cl by -1"},
+    {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquesence\"\n",
+     "accepted is deliquescence, hydration or mutual"},
+    {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquescence\"\nkind = "
+     "\"measured\"\ntemperature_c = 20\n"
      "rh_percent = 75\nsource = \"aeruca\"\nbasis = \"memory\"\ndoubtful = true\n",
      "accepted is why the figure is doubtful"},
 };
@@ -121,8 +148,11 @@ TEST_CASE("a bad data file is refused with file, record, field and what is accep
 }
 
 TEST_CASE("a constant off its cycle is refused unless the tolerance says otherwise") {
-  const std::string off = "[[reaction]]\nid = \"C01\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = \"log10_k\"\n"
-                          "value = -7.5\nuncertainty = 0.01\nsource = \"wang1997\"\nbasis = \"memory\"\nchosen = true\n";
+  const std::string off =
+      "[[reaction]]\nid = \"C01\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = "
+      "\"log10_k\"\n"
+      "value = -7.5\nuncertainty = 0.01\nsource = \"wang1997\"\nbasis = \"memory\"\nchosen = "
+      "true\n";
   CHECK_THROWS_WITH(extended(off), contains("is off the cycle"));
   const auto tolerant = extended("closure_tolerance = 5\n\n" + off);
   CHECK(tolerant->at("nantokite").log10_k > default_dataset()->at("nantokite").log10_k + 0.7);
@@ -149,7 +179,8 @@ TEST_CASE("a directory is read whole or refused") {
   folder.write("a.toml", "version = \"1\"\n");
   CHECK(load_dataset(folder.string())->species.empty());
   folder.write("s.bib", "@article{a, title = {one}}\n@article{a, title = {two}}\n");
-  CHECK_THROWS_WITH(load_dataset(folder.string()), contains("s.bib, line 2, source: 'a' is there twice, first in s.bib, line 1"));
+  CHECK_THROWS_WITH(load_dataset(folder.string()),
+                    contains("s.bib, line 2, source: 'a' is there twice, first in s.bib, line 1"));
   folder.write("s.bib", "@article{a, title = {never closed}\n");
   CHECK_THROWS_WITH(load_dataset(folder.string()), contains("expected '}'"));
   folder.write("s.bib", "@article{a, title = {never closed\n");
@@ -160,9 +191,11 @@ TEST_CASE("a directory is read whole or refused") {
 
 TEST_CASE("the bibliography is read in braces, quotes and bare, and printed in one line") {
   detail::Records records;
-  detail::read_bibliography(records, "s.bib",
-                            "Words between entries.\n@article{key-1, author = {Ann, A. and Bob, B.}, year = 1990,\n"
-                            " title = \"A {Cu} title\", journal = {J. Test}, volume = {7}, pages = 1, doi = {10.1/x},}\n", 0);
+  detail::read_bibliography(
+      records, "s.bib",
+      "Words between entries.\n@article{key-1, author = {Ann, A. and Bob, B.}, year = 1990,\n"
+      " title = \"A {Cu} title\", journal = {J. Test}, volume = {7}, pages = 1, doi = {10.1/x},}\n",
+      0);
   REQUIRE(records.sources.entries().size() == 1);
   const Source& source = records.sources.entries().front().value;
   CHECK(source.key == "key-1");
@@ -171,12 +204,14 @@ TEST_CASE("the bibliography is read in braces, quotes and bare, and printed in o
 }
 
 TEST_CASE("equations are read term by term") {
-  const detail::Terms terms = detail::parse_equation("2 Cu(2+) + 1.5 H2O = copper carbonate + O2(g)");
+  const detail::Terms terms =
+      detail::parse_equation("2 Cu(2+) + 1.5 H2O = copper carbonate + O2(g)");
   REQUIRE(terms.size() == 4);
   CHECK(terms[0].second == -2);
   CHECK(terms[1].second == -1.5);
   CHECK(terms[2].first == "copper carbonate");
   CHECK(terms[2].second == 1);
-  for (const char* bad : {"A", "A = B = C", "A + A = B", "A +  + B = C", "-2 A = B", "0 A = B", " = B"})
+  for (const char* bad :
+       {"A", "A = B = C", "A + A = B", "A +  + B = C", "-2 A = B", "0 A = B", " = B"})
     CHECK_THROWS_AS(detail::parse_equation(bad), InputError);
 }

@@ -35,13 +35,16 @@ TEST_CASE("formulas are read with groups, hydrate water, phase and charge") {
   CHECK(parse_formula("e(-)").charge == -1);
   CHECK(parse_formula("e(-)").elements.empty());
   CHECK(atoms(parse_formula("Na2CO3.NaHCO3.2H2O"), "Na") == 3);
-  CHECK(atoms(parse_formula("CuCl2\xC2\xB7" "2H2O"), "H") == 4);
+  CHECK(atoms(parse_formula("CuCl2\xC2\xB7"
+                            "2H2O"),
+              "H") == 4);
   CHECK(atoms(parse_formula("Cu(OH)2(aq)"), "O") == 2);
 }
 
 TEST_CASE("what is no formula is refused") {
-  const std::string bad = GENERATE(as<std::string>{}, "", "copper", "Xx2", "Cu(OH", "CuOH)2", "2H2O", "Cu2.", "Cu(2*)",
-                                   "CuCl2(-)x", "Cu0", "Cu99999", "Cu()2", "((((((((((Cu))))))))))");
+  const std::string bad =
+      GENERATE(as<std::string>{}, "", "copper", "Xx2", "Cu(OH", "CuOH)2", "2H2O", "Cu2.", "Cu(2*)",
+               "CuCl2(-)x", "Cu0", "Cu99999", "Cu()2", "((((((((((Cu))))))))))");
   CHECK_THROWS_AS(parse_formula(bad), InputError);
 }
 

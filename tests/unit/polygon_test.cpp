@@ -13,7 +13,9 @@ namespace {
 const Polygon2 kSquare{{0, 0}, {1, 0}, {1, 1}, {0, 1}};
 constexpr double kRounding = 1e-14;
 
-bool equal(double a, double b) { return std::abs(a - b) <= kRounding; }
+bool equal(double a, double b) {
+  return std::abs(a - b) <= kRounding;
+}
 
 }  // namespace
 

@@ -47,7 +47,8 @@ double area(const Polygon& polygon) {
 
 TEST_CASE("copper and water: the fields of the text books") {
   const FieldDiagram diagram = field_diagram(small_copper_dataset(), {});
-  CHECK(names_of(diagram) == std::set<std::string>{"Cu(2+)", "Cu(+)", "Cu(OH)3(-)", "Cu(OH)4(2-)", "copper", "cuprite", "tenorite"});
+  CHECK(names_of(diagram) == std::set<std::string>{"Cu(2+)", "Cu(+)", "Cu(OH)3(-)", "Cu(OH)4(2-)",
+                                                   "copper", "cuprite", "tenorite"});
   const Edge* edge = edge_between(diagram, "cuprite", "Cu(2+)");
   REQUIRE(edge);
   CHECK(edge->reaction == "2 Cu(2+) + 2 e(-) + H2O = cuprite + 2 H(+)");
@@ -77,7 +78,8 @@ TEST_CASE("fields are counter-clockwise, tile the frame and hold their label") {
     for (const Polygon& outline : field.outlines) by_outlines += area(outline);
     CHECK(field.area_fraction > 0);
     CHECK(field.label_room > 0);
-    CHECK(stable_at(small_copper_dataset(), options, field.label.x, field.label.y).species == field.species);
+    CHECK(stable_at(small_copper_dataset(), options, field.label.x, field.label.y).species ==
+          field.species);
   }
   CHECK(std::abs(by_pieces / whole - 1) < 1e-12);
   CHECK(std::abs(by_outlines / whole - 1) < 1e-12);
@@ -90,17 +92,20 @@ TEST_CASE("an edge keeps its left-hand field on the left") {
     const Point middle{(edge.from.x + edge.to.x) / 2, (edge.from.y + edge.to.y) / 2};
     // Left of the direction, measured in frame units.
     const double nx = -dy / 2.4 * 14, ny = dx / 14 * 2.4;
-    CHECK(stable_at(dataset, sea_water(), middle.x + 1e-4 * nx, middle.y + 1e-4 * ny).species == edge.left);
-    CHECK(stable_at(dataset, sea_water(), middle.x - 1e-4 * nx, middle.y - 1e-4 * ny).species == edge.right);
+    CHECK(stable_at(dataset, sea_water(), middle.x + 1e-4 * nx, middle.y + 1e-4 * ny).species ==
+          edge.left);
+    CHECK(stable_at(dataset, sea_water(), middle.x - 1e-4 * nx, middle.y - 1e-4 * ny).species ==
+          edge.right);
   }
 }
 
 TEST_CASE("three or more fields meet at a corner") {
   const FieldDiagram diagram = field_diagram(small_copper_dataset(), {});
-  const auto found = std::find_if(diagram.corners.begin(), diagram.corners.end(), [](const Corner& corner) {
-    return std::count(corner.species.begin(), corner.species.end(), "tenorite") > 0 &&
-           std::count(corner.species.begin(), corner.species.end(), "Cu(2+)") > 0;
-  });
+  const auto found =
+      std::find_if(diagram.corners.begin(), diagram.corners.end(), [](const Corner& corner) {
+        return std::count(corner.species.begin(), corner.species.end(), "tenorite") > 0 &&
+               std::count(corner.species.begin(), corner.species.end(), "Cu(2+)") > 0;
+      });
   REQUIRE(found != diagram.corners.end());
   CHECK(found->species == std::vector<std::string>{"Cu(2+)", "cuprite", "tenorite"});
   CHECK(std::abs(found->at.x - 6.82) < 1e-9);  // (7.64 + 6) / 2
@@ -118,8 +123,9 @@ TEST_CASE("candidates left out give way, with the reason") {
 
 TEST_CASE("polymorphs within their uncertainty are named as rivals") {
   const FieldDiagram diagram = field_diagram(small_copper_dataset(), sea_water());
-  const auto field = std::find_if(diagram.fields.begin(), diagram.fields.end(),
-                                  [](const Field& each) { return each.species == "clinoatacamite"; });
+  const auto field =
+      std::find_if(diagram.fields.begin(), diagram.fields.end(),
+                   [](const Field& each) { return each.species == "clinoatacamite"; });
   REQUIRE(field != diagram.fields.end());
   REQUIRE(field->rivals.size() == 1);
   CHECK(field->rivals[0].species == "atacamite");
@@ -145,7 +151,8 @@ TEST_CASE("errors owed to the same figure cancel between two candidates") {
   const auto dataset = [](bool shared) {
     test::SmallDataset set({"H2O", "H(+)", "e(-)", "Cu(2+)"});
     set.solid("a", {{"Cu(2+)", 1}, {"e(-)", 2}}, 11, 0.5).constant_terms = {{"F1", 1}};
-    set.solid("b", {{"Cu(2+)", 1}, {"e(-)", 1}}, 6, 0.5).constant_terms = {{shared ? "F1" : "F2", 1}, {"F3", 1}};
+    set.solid("b", {{"Cu(2+)", 1}, {"e(-)", 1}}, 6, 0.5).constant_terms = {
+        {shared ? "F1" : "F2", 1}, {"F3", 1}};
     auto copy = std::make_shared<Dataset>(*set.done());
     for (const char* id : {"F1", "F2", "F3"}) {
       Figure figure;
@@ -299,9 +306,10 @@ TEST_CASE("away from 25 degrees C what has no enthalpy may be left out, and is n
   REQUIRE(diagram.left_out.size() == 1);
   CHECK(diagram.left_out[0].name == "cuprite");
   CHECK_THAT(diagram.left_out[0].reason, contains("enthalpy is not known"));
-  const auto said = std::find_if(diagram.warnings.begin(), diagram.warnings.end(), [](const std::string& warning) {
-    return warning.find("at 25 degrees C they hold fields here: cuprite") != std::string::npos;
-  });
+  const auto said = std::find_if(
+      diagram.warnings.begin(), diagram.warnings.end(), [](const std::string& warning) {
+        return warning.find("at 25 degrees C they hold fields here: cuprite") != std::string::npos;
+      });
   CHECK(said != diagram.warnings.end());
 }
 
