@@ -6,6 +6,7 @@
 #include <boost/math/tools/roots.hpp>
 #include <cmath>
 #include <functional>
+#include <limits>
 #include <numbers>
 #include <utility>
 
@@ -78,7 +79,9 @@ Range range_of(const Posterior& posterior, const PointValue& value, std::size_t 
   return detail::weighted_range(std::move(pairs));
 }
 
+// Infinite when the half grid caught no point: then the grid is too coarse to say.
 double difference(const Range& a, const Range& b) {
+  if (std::isnan(a.median) || std::isnan(b.median)) return std::numeric_limits<double>::infinity();
   return std::max({std::abs(a.low / b.low - 1), std::abs(a.median / b.median - 1),
                    std::abs(a.high / b.high - 1)});
 }

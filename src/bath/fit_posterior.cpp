@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "bath/treatment.hpp"
@@ -278,6 +279,10 @@ Posterior make_posterior(LogModel& model, const BathFitOptions& options) {
 }
 
 Range weighted_range(std::vector<std::pair<double, double>> value_and_weight) {
+  if (value_and_weight.empty()) {  // every second point of a posterior one point wide
+    constexpr double none = std::numeric_limits<double>::quiet_NaN();
+    return {none, none, none};
+  }
   std::sort(value_and_weight.begin(), value_and_weight.end());
   double total = 0;
   for (const auto& [value, weight] : value_and_weight) total += weight;
