@@ -31,6 +31,7 @@
 
 #include <limits>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "aeruca/bath.hpp"
@@ -68,6 +69,8 @@ struct Range {
 };
 
 enum class ForecastKind { given, refused, not_asked, already_below, beyond_horizon };
+/// "given", "refused", "not asked", "already below" or "beyond horizon".
+[[nodiscard]] std::string_view to_string(ForecastKind kind);
 
 struct BathFit {
   Status status = Status::converged;

@@ -144,21 +144,6 @@ void bind_summary(py::module_& m) {
   m.def("_summarise_bath_log", &summarise_bath_log);
 }
 
-const char* forecast_word(const BathFit& fit) {
-  switch (fit.forecast) {
-    case ForecastKind::given:
-      return "given";
-    case ForecastKind::refused:
-      return "refused";
-    case ForecastKind::not_asked:
-      return "not asked";
-    case ForecastKind::already_below:
-      return "already below";
-    default:
-      return "beyond horizon";
-  }
-}
-
 std::string repr(const BathFit& fit) {
   return "<BathFit " + std::string(to_string(fit.status)) + ": " + fit.message + ">";
 }
@@ -197,7 +182,8 @@ void bind_fit(py::module_& m) {
       .def_readonly("partition_weights", &BathFit::partition_weights)
       .def_readonly("convergence", &BathFit::convergence)
       .def_readonly("prior_edge", &BathFit::prior_edge)
-      .def_property_readonly("forecast", &forecast_word)
+      .def_property_readonly(
+          "forecast", [](const BathFit& fit) { return std::string(to_string(fit.forecast)); })
       .def_readonly("more_days", &BathFit::more_days)
       .def_readonly("more_baths", &BathFit::more_baths)
       .def_readonly("forecast_reason", &BathFit::forecast_reason)

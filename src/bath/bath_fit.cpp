@@ -328,6 +328,22 @@ class FitReport {
 
 }  // namespace
 
+std::string_view to_string(ForecastKind kind) {
+  switch (kind) {
+    case ForecastKind::given:
+      return "given";
+    case ForecastKind::refused:
+      return "refused";
+    case ForecastKind::not_asked:
+      return "not asked";
+    case ForecastKind::already_below:
+      return "already below";
+    case ForecastKind::beyond_horizon:
+      return "beyond horizon";
+  }
+  return "unknown";
+}
+
 BathFit fit_bath_log(const BathLog& log, const BathFitOptions& options) {
   check(options);
   BathFit none;

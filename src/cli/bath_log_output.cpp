@@ -129,21 +129,6 @@ Json json_of(const Range& range) {
           {"high", number_or_null(range.high)}};
 }
 
-const char* word(ForecastKind kind) {
-  switch (kind) {
-    case ForecastKind::given:
-      return "given";
-    case ForecastKind::refused:
-      return "refused";
-    case ForecastKind::not_asked:
-      return "not asked";
-    case ForecastKind::already_below:
-      return "already below";
-    default:
-      return "beyond horizon";
-  }
-}
-
 Json json_of(const BathLog& log, const BathSummary& summary) {
   Json out{{"total_mg", summary.total_mg},
            {"total_error_mg", summary.total_error_mg},
@@ -193,7 +178,7 @@ Json json_of(const BathFit& fit) {
   out["p_value"] = number_or_null(fit.p_value);
   out["partition_weights"] = fit.partition_weights;
   out["convergence"] = fit.convergence;
-  out["forecast"] = {{"kind", word(fit.forecast)},
+  out["forecast"] = {{"kind", to_string(fit.forecast)},
                      {"reason", fit.forecast_reason},
                      {"more_days", json_of(fit.more_days)},
                      {"more_baths", json_of(fit.more_baths)}};
