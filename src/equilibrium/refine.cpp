@@ -153,15 +153,7 @@ Status Solver::newton(int iteration_limit) {
   double previous = 1e300;
   for (int turn = 0; turn < std::min(kNewtonSteps, iteration_limit); ++turn) {
     ++iterations;
-    update_activity();
-    ties.complete(lambda, ln_water);
-    assemble_balances();
-    double error = largest_residual();
-    rho_.resize(u.size());
-    for (std::size_t i = 0; i < u.size(); ++i) {
-      rho_[i] = chemistry_->species.value(i, lambda.data(), ln_water) - ln_gamma[i] - u[i];
-      error = std::max(error, std::abs(rho_[i]));
-    }
+    const double error = curve_error();
     if (!std::isfinite(error)) return Status::singular;
     if (error < kResidualDone || (error < kResidualGood && error > 0.5 * previous)) {
       return Status::converged;
