@@ -1,4 +1,5 @@
 #include "casefile/balance.hpp"
+#include "dataset/alternatives.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,12 +18,6 @@ std::map<std::string, double> figures_in(const Dataset& dataset, const Balance& 
   return sum;
 }
 
-bool stands_beside(const Figure& other, const Figure& chosen) {
-  return !other.chosen && other.subject == chosen.subject && other.quantity == chosen.quantity &&
-         other.conditions == chosen.conditions && other.unit == chosen.unit &&
-         !std::isnan(other.value);
-}
-
 }  // namespace
 
 double stated_uncertainty(const Dataset& dataset, const Balance& balance) {
@@ -38,10 +33,8 @@ double widest_change(const Dataset& dataset, const Balance& balance) {
   double widest = 0;
   for (const auto& [id, coefficient] : figures_in(dataset, balance)) {
     const Figure& chosen = dataset.figure(id);
-    for (const Figure& other : dataset.figures) {
-      if (stands_beside(other, chosen))
-        widest = std::max(widest, std::abs(coefficient * (other.value - chosen.value)));
-    }
+    for (const Figure* other : alternatives(dataset, chosen))
+      widest = std::max(widest, std::abs(coefficient * (other->value - chosen.value)));
   }
   return widest;
 }

@@ -1,19 +1,10 @@
 #include "stability/spread.hpp"
+#include "dataset/alternatives.hpp"
 
 #include <cmath>
 #include <map>
 
 namespace aeruca::detail {
-
-namespace {
-
-bool stands_beside(const Figure& other, const Figure& chosen) {
-  return !other.chosen && other.id != chosen.id && other.subject == chosen.subject &&
-         other.quantity == chosen.quantity && other.conditions == chosen.conditions &&
-         other.unit == chosen.unit && !std::isnan(other.value);
-}
-
-}  // namespace
 
 Alternatives::Alternatives(const System& system) {
   const Dataset& dataset = *system.dataset;
@@ -25,10 +16,8 @@ Alternatives::Alternatives(const System& system) {
       if (fresh) {
         others_.emplace_back();
         const Figure& chosen = dataset.figure(id);
-        for (const Figure& figure : dataset.figures) {
-          if (stands_beside(figure, chosen))
-            others_.back().push_back({figure.value - chosen.value, figure.id});
-        }
+        for (const Figure* other : alternatives(dataset, chosen))
+          others_.back().push_back({other->value - chosen.value, other->id});
       }
       if (!others_[place->second].empty()) terms_[i].emplace_back(place->second, coefficient);
     }
