@@ -21,7 +21,7 @@
 #include <vector>
 
 #include "aeruca/casefile.hpp"
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/dataset.hpp"
 
 namespace aeruca {

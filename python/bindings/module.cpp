@@ -7,7 +7,7 @@ void bind_activity(py::module_& m);
 void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
 void bind_bath(py::module_& m);
-void bind_climate(py::module_& m);
+void bind_store(py::module_& m);
 void bind_case(py::module_& m);
 void bind_stability(py::module_& m);
 void bind_equilibrium(py::module_& m);
@@ -20,7 +20,7 @@ PYBIND11_MODULE(_core, m) {
   bind_activity(m);
   bind_brine(m);
   bind_bath(m);
-  bind_climate(m);
+  bind_store(m);
   bind_case(m);
   bind_stability(m);
   bind_equilibrium(m);

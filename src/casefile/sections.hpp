@@ -10,7 +10,7 @@
 #include "aeruca/assessment.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 namespace aeruca::detail {
 

@@ -1,6 +1,6 @@
 #include <memory>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
 #include "cli/commands.hpp"
 #include "cli/store_report.hpp"

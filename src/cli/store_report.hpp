@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 namespace aeruca::cli {
 

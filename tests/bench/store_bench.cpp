@@ -3,7 +3,7 @@
 #include <cmath>
 #include <string>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 namespace {
 

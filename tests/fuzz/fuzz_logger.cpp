@@ -7,7 +7,7 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
 
 namespace {

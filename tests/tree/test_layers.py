@@ -7,19 +7,27 @@ import pytest
 
 # Part -> what its sources may include besides itself: lower parts, and the named exceptions.
 BASE = {"base"}
+LOWER = BASE | {"numerics"}
+GROUND = LOWER | {"water", "dataset", "uncertainty"}
+CHEMISTRY = GROUND | {"activity", "equilibrium", "brine", "analysis"}
 ALLOWED = {
     "base": set(),
     "numerics": BASE,
-    "water": BASE | {"numerics"},
-    "dataset": BASE | {"numerics"},
-    "activity": BASE | {"numerics", "water", "dataset"},
-    "equilibrium": BASE | {"numerics", "water", "dataset", "activity"},
-    "brine": BASE | {"numerics", "water", "dataset", "activity", "equilibrium"},
-    "stability": BASE | {"numerics", "water", "dataset", "activity", "equilibrium"},
-    "climate": BASE | {"numerics", "water", "dataset", "activity", "equilibrium", "brine"},
-    "bath": BASE | {"numerics", "water", "dataset", "activity", "equilibrium"},
+    "water": LOWER,
+    "dataset": LOWER,
+    "uncertainty": LOWER | {"dataset"},
+    "activity": GROUND,
+    "equilibrium": GROUND | {"activity"},
+    "brine": GROUND | {"activity", "equilibrium"},
+    "analysis": GROUND | {"activity", "equilibrium"},
+    "stability": CHEMISTRY,
+    "path": CHEMISTRY,
+    "store": CHEMISTRY,
+    "bath": CHEMISTRY | {"path"},
+    "minerals": CHEMISTRY,
 }
 ALLOWED["casefile"] = set(ALLOWED)
+ALLOWED["render"] = set(ALLOWED)
 ALLOWED["cli"] = set(ALLOWED)
 
 # Public header -> the part it belongs to, where the name does not say it.
@@ -28,7 +36,7 @@ HEADER_PART = {
     "constants": "base",
     "provenance": "base",
     "version": "base",
-    "logger": "climate",
+    "logger": "store",
     "bath_fit": "bath",
     "bath_log": "bath",
     "weigh_out": "bath",
@@ -45,11 +53,11 @@ THIRD_PARTY = {
         "equilibrium",
         "brine",
         "stability",
-        "climate",
+        "store",
         "bath",
     },
     "toml++/": {"dataset", "casefile"},
-    "nlohmann/": {"dataset", "casefile", "cli"},
+    "nlohmann/": {"dataset", "casefile", "render", "cli"},
     "CLI/": {"cli"},
     "pybind11/": set(),
 }
@@ -111,7 +119,9 @@ def test_includes_go_down_only(root: Path) -> None:
     [
         ("water", '#include "aeruca/equilibrium.hpp"'),
         ("bath", '#include "stability/line.hpp"'),
-        ("climate", "#include <aeruca/bath.hpp>"),
+        ("store", "#include <aeruca/bath.hpp>"),
+        ("casefile", "#include <aeruca/render.hpp>"),
+        ("brine", "#include <aeruca/analysis.hpp>"),
         ("base", '#include "../bath/modes.hpp"'),
         ("base", '#include "text.hpp"'),
     ],

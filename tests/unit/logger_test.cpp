@@ -6,7 +6,7 @@
 
 #include "aeruca/errors.hpp"
 #include "catch.hpp"
-#include "climate/iso_time.hpp"
+#include "store/iso_time.hpp"
 
 using namespace aeruca;
 

@@ -1,4 +1,4 @@
-#include "climate/verdict.hpp"
+#include "store/verdict.hpp"
 
 #include <algorithm>
 #include <cmath>

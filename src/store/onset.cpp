@@ -1,4 +1,4 @@
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
 

@@ -1,4 +1,4 @@
-#include "climate/iso_time.hpp"
+#include "store/iso_time.hpp"
 
 #include <array>
 #include <cstdio>

@@ -2,7 +2,7 @@
 #include <limits>
 #include <vector>
 
-#include "climate/known_time.hpp"
+#include "store/known_time.hpp"
 
 namespace aeruca::detail {
 

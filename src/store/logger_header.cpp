@@ -1,4 +1,4 @@
-#include "climate/logger_header.hpp"
+#include "store/logger_header.hpp"
 
 #include <algorithm>
 #include <array>

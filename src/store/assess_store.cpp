@@ -3,12 +3,12 @@
 #include <cmath>
 #include <limits>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
-#include "climate/known_time.hpp"
-#include "climate/sensor.hpp"
-#include "climate/verdict.hpp"
+#include "store/known_time.hpp"
+#include "store/sensor.hpp"
+#include "store/verdict.hpp"
 
 namespace aeruca {
 namespace {

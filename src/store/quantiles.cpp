@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <limits>
 
-#include "climate/known_time.hpp"
+#include "store/known_time.hpp"
 
 namespace aeruca::detail {
 namespace {

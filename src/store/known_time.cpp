@@ -1,4 +1,4 @@
-#include "climate/known_time.hpp"
+#include "store/known_time.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,7 +6,7 @@
 
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
-#include "climate/surface.hpp"
+#include "store/surface.hpp"
 
 namespace aeruca::detail {
 namespace {

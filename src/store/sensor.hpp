@@ -5,7 +5,7 @@
 
 #include <vector>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 namespace aeruca::detail {
 

@@ -1,4 +1,4 @@
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 #include <cmath>
 #include <limits>
@@ -6,8 +6,8 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/water.hpp"
 #include "catch.hpp"
-#include "climate/known_time.hpp"
-#include "climate/sensor.hpp"
+#include "store/known_time.hpp"
+#include "store/sensor.hpp"
 
 using namespace aeruca;
 

@@ -5,8 +5,8 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
 #include "base/text.hpp"
-#include "climate/iso_time.hpp"
-#include "climate/logger_series.hpp"
+#include "store/iso_time.hpp"
+#include "store/logger_series.hpp"
 
 namespace aeruca {
 namespace {

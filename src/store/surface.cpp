@@ -1,9 +1,9 @@
-#include "climate/surface.hpp"
+#include "store/surface.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/water.hpp"
 

@@ -1,4 +1,4 @@
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "pybind.hpp"
 
 namespace {
@@ -187,7 +187,7 @@ void bind_assessment(py::module_& m) {
 
 }  // namespace
 
-void bind_climate(py::module_& m) {
+void bind_store(py::module_& m) {
   bind_parts(m);
   bind_options(m);
   bind_record(m);

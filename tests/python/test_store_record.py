@@ -1,4 +1,4 @@
-"""The climate part from Python, against the same job written in NumPy and against iapws."""
+"""The store part from Python, against the same job written in NumPy and against iapws."""
 
 from pathlib import Path
 

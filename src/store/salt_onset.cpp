@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "aeruca/brine.hpp"
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
 

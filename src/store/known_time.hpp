@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 namespace aeruca::detail {
 

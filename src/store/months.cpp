@@ -1,7 +1,7 @@
 #include <tuple>
 
-#include "climate/iso_time.hpp"
-#include "climate/known_time.hpp"
+#include "store/iso_time.hpp"
+#include "store/known_time.hpp"
 
 namespace aeruca::detail {
 namespace {

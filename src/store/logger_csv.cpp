@@ -7,9 +7,9 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
 #include "base/text.hpp"
-#include "climate/iso_time.hpp"
-#include "climate/logger_header.hpp"
-#include "climate/logger_series.hpp"
+#include "store/iso_time.hpp"
+#include "store/logger_header.hpp"
+#include "store/logger_series.hpp"
 
 namespace aeruca {
 namespace detail {

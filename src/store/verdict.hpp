@@ -1,6 +1,6 @@
 #pragma once
 
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 namespace aeruca::detail {
 

@@ -1,11 +1,11 @@
-#include "aeruca/climate.hpp"
+#include "aeruca/store.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <random>
 
 #include "catch.hpp"
-#include "climate/known_time.hpp"
+#include "store/known_time.hpp"
 
 using namespace aeruca;
 

@@ -1,4 +1,4 @@
-#include "climate/sensor.hpp"
+#include "store/sensor.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "climate/logger_series.hpp"
+#include "store/logger_series.hpp"
 
 #include <algorithm>
 #include <cmath>
