@@ -6,9 +6,22 @@ import numpy.typing as npt
 
 # base
 class Error(ValueError): ...
-class InputError(Error): ...
-class FileError(Error): ...
-class UnknownName(Error, KeyError): ...  # noqa: N818
+
+class InputError(Error):
+    parameter: str | None
+    value: str | None
+    accepted: str | None
+
+class FileError(Error):
+    file: str | None
+    line: int | None
+    field: str | None
+    problem: str | None
+
+class UnknownName(Error, KeyError):  # noqa: N818
+    kind: str | None
+    name: str | None
+    nearest: str | None
 
 def version() -> str: ...
 def run_tool(arguments: list[str]) -> tuple[int, str, str]: ...

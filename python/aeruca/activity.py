@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from . import checks
-from ._core import InputError, _activity_rows
+from ._core import _activity_rows
 
 if TYPE_CHECKING:
     from ._core import Dataset
@@ -56,8 +56,10 @@ def activity_coefficients(
     names = [species] if isinstance(species, str) else checks.names("species", species)
     given = np.ascontiguousarray(checks.numbers("molality", molality))
     if given.ndim == 0 or given.shape[-1] != len(names):
-        raise InputError(
-            f"molality has shape {given.shape}: accepted is (..., {len(names)}), one per species"
+        raise checks.refusal(
+            "molality",
+            f"an array of shape {given.shape}",
+            f"(..., {len(names)}), one per species",
         )
     ln_gamma, ln_water, ionic_strength, highest, figures, remarks = _activity_rows(
         checks.text("model", model),

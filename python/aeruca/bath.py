@@ -35,7 +35,7 @@ def _per_bath(
         carry_over=checks.numbers("carry_over", carry_over),
     )
     if lengths.ndim > 1:
-        raise _core.InputError(f"days of shape {lengths.shape}: accepted is one value a bath")
+        raise checks.refusal("days", f"an array of shape {lengths.shape}", "one value a bath")
     carried = np.atleast_1d(carried).copy()
     if np.ndim(carry_over) == 0 and carried.size:
         carried[0] = 0.0  # the first bath has none before it
@@ -189,7 +189,8 @@ def weigh_out(
 ) -> _core.WeighOut:
     """Grams to weigh for a bath from the form on the shelf; see bath_salts and shelf_forms."""
     if (percent_w_v is None) == (mol_per_l is None):
-        raise _core.InputError("strength: accepted is either percent_w_v or mol_per_l")
+        given = "none" if percent_w_v is None else "percent_w_v and mol_per_l"
+        raise checks.refusal("strength", given, "either percent_w_v or mol_per_l")
     molar = percent_w_v is None
     name, strength = ("mol_per_l", mol_per_l) if molar else ("percent_w_v", percent_w_v)
     return _core._weigh_out(

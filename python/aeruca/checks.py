@@ -11,7 +11,7 @@ from typing import Any, Final, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from ._core import Dataset, InputError
+from ._core import Dataset, InputError, UnknownName
 
 FloatArray = NDArray[np.float64]
 
@@ -36,7 +36,16 @@ def shown(value: object) -> str:
 
 def refusal(name: str, given: str, accepted: str) -> InputError:
     """Return the error for a parameter, as the compiled core words it."""
-    return InputError(f"{name} = {given}: accepted is {accepted}")
+    error = InputError(f"{name} = {given}: accepted is {accepted}")
+    error.parameter, error.value, error.accepted = name, given, accepted
+    return error
+
+
+def unknown(kind: str, name: str) -> UnknownName:
+    """Return the error for a name that does not exist."""
+    error = UnknownName(f"no {kind} named '{name}'")
+    error.kind, error.name, error.nearest = kind, name, ""
+    return error
 
 
 def _odd_element(array: NDArray[Any]) -> str:

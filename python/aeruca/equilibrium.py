@@ -171,13 +171,13 @@ class EquilibriumTable:
     def log10_molality_of(self, name: str) -> NDArray[np.float64]:
         """Return log10 of mol/kg of one species. Raises KeyError."""
         if name not in self.species:
-            raise _core.UnknownName(f"no dissolved species named '{name}' in this system")
+            raise checks.unknown("dissolved species", name)
         return np.asarray(self.log10_molality[..., self.species.index(name)])
 
     def amount_of(self, name: str) -> NDArray[np.float64]:
         """Return mol per kg water of one solid. Raises KeyError."""
         if name not in self.phases:
-            raise _core.UnknownName(f"no solid named '{name}' is allowed in this system")
+            raise checks.unknown("solid", name)
         return np.asarray(self.phase_amount[..., self.phases.index(name)])
 
     def raise_if_failed(self) -> None:

@@ -76,7 +76,7 @@ def test_fraction_of_final_release_broadcasts():
         (lambda: aeruca.bath_series(-1.0, [1]), "rate = -1: accepted is 0 or more"),
         (lambda: aeruca.bath_series(1.0, [1], alpha=0), "alpha of bath 1 = 0"),
         (lambda: aeruca.bath_series(1.0, [1, 2, 3], alpha=[1, 2]), r"shapes \(2,\), \(3,\)"),
-        (lambda: aeruca.bath_series(1.0, [[1, 2]]), r"days of shape \(1, 2\)"),
+        (lambda: aeruca.bath_series(1.0, [[1, 2]]), r"days = an array of shape \(1, 2\)"),
         (lambda: aeruca.bath_series(1.0, [1], load="at-metal", shape="sphere"), "load = at-metal"),
         (lambda: aeruca.weigh_out("dihydrate"), "either percent_w_v or mol_per_l"),
         (lambda: aeruca.weigh_out("", percent_w_v=5), "what stands on the shelf"),
