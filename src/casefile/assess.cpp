@@ -5,7 +5,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
 #include "base/text.hpp"
-#include "casefile/hash.hpp"
+#include "base/hash.hpp"
 #include "casefile/limits.hpp"
 #include "casefile/section.hpp"
 #include "casefile/verdict.hpp"

@@ -6,7 +6,7 @@
 
 #include "base/text.hpp"
 #include "base/toml_text.hpp"
-#include "casefile/hash.hpp"
+#include "base/hash.hpp"
 #include "casefile/section.hpp"
 
 namespace aeruca {

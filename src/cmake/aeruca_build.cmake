@@ -24,15 +24,22 @@ function(aeruca_sanitize target)
   target_link_options(${target} PUBLIC $<BUILD_INTERFACE:-fsanitize=${AERUCA_SANITIZE}>)
 endfunction()
 
-# Every data/*.toml and data/sources.bib becomes a byte array in the library.
+# Every data/*.toml, parsed and packed, and data/sources.bib become byte arrays in the library. The
+# tool that packs them is made of the few sources that read a file.
 function(aeruca_embed_data target)
+  set(packer aeruca_embed)
+  add_executable(${packer} src/dataset/embed/main.cpp src/dataset/toml_document.cpp
+    src/dataset/document.cpp src/base/toml_text.cpp src/base/errors.cpp src/base/hash.cpp
+    src/base/text.cpp src/base/printable.cpp)
+  target_include_directories(${packer} PRIVATE include src)
+  target_include_directories(${packer} SYSTEM PRIVATE ${TOMLPLUSPLUS_INCLUDE_DIR})
+  target_compile_features(${packer} PRIVATE cxx_std_20)
+  target_compile_definitions(${packer} PRIVATE TOML_HEADER_ONLY=1)
+  target_link_libraries(${packer} PRIVATE aeruca_warnings)
   file(GLOB files CONFIGURE_DEPENDS "${PROJECT_SOURCE_DIR}/data/*.toml" "${PROJECT_SOURCE_DIR}/data/*.bib")
+  file(MAKE_DIRECTORY "${PROJECT_BINARY_DIR}/generated")
   set(output "${PROJECT_BINARY_DIR}/generated/embedded_data.cpp")
-  string(REPLACE ";" "|" joined "${files}")
-  add_custom_command(OUTPUT "${output}"
-    COMMAND ${CMAKE_COMMAND} "-DFILES=${joined}" "-DOUTPUT=${output}"
-      -P "${PROJECT_SOURCE_DIR}/src/cmake/embed.cmake"
-    DEPENDS ${files} "${PROJECT_SOURCE_DIR}/src/cmake/embed.cmake"
-    COMMENT "Embedding the data set" VERBATIM)
+  add_custom_command(OUTPUT "${output}" COMMAND ${packer} "${output}" ${files}
+    DEPENDS ${files} ${packer} COMMENT "Embedding the data set" VERBATIM)
   target_sources(${target} PRIVATE "${output}")
 endfunction()

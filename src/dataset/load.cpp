@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "base/hash.hpp"
 #include "base/text.hpp"
 #include "dataset/embedded.hpp"
 #include "dataset/records.hpp"
@@ -13,19 +14,6 @@ bool ends_with(std::string_view text, std::string_view ending) {
   return text.size() >= ending.size() && text.substr(text.size() - ending.size()) == ending;
 }
 
-std::string hexadecimal(std::uint64_t value) {
-  constexpr std::string_view kDigits = "0123456789abcdef";
-  std::string text(16, '0');
-  for (std::size_t i = 16; i-- > 0; value >>= 4) text[i] = kDigits[value & 15];
-  return text;
-}
-
-std::uint64_t from_hexadecimal(const std::string& text) {
-  return std::stoull(text, nullptr, 16);
-}
-
-constexpr std::uint64_t kFnvOffset = 0xcbf29ce484222325;
-
 struct File {
   std::string name;
   std::string_view text;
@@ -33,7 +21,7 @@ struct File {
 
 std::shared_ptr<const Dataset> load_files(const std::vector<File>& files) {
   auto records = std::make_shared<Records>();
-  std::uint64_t hash = kFnvOffset;
+  std::uint64_t hash = kHashStart;
   for (const File& file : files) {
     hash = fnv1a(file.text, fnv1a(file.name, hash));
     if (ends_with(file.name, ".bib"))
@@ -68,11 +56,6 @@ std::vector<Value> chosen_values(const Table<Value>& table) {
 }
 
 }  // namespace
-
-std::uint64_t fnv1a(std::string_view text, std::uint64_t hash) {
-  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3;
-  return hash;
-}
 
 std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> records) {
   if (records->version.empty())
@@ -110,10 +93,16 @@ std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> reco
 
 std::shared_ptr<const Dataset> default_dataset() {
   static const std::shared_ptr<const Dataset> dataset = [] {
-    std::vector<detail::File> files;
-    for (const detail::EmbeddedFile& file : detail::embedded_files())
-      files.push_back({std::string(file.name), file.text});
-    return detail::load_files(files);
+    auto records = std::make_shared<detail::Records>();
+    for (const detail::EmbeddedFile& file : detail::embedded_files()) {
+      const std::string name(file.name);
+      if (detail::ends_with(file.name, ".bib"))
+        detail::read_bibliography(*records, name, file.bytes, 0);
+      else
+        detail::read_packed(*records, name, file.bytes);
+    }
+    records->content_hash = detail::embedded_hash();
+    return detail::build_dataset(records);
   }();
   return dataset;
 }

@@ -303,36 +303,50 @@ void read_other(Record& record, Records& records, const Defaults& defaults) {
   records.others.put({id, figure, {figure}, location(record, defaults)}, "figure");
 }
 
-void read_toml(Records& records, const std::string& file, std::string_view text, int generation) {
-  using Reader = void (*)(Record&, Records&, const Defaults&);
-  static const std::map<std::string, Reader> kReaders{
+namespace {
+
+using Reader = void (*)(Record&, Records&, const Defaults&);
+
+const std::map<std::string, Reader>& readers() {
+  static const std::map<std::string, Reader> all{
       {"species", read_species}, {"reaction", read_reaction}, {"energy", read_energy},
       {"sit", read_sit},         {"pitzer", read_pitzer},     {"mixing", read_mixing},
       {"salt", read_salt},       {"humidity", read_humidity}, {"onset", read_onset},
       {"figure", read_other}};
+  return all;
+}
+
+RecordReader reader_into(Records& records, int generation) {
+  return [&records, defaults = Defaults{"", generation}](const std::string& kind,
+                                                         Record& record) mutable {
+    if (kind.empty()) {
+      defaults.conditions = record.text_or("conditions");
+      records.version = record.text_or("version", records.version);
+      records.closure_tolerance =
+          record.within("closure_tolerance",
+                        record.number_or("closure_tolerance", records.closure_tolerance), 0, 100);
+    } else if (kind == "source") {
+      Source source{record.text("key"), "", ""};
+      record.call(source.key);
+      source.text = record.text("text");
+      source.doi = record.text_or("doi");
+      records.sources.put({source.key, source, {}, location(record, defaults)}, "source");
+    } else {
+      readers().at(kind)(record, records, defaults);
+    }
+  };
+}
+
+}  // namespace
+
+void read_toml(Records& records, const std::string& file, std::string_view text, int generation) {
   std::vector<std::string> kinds{"source"};
-  for (const auto& [kind, reader] : kReaders) kinds.push_back(kind);
-  Defaults defaults{"", generation};
-  for_each_record(
-      file, text,
-      [&](const std::string& kind, Record& record) {
-        if (kind.empty()) {
-          defaults.conditions = record.text_or("conditions");
-          records.version = record.text_or("version", records.version);
-          records.closure_tolerance = record.within(
-              "closure_tolerance", record.number_or("closure_tolerance", records.closure_tolerance),
-              0, 100);
-        } else if (kind == "source") {
-          Source source{record.text("key"), "", ""};
-          record.call(source.key);
-          source.text = record.text("text");
-          source.doi = record.text_or("doi");
-          records.sources.put({source.key, source, {}, location(record, defaults)}, "source");
-        } else {
-          kReaders.at(kind)(record, records, defaults);
-        }
-      },
-      kinds);
+  for (const auto& [kind, reader] : readers()) kinds.push_back(kind);
+  for_each_record(file, parse_toml_document(file, text), reader_into(records, generation), kinds);
+}
+
+void read_packed(Records& records, const std::string& file, std::string_view bytes) {
+  for_each_record(file, bytes, reader_into(records, 0));
 }
 
 }  // namespace aeruca::detail

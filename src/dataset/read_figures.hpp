@@ -2,8 +2,8 @@
 
 // One function for each kind of record of the data files.
 
+#include "dataset/record.hpp"
 #include "dataset/records.hpp"
-#include "dataset/toml_record.hpp"
 
 namespace aeruca::detail {
 

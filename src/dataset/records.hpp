@@ -103,6 +103,9 @@ struct Records {
 /// Adds the records of one TOML text. Throws FileError.
 void read_toml(Records& records, const std::string& file, std::string_view text, int generation);
 
+/// Adds the records of a file of data/ that was packed when the library was built.
+void read_packed(Records& records, const std::string& file, std::string_view bytes);
+
 /// Adds the entries of a bibliography (the subset of BibTeX that data/README.md describes). Throws
 /// FileError.
 void read_bibliography(Records& records, const std::string& file, std::string_view text,
@@ -123,8 +126,5 @@ void check_closure(const Records& records, const Dataset& dataset);
 
 /// The data set of checked records. Throws FileError.
 std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> records);
-
-/// 64-bit FNV-1a, continued from `hash`.
-std::uint64_t fnv1a(std::string_view text, std::uint64_t hash);
 
 }  // namespace aeruca::detail

@@ -1,24 +1,23 @@
 #pragma once
 
-// One table of a TOML file, read field by field: what is asked for is known, what is left over is
-// an error that names the nearest known field. The TOML library stays behind this header.
+// One table of a data file, read field by field: what is asked for is known, what is left over is
+// an error that names the nearest known field.
 
 #include <functional>
-#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "dataset/document.hpp"
+
 namespace aeruca::detail {
 
 class Record {
  public:
-  struct Body;
-  Record(std::unique_ptr<Body> body, std::string file, std::string kind);
-  Record(Record&&) noexcept;
-  ~Record();
+  /// `table` must outlive the record.
+  Record(const Node& table, std::string file, std::string kind);
 
   /// Name shown in messages once it is known ("reaction 'R05'").
   void call(const std::string& key);
@@ -48,17 +47,21 @@ class Record {
   [[nodiscard]] long line_of(const char* field) const;
   [[noreturn]] void fail_missing(const char* field, const std::string& accepted) const;
 
-  std::unique_ptr<Body> body_;
+  const Node* table_;
   std::string file_;
   std::string kind_;
   std::string label_;
-  std::vector<std::string> known_;
+  std::vector<std::string_view> known_;  // names of the callers, which are literals
 };
 
-/// Calls `read(kind, record)` for every [[kind]] of the text, and `read("", record)` for its top
-/// level first. Throws FileError, also for a kind that is not in `kinds`.
-void for_each_record(const std::string& file, std::string_view text,
-                     const std::function<void(const std::string& kind, Record& record)>& read,
+using RecordReader = std::function<void(const std::string& kind, Record& record)>;
+
+/// Calls `read(kind, record)` for every [[kind]] of the document, and `read("", record)` for its
+/// top level first. Throws FileError, also for a kind that is not in `kinds`.
+void for_each_record(const std::string& file, const Document& document, const RecordReader& read,
                      const std::vector<std::string>& kinds);
+
+/// The same for packed bytes, whose kinds were checked when they were packed.
+void for_each_record(const std::string& file, std::string_view packed, const RecordReader& read);
 
 }  // namespace aeruca::detail
