@@ -21,25 +21,10 @@
 #include <string_view>
 #include <vector>
 
+#include "aeruca/analysis.hpp"
 #include "aeruca/errors.hpp"
 
 namespace aeruca {
-
-inline constexpr double kNotGiven = std::numeric_limits<double>::quiet_NaN();
-
-/// A measured figure. Exactly one of the three forms holds: not given, a value, below a limit.
-struct Reading {
-  double value = kNotGiven;        ///< as measured; NaN when not given or below the limit
-  double uncertainty = kNotGiven;  ///< one standard uncertainty, same unit; NaN: not stated
-  double below = kNotGiven;        ///< detection limit when the reading lies below it
-  [[nodiscard]] bool given() const { return !std::isnan(value) || !std::isnan(below); }
-  [[nodiscard]] bool detected() const { return !std::isnan(value); }
-};
-
-/// Reads `640`, `640 +/- 30`, `< 5`. Empty when the text is none of them or a figure is negative.
-[[nodiscard]] std::optional<Reading> parse_reading(std::string_view text);
-/// The text that `parse_reading` reads back; "not given" when nothing is.
-[[nodiscard]] std::string to_string(const Reading& reading);
 
 /// What was seen on one day.
 struct CaseObservation {
@@ -61,16 +46,7 @@ struct CaseObject {
 /// A water the object lay in, lies in or is to be put into.
 struct CaseWater {
   std::string name;
-  double temperature_c = 25;
-  Reading ph;
-  double eh_mv = kNotGiven;  ///< as read, against `reference_electrode`
-  std::string
-      reference_electrode;  ///< id, such as "ag-agcl-3m"; empty with `eh_mv`: standard hydrogen
-  double eh_uncertainty_mv = kNotGiven;
-  bool aerated = false;                   ///< open to air: 0.21 bar oxygen in place of a potential
-  double carbon_dioxide_bar = kNotGiven;  ///< held by air or soil gas; NaN: closed
-  Reading chloride, bicarbonate, sulfate, nitrate, sodium, potassium, calcium, magnesium,
-      copper;  ///< mg/L
+  WaterAnalysis analysis;  ///< ions by name, pH, potential or air, gases held
 };
 
 /// Where the object is kept, and its humidity record.

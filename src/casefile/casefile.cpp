@@ -1,18 +1,19 @@
 #include "aeruca/casefile.hpp"
 
-#include <array>
 #include <filesystem>
 #include <sstream>
 
 #include "base/text.hpp"
 #include "base/toml_text.hpp"
 #include "base/hash.hpp"
+#include "casefile/read_water.hpp"
 #include "casefile/section.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::Limits;
+using detail::read_water;
 using detail::Section;
 
 constexpr Limits kMilligramsPerLitre{0, 500000};
@@ -40,40 +41,6 @@ CaseObservation read_observation(Section section) {
   observation.text = section.text("text");
   section.finish();
   return observation;
-}
-
-CaseWater read_water(Section section) {
-  CaseWater water;
-  water.name = section.text("name");
-  water.temperature_c = section.number("temperature_c", kTemperature, 25);
-  water.ph = section.reading("ph", {0, 14});
-  water.eh_mv = section.number("eh_mv", {-1500, 1500}, kNotGiven);
-  water.eh_uncertainty_mv = section.number("eh_uncertainty_mv", {0, 500}, kNotGiven);
-  water.reference_electrode = section.text("reference_electrode");
-  water.aerated = section.flag("aerated");
-  water.carbon_dioxide_bar = section.number("carbon_dioxide_bar", {0, 1}, kNotGiven);
-  const std::array<std::pair<const char*, Reading*>, 9> ions{{
-      {"chloride_mg_per_l", &water.chloride},
-      {"bicarbonate_mg_per_l", &water.bicarbonate},
-      {"sulfate_mg_per_l", &water.sulfate},
-      {"nitrate_mg_per_l", &water.nitrate},
-      {"sodium_mg_per_l", &water.sodium},
-      {"potassium_mg_per_l", &water.potassium},
-      {"calcium_mg_per_l", &water.calcium},
-      {"magnesium_mg_per_l", &water.magnesium},
-      {"copper_mg_per_l", &water.copper},
-  }};
-  for (const auto& [key, reading] : ions) *reading = section.reading(key, kMilligramsPerLitre);
-  section.finish();
-  if (water.aerated && !std::isnan(water.eh_mv)) {
-    section.refuse("aerated",
-                   "true beside eh_mv; accepted is either a measured eh_mv or aerated = true");
-  }
-  if (!water.reference_electrode.empty() && std::isnan(water.eh_mv)) {
-    section.refuse("reference_electrode",
-                   "given without a reading; accepted is a reference_electrode beside eh_mv");
-  }
-  return water;
 }
 
 CaseStore read_store(Section section) {

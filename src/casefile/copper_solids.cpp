@@ -19,25 +19,14 @@ struct SolidRow {
   double saturation_uncertainty;
 };
 
-// Uncertainty of a saturation index: readings shifted one at a time, and the solid's own constant.
+// Uncertainty of a saturation index: the readings, and the solid's own constant.
 std::map<std::string, double> saturation_uncertainty(const CaseWater& water,
                                                      const WaterState& state,
                                                      const DatasetPointer& dataset) {
-  std::map<std::string, double> squares;
-  const std::vector<WaterShift> shifts{{1, 0, 0, 0}, {0, 1, 0, 0}, {0, 0, 1, 0}, {0, 0, 0, 1}};
-  for (const WaterShift& shift : shifts) {
-    const WaterState moved = solve_water(water, state.potential, dataset, shift);
-    if (moved.result.status != Status::converged) continue;
-    for (const auto& [solid, index] : moved.result.saturation_index) {
-      const auto base = state.result.saturation_index.find(solid);
-      if (base != state.result.saturation_index.end())
-        squares[solid] += std::pow(index - base->second, 2);
-    }
-  }
-  for (auto& [solid, square] : squares) {
-    square = std::sqrt(square + std::pow(dataset->at(solid).log10_k_uncertainty, 2));
-  }
-  return squares;
+  auto uncertainty = index_uncertainty_of_readings(water.analysis, state, dataset);
+  for (auto& [solid, readings] : uncertainty)
+    readings = std::hypot(readings, dataset->at(solid).log10_k_uncertainty);
+  return uncertainty;
 }
 
 bool within_components(const Dataset& dataset, const Species& species,
@@ -128,16 +117,17 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
       "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per "
       "copper atom, with one standard uncertainty. That of an index holds the readings and the "
       "solid's own constant, not those of the dissolved complexes";
-  table.note += state.temperature_c == 25 ? "."
-                                          : ", nor that constants of 25 degrees C stand in at " +
-                                                format_number(state.temperature_c) + ".";
+  table.note += state.water.options.temperature_c == 25
+                    ? "."
+                    : ", nor that constants of 25 degrees C stand in at " +
+                          format_number(state.water.options.temperature_c) + ".";
   if (further > 0)
     table.note += " " + std::to_string(further) + " solids further behind are left out.";
-  if (state.has_copper && state.temperature_c != 25) {
+  if (state.has_copper && state.water.options.temperature_c != 25) {
     table.note +=
         " An index that is not known lacks the heat of formation to bring its constant from 25 "
         "degrees C to " +
-        format_number(state.temperature_c) + ".";
+        format_number(state.water.options.temperature_c) + ".";
   }
   if (!state.has_copper)
     table.note += " Copper in the water was not given, so saturation cannot be told.";

@@ -203,6 +203,15 @@ std::vector<const toml::table*> Section::tables(std::string_view key) {
                   "]] with keys below them");
 }
 
+std::vector<std::string> Section::keys_not_asked() const {
+  std::vector<std::string> keys;
+  for (const auto& [key, node] : table_) {
+    if (std::find(known_.begin(), known_.end(), key.str()) == known_.end())
+      keys.emplace_back(key.str());
+  }
+  return keys;
+}
+
 void Section::finish() const {
   for (const auto& [key, node] : table_) {
     const std::string name(key.str());

@@ -42,6 +42,8 @@ class Section {
   [[nodiscard]] const toml::table* table(std::string_view key);
   /// One table or an array of tables.
   [[nodiscard]] std::vector<const toml::table*> tables(std::string_view key);
+  /// Keys of the table that were not asked for so far, in the order of the alphabet.
+  [[nodiscard]] std::vector<std::string> keys_not_asked() const;
   /// Refuses every key that was not asked for, with the nearest that was.
   void finish() const;
   /// Throws FileError at a key of this table.

@@ -171,8 +171,8 @@ void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std
 
 void add_quality(CaseSection& section, const WaterState& state, const std::string& key) {
   CaseFinding charge = figure_of(key + ".charge_error_percent", "charge balance of the analysis",
-                                 state.charge_error_percent, "%", 2);
-  charge.note = std::abs(state.charge_error_percent) > 5
+                                 state.charge.error_percent, "%", 2);
+  charge.note = std::abs(state.charge.error_percent) > 5
                     ? "more than 5 %: an ion is missing or a reading is wrong"
                     : "(cations - anions) / (cations + anions); within 5 % is usual";
   section.findings.push_back(charge);
@@ -188,7 +188,9 @@ std::string form_in_words(const Dataset& dataset, const std::string& species) {
 }
 
 std::string eh_words(const CaseWater& water, const Potential& potential) {
-  return plus_minus(potential.eh_v, water.aerated ? kNotGiven : potential.uncertainty_v) + " V";
+  return plus_minus(potential.eh_v,
+                    water.analysis.oxygen_bar ? kNotGiven : potential.uncertainty_v) +
+         " V";
 }
 
 std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const CaseWater& water,
@@ -268,7 +270,7 @@ Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& 
 CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const std::string& name) {
   CaseWaterPoint point;
   point.name = name;
-  point.temperature_c = water.temperature_c;
+  point.temperature_c = water.analysis.temperature_c;
   point.ph = state.result.ph;
   if (state.potential.known) {
     point.eh_v = state.potential.eh_v;
@@ -288,13 +290,12 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   const CaseWater& water = file.waters[index];
   const std::string key = water_key(file, index);
   const std::string name = water_name(file, index);
-  const Potential potential = potential_of(file, water, key, *dataset);
-  if (!potential.figure.empty()) add_new(section.figures, {potential.figure});
-  if (!water.ph.detected()) {
+  check_names(file, water.analysis, key, *dataset);
+  if (!water.analysis.ph.detected()) {
     section.missing.emplace_back("ph of " + name);
     return;
   }
-  const WaterState state = solve_water(water, potential, dataset);
+  const WaterState state = solve_water(file, water.analysis, key, dataset);
   add_warnings(section, state.result.warnings);
   add_estimates(section, state.result.remarks.size());
   if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {
@@ -305,11 +306,11 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
     return;
   }
   add_new(section.figures, state.result.figures);
-  const double temperature_c = copper_temperature(*dataset, water.temperature_c, section);
+  const double temperature_c = copper_temperature(*dataset, water.analysis.temperature_c, section);
   answer.points.push_back(point_of(water, state, name));
   std::string said;
   Most most;
-  if (potential.known) {
+  if (state.potential.known) {
     most = add_fields(section, water, state, dataset, key, name, temperature_c, said);
   } else {
     section.missing.emplace_back("eh_mv or aerated of " + name +
@@ -322,10 +323,12 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
     section.missing.emplace_back("chloride_mg_per_l of " + name);
   }
   add_quality(section, state, key);
-  if (!state.absent.empty()) {
+  if (!state.water.missing.empty()) {
     section.remarks.emplace_back("Not given for " + name +
-                                 " and taken as absent: " + join(state.absent, ", ") + ".");
+                                 " and taken as absent: " + join(state.water.missing, ", ") + ".");
   }
+  for (const std::string& assumed : state.water.assumed)
+    section.remarks.push_back(as_sentence(assumed));
   if (section.status == SectionStatus::missing) section.status = SectionStatus::answered;
   section.answer += (section.answer.empty() ? "" : " ") + said;
 }

@@ -53,6 +53,10 @@ name = "unnamed object"
 # calcium_mg_per_l = 88
 # magnesium_mg_per_l = 41
 # copper_mg_per_l = 0.3
+# ammonium_mmol_per_l = 0.1          # any other ion the data set knows; also _mg_per_kg, _ug_per_l
+# conductivity_us_per_cm = 2600      # at 25 degrees C; compared with the ions found
+# carbon_dioxide_bar = 0.06          # where soil gas or air holds it: it decides the carbonate, and
+#                                    # the bicarbonate is compared
 
 # Where the object is kept, and the record of a logger there (columns: time, temperature, humidity).
 # [store]

@@ -168,14 +168,14 @@ void want_bath(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
 void want_water(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   for (const CaseWater& water : evidence.file.waters) {
     const std::string name = water.name.empty() ? "the water" : water.name;
-    if (!water.ph.detected())
+    if (!water.analysis.ph.detected())
       wanted.push_back({65, {"pH of " + name, "no equilibrium can be worked out without it"}});
-    if (std::isnan(water.eh_mv) && !water.aerated) {
+    if (!water.analysis.potential_mv && !water.analysis.oxygen_bar) {
       wanted.push_back({55,
                         {"Redox potential of " + name,
                          "it decides between the metal, cuprite and the copper(II) solids"}});
     }
-    if (!water.copper.given()) {
+    if (!water.analysis.reading_of("copper").given()) {
       wanted.push_back({20, {"Dissolved copper of " + name, "it turns stability into saturation"}});
     }
   }

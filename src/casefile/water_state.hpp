@@ -1,49 +1,37 @@
 #pragma once
 
-// One water of a case, brought to equilibrium: ions from mg/L, potential on the hydrogen scale.
+// One water of a case at equilibrium: what its analysis says, at the place in the file where it
+// says it.
 
-#include <optional>
 #include <string>
-#include <vector>
 
-#include "aeruca/equilibrium.hpp"
+#include "aeruca/analysis.hpp"
 #include "casefile/sections.hpp"
 
 namespace aeruca::detail {
 
-/// The potential on the hydrogen scale and what was added to get there.
+/// The potential on the hydrogen scale, measured or that of the air.
 struct Potential {
   bool known = false;
   double eh_v = kNotGiven;
   double uncertainty_v = 0;
-  std::string said;    ///< "read 210 mV against ag-agcl-3m, which stands 0.210 V above hydrogen"
-  std::string figure;  ///< id of the electrode's figure; empty when read against hydrogen
+  std::string said;
 };
 
-struct WaterState {
-  EquilibriumResult result;
+/// A water of the case, solved.
+struct WaterState : SolvedWater {
   Potential potential;
-  double temperature_c = 25;
   bool has_copper = false;       ///< copper was given, so saturation can be told
   bool copper_is_limit = false;  ///< ... as a detection limit: saturation is at most this
-  double charge_error_percent = kNotGiven;  ///< (cations - anions) / (cations + anions)
-  std::vector<std::string> absent;          ///< ions that were not given
 };
 
-/// Figures of the data set for reference electrodes have this quantity; their ids are what a case
-/// names.
-inline constexpr std::string_view kElectrodeQuantity = "electrode_potential";
+/// Solves the water, `key` of the file. Its pH must be given. Throws FileError for an ion or
+/// electrode that the data set does not know and for readings that contradict each other.
+WaterState solve_water(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
+                       const DatasetPointer& dataset);
 
-/// Throws FileError for an electrode that the data set does not know.
-Potential potential_of(const CaseFile& file, const CaseWater& water, const std::string& key,
-                       const Dataset& dataset);
-
-/// Solves the water. The pH must be given. A change of one reading (in its uncertainty) is asked
-/// for by the shifts, in standard uncertainties.
-struct WaterShift {
-  double ph = 0, eh = 0, chloride = 0, copper = 0;
-};
-WaterState solve_water(const CaseWater& water, const Potential& potential,
-                       const DatasetPointer& dataset, const WaterShift& shift = {});
+/// Throws FileError for an ion or electrode that the data set does not know.
+void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
+                 const Dataset& dataset);
 
 }  // namespace aeruca::detail

@@ -68,7 +68,7 @@ TEST_CASE("the template reads as it stands and when every line is put to use") {
   CHECK(full.observations.size() == 1);
   CHECK(full.observations[0].date == "2026-03-04");
   REQUIRE(full.waters.size() == 1);
-  CHECK(full.waters[0].nitrate.below == 2);
+  CHECK(full.waters[0].analysis.reading_of("nitrate").below == 2);
   CHECK(full.store.salts == std::vector<std::string>{"halite"});
   CHECK(full.bath.solution.strength_percent_w_v == 1);
   CHECK(full.bath.next_days == 28);
@@ -83,10 +83,10 @@ TEST_CASE("an empty case file is accepted and knows nothing") {
 
 TEST_CASE("one water or several, each with its own line numbers") {
   const CaseFile one = parse_case_file("[water]\nph = 7", "case.toml");
-  CHECK(one.waters.at(0).ph.value == 7);
+  CHECK(one.waters.at(0).analysis.ph.value == 7);
   CHECK(one.line_of("water.ph") == 2);
   const CaseFile two = parse_case_file("[[water]]\nph = 7\n[[water]]\nph = 8", "case.toml");
-  CHECK(two.waters.at(1).ph.value == 8);
+  CHECK(two.waters.at(1).analysis.ph.value == 8);
   CHECK(two.line_of("water[2].ph") == 4);
   CHECK(two.line_of("water[3].ph") == 0);
 }

@@ -1,4 +1,4 @@
-#include "aeruca/casefile.hpp"
+#include "aeruca/analysis.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {
@@ -39,6 +39,13 @@ std::optional<Reading> parse_reading(std::string_view text) {
   if (!uncertainty || *uncertainty < 0) return std::nullopt;
   reading.uncertainty = *uncertainty;
   return reading;
+}
+
+Reading WaterAnalysis::reading_of(std::string_view name) const {
+  for (const AnalysedIon& ion : ions) {
+    if (ion.name == name) return ion.amount.reading;
+  }
+  return {};
 }
 
 std::string to_string(const Reading& reading) {

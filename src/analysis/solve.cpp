@@ -1,0 +1,188 @@
+// A water that answers its analysis: total carbonate by the titration, charge by one ion.
+
+#include <algorithm>
+#include <cmath>
+
+#include "aeruca/analysis.hpp"
+#include "analysis/composition.hpp"
+#include "base/text.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::format_number;
+
+const char* const kCarbonate = "HCO3(-)";
+
+struct Alkalinity {
+  double carbonate = 0;  // of what holds carbonate
+  double other = 0;      // OH(-), H(+), hydroxide complexes, ammonia
+  [[nodiscard]] double sum() const { return carbonate + other; }
+};
+
+// Acid to the end point where carbonate is CO2(aq). O2(aq) and H2(aq) take none.
+Alkalinity alkalinity_of(const Dataset& dataset, const EquilibriumResult& result) {
+  Alkalinity alkalinity;
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    const Species& species = dataset.at(result.species[i]);
+    if (species.name == "O2(aq)" || species.name == "H2(aq)") continue;
+    const double carbonate = detail::held_of(dataset, species, "CO3(2-)");
+    const double acid = 2 * carbonate - detail::held_of(dataset, species, "H(+)");
+    (carbonate > 0 ? alkalinity.carbonate : alkalinity.other) += result.molality[i] * acid;
+  }
+  return alkalinity;
+}
+
+ChargeBalance charge_of(const Dataset& dataset, const EquilibriumResult& result) {
+  ChargeBalance balance{0, 0, kNotGiven, 0};
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    const double charge = dataset.at(result.species[i]).charge * result.molality[i];
+    (charge > 0 ? balance.cations : balance.anions) += std::abs(charge);
+  }
+  balance.error_percent =
+      100 * (balance.cations - balance.anions) / (balance.cations + balance.anions);
+  return balance;
+}
+
+// What carbon dioxide under pressure could hold at most; beyond it pH and alkalinity contradict
+// each other.
+constexpr double kMostCarbonate = 2;
+constexpr double kClose = 1e-9;
+constexpr int kRounds = 60;
+
+class Search {
+ public:
+  Search(const AnalysedWater& water, const std::shared_ptr<const Dataset>& dataset)
+      : dataset_(*dataset),
+        system_(dataset, water.options),
+        searched_(water.input.totals_mol_per_kg.contains(kCarbonate)) {
+    solved_.water = water;
+  }
+
+  SolvedWater done() {
+    find_carbonate();
+    if (answered()) solved_.charge = charge_of(dataset_, solved_.result);
+    if (answered() && !solved_.water.charge_assigned_to.empty()) assign_charge();
+    if (answered()) finish();
+    return std::move(solved_);
+  }
+
+ private:
+  bool answered() const { return solved_.result.status == Status::converged; }
+  std::map<std::string, double>& totals() { return solved_.water.input.totals_mol_per_kg; }
+  void solve_once() { solved_.result = system_.solve(solved_.water.input); }
+
+  void refuse(std::string why) {
+    solved_.result.status = Status::infeasible;
+    solved_.result.message = std::move(why);
+  }
+
+  // The total carbonate is scaled until its alkalinity is what the titration leaves to it.
+  void find_carbonate() {
+    solve_once();
+    if (!solved_.water.alkalinity_mol_per_kg || !searched_) return;
+    const double titrated = *solved_.water.alkalinity_mol_per_kg;
+    for (int round = 0; round < kRounds && answered(); ++round) {
+      const Alkalinity found = alkalinity_of(dataset_, solved_.result);
+      const double wanted = titrated - found.other;
+      if (!(wanted > 0)) {
+        refuse("the alkalinity as given cannot be at this pH: hydroxide alone would take " +
+               format_number(1000 * found.other, 3) + " mmol/kg of acid, and " +
+               format_number(1000 * titrated, 3) + " were titrated");
+        return;
+      }
+      const double ratio = wanted / found.carbonate;
+      if (std::abs(ratio - 1) < kClose) return;
+      double& total = totals()[kCarbonate];
+      total *= ratio;
+      if (total > kMostCarbonate) {
+        refuse("bicarbonate as given cannot be at this pH: it would ask for more than " +
+               format_number(kMostCarbonate) + " mol/kg of carbon dioxide");
+        return;
+      }
+      solve_once();
+    }
+  }
+
+  // Complexes take up some of what is added, so it is added again until nothing is left over.
+  void assign_charge() {
+    const std::string& ion = solved_.water.charge_assigned_to;
+    const int charge = dataset_.at(ion).charge;
+    for (int round = 0; round < kRounds && answered(); ++round) {
+      const ChargeBalance now = charge_of(dataset_, solved_.result);
+      const double over = now.cations - now.anions;
+      if (std::abs(over) < kClose * (now.cations + now.anions)) return;
+      solved_.charge.assigned_mol_per_kg -= over / charge;
+      if (totals()[ion] - over / charge < 0) {
+        refuse("the imbalance of charge cannot go to " + ion +
+               ": less than none of it would be left");
+        return;
+      }
+      totals()[ion] -= over / charge;
+      find_carbonate();
+    }
+  }
+
+  void warn(std::string text) { solved_.result.warnings.push_back(std::move(text)); }
+
+  void finish() {
+    EquilibriumResult& result = solved_.result;
+    solved_.alkalinity_mol_per_kg = alkalinity_of(dataset_, result).sum();
+    const bool nominal = system_.options().redox == Redox::eh && !solved_.water.potential;
+    if (nominal) result.eh_v = result.pe = kNotGiven;
+    result.figures.insert(result.figures.end(), solved_.water.figures.begin(),
+                          solved_.water.figures.end());
+    compare_alkalinity();
+    compare_conductivity();
+  }
+
+  void compare_alkalinity() {
+    if (!solved_.water.alkalinity_mol_per_kg || searched_) return;
+    const double titrated = *solved_.water.alkalinity_mol_per_kg;
+    const double found = solved_.alkalinity_mol_per_kg;
+    constexpr double kApart = 0.1;
+    const std::string both = "the carbon dioxide held gives an alkalinity of " +
+                             format_number(1000 * found, 3) + " mmol/kg at this pH; " +
+                             format_number(1000 * titrated, 3) + " were titrated";
+    if (std::abs(found - titrated) <= kApart * std::max(std::abs(titrated), std::abs(found))) {
+      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
+    } else {
+      warn(both +
+           ": pH, carbon dioxide and titration contradict each other, and the titration is "
+           "not used");
+    }
+  }
+
+  void compare_conductivity() {
+    solved_.conductivity = conductivity_of(solved_.result, dataset_);
+    if (!solved_.water.conductivity_us_per_cm) return;
+    const double measured = *solved_.water.conductivity_us_per_cm;
+    const double found = solved_.conductivity.us_per_cm;
+    if (std::isnan(found)) {
+      warn("the conductivity given is not compared: " + solved_.conductivity.said);
+      return;
+    }
+    constexpr double kUsual = 0.1;
+    const std::string both = "the ions found conduct " + format_number(found, 3) +
+                             " uS/cm at 25 degrees C; measured " + format_number(measured, 3);
+    if (std::abs(found - measured) <= kUsual * measured) {
+      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
+    } else {
+      warn(both + (found < measured ? ": an ion is missing or a reading is too low"
+                                    : ": a reading is too high, or the conductivity is wrong"));
+    }
+  }
+
+  const Dataset& dataset_;
+  Equilibrium system_;
+  bool searched_;  // the carbonate is unknown, and the titration decides it
+  SolvedWater solved_;
+};
+
+}  // namespace
+
+SolvedWater solve(const AnalysedWater& water, const std::shared_ptr<const Dataset>& dataset) {
+  return Search(water, dataset).done();
+}
+
+}  // namespace aeruca

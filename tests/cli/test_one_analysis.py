@@ -1,0 +1,48 @@
+"""One analysis has one answer: the case, the command line and Python go through the same room."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from subprocess import CompletedProcess
+
+Run = Callable[..., CompletedProcess[str]]
+
+WATER = """[[water]]
+ph = 6.4
+eh_mv = 300
+chloride_mg_per_l = 640
+bicarbonate_mg_per_l = 310
+sodium_mg_per_l = 500
+copper_mg_per_l = 2.5
+"""
+
+
+def case_of(run: Run, folder: Path, text: str) -> dict:
+    (folder / "case.toml").write_text(text, encoding="utf-8")
+    done = run("--json", "case", str(folder / "case.toml"))
+    assert done.returncode == 0, done.stderr
+    return json.loads(done.stdout)
+
+
+def indices_of(case: dict) -> dict[str, str]:
+    table = next(t for s in case["sections"] for t in s["tables"] if "Copper solids" in t["title"])
+    column = table["columns"].index("saturation index")
+    return {row[0]: row[column] for row in table["rows"]}
+
+
+def index_of(case: dict, solid: str) -> float:
+    return float(indices_of(case)[solid].split(" ")[0])
+
+
+def test_carbon_dioxide_bar_in_a_case_does_something(run: Run, tmp_path: Path) -> None:
+    closed = index_of(case_of(run, tmp_path, WATER), "malachite")
+    held = index_of(case_of(run, tmp_path, WATER + "carbon_dioxide_bar = 4.2e-4\n"), "malachite")
+    assert held < closed - 1  # 0.06 bar is what the bicarbonate asks for at this pH
+
+
+def test_carbon_dioxide_beside_a_bicarbonate_that_contradicts_it_is_said(
+    run: Run, tmp_path: Path
+) -> None:
+    case = case_of(run, tmp_path, WATER + "carbon_dioxide_bar = 4.2e-4\n")
+    warnings = [text for section in case["sections"] for text in section["warnings"]]
+    assert any("carbon dioxide held" in text and "contradict" in text for text in warnings)
