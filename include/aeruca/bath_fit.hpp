@@ -19,8 +19,15 @@
 /// ranges of load, remainder and next reading hold the truth in 90 % within binomial limits (a test
 /// does it on 200 logs).
 ///
+/// Rule for ranges. Where the model does not fit (p of chi-squared below 0.01) no range at all is
+/// given: status `infeasible`, every Range NaN, the reason in `message`. One treatment in a hundred
+/// that the model does describe is refused so by chance.
+///
 /// Rule for an end date. It is refused unless (1) the median share already out is at least 70 %,
-/// (2) the 5-95 % range of M0 spans less than a factor 1.5, and (3) the model fits (p >= 0.01).
+/// (2) the 5-95 % range of M0 spans less than a factor 1.5, (3) the model fits (p >= 0.01), (4) the
+/// method can see the stop level (its detection limit is not above stop level plus blank), and (5)
+/// the bath it is judged by is no shorter than half the median bath of the log and no larger than
+/// twice its median volume, for a short or a large bath reads low whatever is left inside.
 /// Reason: on exact synthetic logs with 5 % reading error the fitted load ranges 0.46 to 3.3 (truth
 /// 1) with 30 % out, 0.77 to 4.4 with 50 % and 0.94 to 1.11 with 70 %: before that a date is a
 /// guess.
@@ -63,9 +70,9 @@ struct BathFitOptions {
 
 /// Median and 5-95 % range.
 struct Range {
-  double low = 0;
-  double median = 0;
-  double high = 0;
+  double low = std::numeric_limits<double>::quiet_NaN();
+  double median = std::numeric_limits<double>::quiet_NaN();
+  double high = std::numeric_limits<double>::quiet_NaN();
 };
 
 enum class ForecastKind { given, refused, not_asked, already_below, beyond_horizon };
@@ -98,8 +105,8 @@ struct BathFit {
   std::vector<std::string> warnings;
 };
 
-/// Fits a log. Status `infeasible` when fewer than 3 baths were measured or none was above its
-/// limit. Throws InputError for options outside their ranges.
+/// Fits a log. Status `infeasible` when fewer than 3 baths were measured, none was above its limit,
+/// or the model does not describe the baths. Throws InputError for options outside their ranges.
 [[nodiscard]] BathFit fit_bath_log(const BathLog& log, const BathFitOptions& options = {});
 
 }  // namespace aeruca

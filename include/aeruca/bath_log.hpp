@@ -18,6 +18,7 @@
 ///
 /// A low reading is not an empty object; nothing here ever says that a treatment is finished.
 
+#include <cmath>
 #include <limits>
 #include <string>
 #include <string_view>
@@ -42,13 +43,19 @@ struct BathRecord {
       0;  ///< of the bath itself; the limit when below detection; NaN not measured
   double error_mg_per_l = 0;            ///< standard error; NaN not stated
   double detection_limit_mg_per_l = 0;  ///< of the bath itself; NaN not stated
-  double blank_mg_per_l = 0;
+  double blank_mg_per_l =
+      std::numeric_limits<double>::quiet_NaN();  ///< of the fresh bath; NaN: not known, see `with_blank`
+  double temperature_c = std::numeric_limits<double>::quiet_NaN();  ///< NaN: not stated
   double dilution = 1;
   std::string method;
   std::string note;
   long line = 0;
 
   [[nodiscard]] double days() const { return end_day - start_day; }
+  /// What is taken off the reading; 0 where no blank is known.
+  [[nodiscard]] double blank_or_zero() const {
+    return std::isnan(blank_mg_per_l) ? 0 : blank_mg_per_l;
+  }
 };
 
 struct BathLog {
@@ -62,6 +69,10 @@ struct BathLog {
 
 /// The same from text; `name` stands for the file in messages.
 [[nodiscard]] BathLog parse_bath_log(std::string_view text, const std::string& name);
+
+/// The log with this blank (mg/L) in every bath that states none. Throws InputError for a blank below
+/// 0; NaN changes nothing.
+[[nodiscard]] BathLog with_blank(BathLog log, double blank_mg_per_l);
 
 /// How good readings are where the log does not say.
 struct ReadingErrors {

@@ -112,9 +112,13 @@ def fraction_of_final_release(
     return _core._fraction_of_final_release(checks.text("shape", shape), alphas, times)
 
 
-def read_bath_log(path: str | Path) -> _core.BathLog:
-    """Read a bath log (CSV); FileError names file, line and column of a fault."""
-    return _core.read_bath_log(checks.path("path", path))
+def read_bath_log(path: str | Path, *, blank_mg_per_l: float | None = None) -> _core.BathLog:
+    """Read a bath log (CSV); FileError names file, line and column of a fault.
+
+    blank_mg_per_l: chloride of the fresh bath where the log states none; None: not known.
+    """
+    log = _core.read_bath_log(checks.path("path", path))
+    return _core._with_blank(log, _given("blank_mg_per_l", blank_mg_per_l))
 
 
 def _given(name: str, value: float | None) -> float:

@@ -85,7 +85,8 @@ def plot_bath(
         _draw_next(axes, log, fit)
     _draw_readings(axes, log, errors or _core.ReadingErrors())
     if stop_mg_per_l is not None:
-        level = stop_mg_per_l + log.baths[-1].blank_mg_per_l
+        blank = log.baths[-1].blank_mg_per_l
+        level = stop_mg_per_l + (0.0 if np.isnan(blank) else blank)
         axes.axhline(level, color=_HIDDEN, linestyle=":", linewidth=1,
                      label=f"your stop level, {stop_mg_per_l:g} mg/L above the blank")  # fmt: skip
     axes.set_ylabel("chloride in the bath (mg/L)")

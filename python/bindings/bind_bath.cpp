@@ -88,6 +88,7 @@ void bind_log(py::module_& m) {
       .def_readonly("error_mg_per_l", &BathRecord::error_mg_per_l)
       .def_readonly("detection_limit_mg_per_l", &BathRecord::detection_limit_mg_per_l)
       .def_readonly("blank_mg_per_l", &BathRecord::blank_mg_per_l)
+      .def_readonly("temperature_c", &BathRecord::temperature_c)
       .def_readonly("dilution", &BathRecord::dilution)
       .def_readonly("method", &BathRecord::method)
       .def_readonly("note", &BathRecord::note)
@@ -108,6 +109,7 @@ void bind_log(py::module_& m) {
       .def_readonly("absolute_mg_per_l", &ReadingErrors::absolute_mg_per_l)
       .def_readonly("volume_relative", &ReadingErrors::volume_relative);
   m.def("read_bath_log", &read_bath_log, py::arg("path"), py::call_guard<py::gil_scoped_release>());
+  m.def("_with_blank", &with_blank);
   m.def("_reading_error_mg_per_l", [](const BathRecord& bath, const ReadingErrors& errors) {
     return reading_error_mg_per_l(bath, bath.chloride_mg_per_l, errors);
   });

@@ -12,6 +12,7 @@
 
 #include "base/text.hpp"
 #include "bath/fit_posterior.hpp"
+#include "bath/forecast.hpp"
 
 namespace aeruca {
 namespace {
@@ -22,11 +23,8 @@ using detail::Posterior;
 using detail::PosteriorPoint;
 
 constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
-constexpr std::size_t kHorizon = 100;     // baths a forecast looks ahead
-constexpr double kShareNeeded = 70;       // percent out, median, before an end date
-constexpr double kLoadSpanAllowed = 1.5;  // 95 % over 5 % of the load
-constexpr double kWeightless = 1e-8;      // points that cannot move a quantile
-constexpr double kFitDoubted = 0.01;      // p value below which the model is refused
+constexpr double kWeightless = 1e-8;  // points that cannot move a quantile
+constexpr double kFitDoubted = 0.01;  // p value below which the model is refused
 
 void check(const BathFitOptions& options) {
   const auto above_zero = [](const char* name, double value) {
@@ -125,23 +123,36 @@ class FitReport {
       : log_(log), model_(model), posterior_(posterior), options_(options) {}
 
   BathFit make() {
+    goodness();
+    if (fit_.p_value < kFitDoubted) return rejected();
     estimates();
     next_reading();
-    goodness();
     convergence();
     priors();
-    forecast();
-    fit_.message = "load " + words(fit_.load_mg, "mg") + ", still inside " +
-                   words(fit_.left_mg, "mg") + ", share out " + words(fit_.share_out_percent, "%") +
+    detail::forecast(log_, options_, posterior_, fit_);
+    fit_.message = "load " + detail::range_words(fit_.load_mg, "mg") + ", still inside " +
+                   detail::range_words(fit_.left_mg, "mg") + ", share out " +
+                   detail::range_words(fit_.share_out_percent, "%") +
                    " (median and 5-95 %, of what this treatment can extract)";
     return std::move(fit_);
   }
 
  private:
-  static std::string words(const Range& range, const std::string& unit) {
-    return format_number(range.median, 3) + " (" + format_number(range.low, 3) + " to " +
-           format_number(range.high, 3) + ") " + unit;
+  // A model that the readings contradict has nothing to say of what is left: no range is given.
+  BathFit rejected() {
+    fit_.status = Status::infeasible;
+    fit_.message =
+        "the diffusion model does not fit these baths (p = " + format_number(fit_.p_value, 2) +
+        "), so no range is given for what is inside, for the next reading or for an end";
+    if (std::isnan(options_.stop_mg_per_l)) {
+      fit_.forecast_reason = "no stop level was given, so no end date is asked for";
+    } else {
+      fit_.forecast = ForecastKind::refused;
+      fit_.forecast_reason = "no end date: the model does not fit the readings";
+    }
+    return std::move(fit_);
   }
+
   [[nodiscard]] double left(const PosteriorPoint& point) const {
     return posterior_.responses[point.response].left;
   }
@@ -241,84 +252,6 @@ class FitReport {
     }
   }
 
-  void forecast() {
-    const Range none{kNotKnown, kNotKnown, kNotKnown};
-    fit_.more_days = fit_.more_baths = none;
-    if (std::isnan(options_.stop_mg_per_l)) {
-      fit_.forecast_reason = "no stop level was given, so no end date is asked for";
-      return;
-    }
-    std::vector<std::string> reasons;
-    if (!(fit_.share_out_percent.median >= kShareNeeded)) {
-      reasons.push_back(
-          "only about " + format_number(fit_.share_out_percent.median, 2) +
-          " % of the extractable chloride is out (70 % is needed before a date means anything)");
-    }
-    if (!(fit_.load_mg.high <= kLoadSpanAllowed * fit_.load_mg.low)) {
-      reasons.push_back("the extractable total may be anything from " +
-                        format_number(fit_.load_mg.low, 3) + " to " +
-                        format_number(fit_.load_mg.high, 3) + " mg");
-    }
-    if (!std::isnan(fit_.p_value) && fit_.p_value < kFitDoubted)
-      reasons.emplace_back("the model does not fit the readings");
-    if (!reasons.empty()) {
-      fit_.forecast = ForecastKind::refused;
-      fit_.forecast_reason = "no end date: " + detail::join(reasons, "; ");
-      return;
-    }
-    count_baths();
-  }
-
-  // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not
-  // within it.
-  [[nodiscard]] double baths_needed(const std::vector<double>& gain, double load_mg) const {
-    for (std::size_t i = 0; i < kHorizon; ++i) {
-      if (load_mg * gain[model_.logged + i] / fit_.next_volume_l < options_.stop_mg_per_l) {
-        return static_cast<double>(i + 1);
-      }
-    }
-    return static_cast<double>(kHorizon + 1);
-  }
-
-  // The far future is worked out only for points that carry weight.
-  [[nodiscard]] Range baths_range() const {
-    LogModel far(log_, options_, kHorizon);
-    std::vector<std::vector<double>> gains(posterior_.responses.size());
-    std::vector<std::pair<double, double>> pairs;
-    for (const PosteriorPoint& point : posterior_.points) {
-      if (point.weight < 1e-6) continue;
-      auto& gain = gains[point.response];
-      const double alpha = options_.alphas[posterior_.partition[point.response]];
-      if (gain.empty()) gain = far.response(point.rate_per_day, alpha).gain;
-      pairs.emplace_back(baths_needed(gain, point.load_mg), point.weight);
-    }
-    return detail::weighted_range(std::move(pairs));
-  }
-
-  void count_baths() {
-    const Range baths = baths_range();
-    fit_.more_baths = {std::floor(baths.low), std::round(baths.median), std::ceil(baths.high)};
-    const double days = fit_.next_days;
-    const std::string level = format_number(options_.stop_mg_per_l, 3) + " mg/L";
-    if (baths.high > static_cast<double>(kHorizon)) {
-      fit_.forecast = ForecastKind::beyond_horizon;
-      fit_.more_baths = fit_.more_days = {kNotKnown, kNotKnown, kNotKnown};
-      fit_.forecast_reason = "more than " + std::to_string(kHorizon) +
-                             " such baths may be needed to fall below " + level;
-      return;
-    }
-    fit_.more_days = {fit_.more_baths.low * days, fit_.more_baths.median * days,
-                      fit_.more_baths.high * days};
-    const bool below = baths.high <= 1;
-    fit_.forecast = below ? ForecastKind::already_below : ForecastKind::given;
-    fit_.forecast_reason = (below ? "the next such bath is expected to read below "
-                                  : words(fit_.more_baths, "more such baths") +
-                                        " until the expected reading is below ") +
-                           level +
-                           "; by diffusion alone, and a low reading is not an empty object: " +
-                           words(fit_.left_mg, "mg") + " is expected inside now";
-  }
-
   const BathLog& log_;
   const LogModel& model_;
   const Posterior& posterior_;
@@ -327,22 +260,6 @@ class FitReport {
 };
 
 }  // namespace
-
-std::string_view to_string(ForecastKind kind) {
-  switch (kind) {
-    case ForecastKind::given:
-      return "given";
-    case ForecastKind::refused:
-      return "refused";
-    case ForecastKind::not_asked:
-      return "not asked";
-    case ForecastKind::already_below:
-      return "already below";
-    case ForecastKind::beyond_horizon:
-      return "beyond horizon";
-  }
-  return "unknown";
-}
 
 BathFit fit_bath_log(const BathLog& log, const BathFitOptions& options) {
   check(options);

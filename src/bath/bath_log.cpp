@@ -15,6 +15,9 @@ using detail::format_number;
 
 constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
 constexpr double kGapWorthAWord = 1.0;  // days between two baths
+constexpr std::string_view kNoBlankColumn =
+    "no column blank_mg_per_l: the chloride of the fresh baths is not known";
+constexpr double kEvenTemperature = 3.0;  // K; our own working rule
 
 // Reads the rows of one log; remembers which decimal mark the file uses.
 class LogReader {
@@ -41,9 +44,9 @@ class LogReader {
       fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
     if (log.baths.empty()) fail("", "there is a header but no bath", 0);
     if (!columns->has("blank_mg_per_l")) {
-      log.warnings.emplace_back(
-          "no column blank_mg_per_l: the fresh baths are taken to hold no chloride");
+      log.warnings.emplace_back(kNoBlankColumn);
     }
+    tell_unused(*columns, log);
     return log;
   }
 
@@ -119,7 +122,11 @@ class LogReader {
                                         text("detection_limit_mg_per_l"), kNotKnown, 1e-9,
                                         "above 0");
     bath.blank_mg_per_l =
-        optional_number("blank_mg_per_l", text("blank_mg_per_l"), 0, 0, "0 or more");
+        optional_number("blank_mg_per_l", text("blank_mg_per_l"), kNotKnown, 0, "0 or more");
+    const std::string_view temperature = text("temperature_c");
+    bath.temperature_c =
+        temperature.empty() ? kNotKnown
+                            : bounded("temperature_c", temperature, -5, 100, "-5 to 100 degrees C");
     bath.method = std::string(text("method"));
     bath.note = std::string(text("note"));
     set_reading(bath, text("chloride_mg_per_l"));
@@ -149,6 +156,28 @@ class LogReader {
     const bool below = reading < limit;
     bath.kind = below ? ReadingKind::below_detection : ReadingKind::measured;
     bath.chloride_mg_per_l = below ? limit : reading;
+  }
+
+  // What stands in the log and moves no figure is said, lest it be taken for counted.
+  static void tell_unused(const detail::LogColumns& columns, BathLog& log) {
+    const std::vector<std::string> unused = columns.unused();
+    if (!unused.empty()) {
+      log.warnings.push_back("columns that no calculation uses: " + detail::join(unused, ", "));
+    }
+    double coldest = kNotKnown;
+    double warmest = kNotKnown;
+    for (const BathRecord& bath : log.baths) {
+      coldest = std::fmin(coldest, bath.temperature_c);  // fmin passes over NaN
+      warmest = std::fmax(warmest, bath.temperature_c);
+    }
+    if (std::isnan(coldest)) return;
+    log.warnings.push_back(
+        "temperature_c (" + format_number(coldest, 3) + " to " + format_number(warmest, 3) +
+        " degrees C) is not used: the model holds one rate for all baths, though diffusion is "
+        "faster in a warmer bath" +
+        (warmest - coldest > kEvenTemperature
+             ? "; these baths differ too much for one rate to be more than a mean"
+             : ""));
   }
 
   void check_order(BathLog& log) const {
@@ -187,6 +216,23 @@ BathLog read_bath_log(const std::string& path) {
 
 BathLog parse_bath_log(std::string_view text, const std::string& name) {
   return LogReader(text, name).read();
+}
+
+BathLog with_blank(BathLog log, double blank_mg_per_l) {
+  if (std::isnan(blank_mg_per_l)) return log;
+  if (!(blank_mg_per_l >= 0)) throw InputError("blank_mg_per_l", blank_mg_per_l, "0 or more");
+  std::size_t filled = 0;
+  for (BathRecord& bath : log.baths) {
+    if (!std::isnan(bath.blank_mg_per_l)) continue;
+    bath.blank_mg_per_l = blank_mg_per_l;
+    ++filled;
+  }
+  if (filled == 0) return log;
+  std::erase_if(log.warnings, [](const std::string& text) { return text == kNoBlankColumn; });
+  log.warnings.push_back("a blank of " + format_number(blank_mg_per_l, 3) +
+                         " mg/L is taken off in " + std::to_string(filled) +
+                         " baths whose log states none");
+  return log;
 }
 
 double reading_error_mg_per_l(const BathRecord& bath, double chloride_mg_per_l,

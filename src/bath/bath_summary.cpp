@@ -19,7 +19,7 @@ BathExtract extract_of(const BathRecord& bath, const ReadingErrors& errors) {
   } else if (bath.kind == ReadingKind::below_detection) {
     extract.most_mg = bath.chloride_mg_per_l * bath.volume_l;
   } else {
-    extract.mg = extract.most_mg = (bath.chloride_mg_per_l - bath.blank_mg_per_l) * bath.volume_l;
+    extract.mg = extract.most_mg = (bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
     extract.error_mg =
         std::hypot(bath.volume_l * reading_error_mg_per_l(bath, bath.chloride_mg_per_l, errors),
                    errors.volume_relative * extract.mg);
@@ -134,14 +134,22 @@ void warn(const BathLog& log, BathSummary& summary) {
   warnings = log.warnings;
   std::size_t missing = 0;
   std::size_t hidden = 0;
+  std::size_t blank_unknown = 0;
   for (std::size_t k = 0; k < log.baths.size(); ++k) {
     const BathRecord& bath = log.baths[k];
     if (bath.kind == ReadingKind::not_measured) ++missing;
     if (bath.kind == ReadingKind::below_detection) ++hidden;
-    if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_mg_per_l) {
+    if (bath.kind == ReadingKind::measured && std::isnan(bath.blank_mg_per_l)) ++blank_unknown;
+    if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_or_zero()) {
       warnings.push_back("bath " + std::to_string(k + 1) +
                          " reads less than its blank: its extract is negative");
     }
+  }
+  if (blank_unknown > 0) {
+    warnings.push_back(
+        "no blank is known for " + std::to_string(blank_unknown) +
+        " measured baths: the chloride of the fresh bath counts as taken out, so the "
+        "total is an upper figure");
   }
   if (missing > 0) {
     warnings.push_back("baths not measured: " + std::to_string(missing) +

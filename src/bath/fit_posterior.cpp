@@ -225,7 +225,7 @@ LogModel::LogModel(const BathLog& log, const BathFitOptions& options, std::size_
     mean_volume_l_ += bath.volume_l / static_cast<double>(logged);
     total_days += bath.days();
     if (bath.kind == ReadingKind::measured) {
-      extracted_mg += (bath.chloride_mg_per_l - bath.blank_mg_per_l) * bath.volume_l;
+      extracted_mg += (bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
     }
   }
   BathRecord next = log.baths.back();
@@ -244,7 +244,7 @@ Response LogModel::response(double rate_per_day, double mean_alpha) {
   for (const BathRecord& bath : baths) {
     steps.push_back(
         {mean_alpha * bath.volume_l / mean_volume_l_, rate_per_day * bath.days(), 0, 0});
-    filled = filled || bath.blank_mg_per_l > 0;
+    filled = filled || bath.blank_or_zero() > 0;
   }
   const BathSeries clean = series_with(library_, body_, steps, modes);
   Response response;
@@ -252,9 +252,16 @@ Response LogModel::response(double rate_per_day, double mean_alpha) {
   response.left = clean.ends[logged - 1].left;
   response.fill.assign(steps.size(), 0.0);
   if (!filled) return response;
+  if (std::isinf(mean_alpha)) {
+    // A perfect sink takes nothing from its fill: the fill stays in the bath beside what was drawn.
+    for (std::size_t k = 0; k < steps.size(); ++k) {
+      response.fill[k] = baths[k].blank_or_zero() * baths[k].volume_l;
+    }
+    return response;
+  }
   // Linear: the same with chloride in the fill, less the clean one.
   for (std::size_t k = 0; k < steps.size(); ++k) {
-    steps[k].fill = baths[k].blank_mg_per_l * baths[k].volume_l / extracted_mg;
+    steps[k].fill = baths[k].blank_or_zero() * baths[k].volume_l / extracted_mg;
   }
   const BathSeries salted = series_with(library_, body_, steps, modes);
   for (std::size_t k = 0; k < steps.size(); ++k) {
@@ -270,7 +277,7 @@ double expected_mg_per_l(const LogModel& model, const Response& response, double
 
 double reading_sigma(const BathRecord& bath, double mg_per_l, const ReadingErrors& errors) {
   const double sigma = std::hypot(reading_error_mg_per_l(bath, mg_per_l, errors),
-                                  errors.volume_relative * (mg_per_l - bath.blank_mg_per_l));
+                                  errors.volume_relative * (mg_per_l - bath.blank_or_zero()));
   return std::max(sigma, kLeastSigma);
 }
 

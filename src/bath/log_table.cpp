@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <chrono>
+#include <iterator>
 
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
@@ -11,22 +12,16 @@ namespace aeruca::detail {
 namespace {
 
 const std::array<std::string, 4> kRequired{"start", "end", "volume_l", "chloride_mg_per_l"};
-// The last five are kept by careful workers; they are accepted and not used here.
-const std::array<std::string, 11> kOptional{"error_mg_per_l",
-                                            "detection_limit_mg_per_l",
-                                            "blank_mg_per_l",
-                                            "dilution",
-                                            "method",
-                                            "note",
-                                            "ph",
-                                            "temperature_c",
-                                            "salt",
-                                            "colour",
-                                            "lot"};
+const std::array<std::string, 7> kOptional{
+    "error_mg_per_l", "detection_limit_mg_per_l", "blank_mg_per_l", "dilution", "method", "note",
+    "temperature_c"};
+// Kept by careful workers: accepted, and said to be unused.
+const std::array<std::string, 4> kUnused{"ph", "salt", "colour", "lot"};
 
 std::vector<std::string> accepted_columns() {
   std::vector<std::string> names(kRequired.begin(), kRequired.end());
   names.insert(names.end(), kOptional.begin(), kOptional.end());
+  names.insert(names.end(), kUnused.begin(), kUnused.end());
   return names;
 }
 
@@ -103,6 +98,13 @@ std::string_view LogColumns::text(const std::vector<std::string>& row,
                                   std::string_view name) const {
   const auto found = position_.find(name);
   return found == position_.end() ? std::string_view{} : std::string_view(row[found->second]);
+}
+
+std::vector<std::string> LogColumns::unused() const {
+  std::vector<std::string> names;
+  std::copy_if(kUnused.begin(), kUnused.end(), std::back_inserter(names),
+               [this](const std::string& name) { return has(name); });
+  return names;
 }
 
 std::optional<double> parse_day(std::string_view text) {

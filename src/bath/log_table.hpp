@@ -26,6 +26,8 @@ class LogColumns {
   [[nodiscard]] bool has(std::string_view name) const {
     return position_.find(name) != position_.end();
   }
+  /// Columns of the header that are accepted and used by nothing.
+  [[nodiscard]] std::vector<std::string> unused() const;
 
  private:
   std::map<std::string, std::size_t, std::less<>> position_;

@@ -39,6 +39,8 @@ void add_log(CLI::App* bath, Context& context) {
   command->add_option("--object-mass-g", request->options.object_mass_g, "mass of the object");
   command->add_option("--stop-mg-per-l", request->options.stop_mg_per_l,
                       "your stop level above the blank");
+  command->add_option("--blank-mg-per-l", request->blank_mg_per_l,
+                      "chloride of the fresh bath, where the log states none");
   command->add_option("--next-volume-l", request->options.next_volume_l,
                       "volume of the next bath (default: as the last)");
   command->add_option("--next-days", request->options.next_days,

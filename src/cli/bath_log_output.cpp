@@ -88,6 +88,7 @@ void print_fit(const BathFit& fit, const LogRequest& request, Context& context) 
               << ")\n";
   if (fit.status != Status::converged) {
     context.out << "  none: " << fit.message << '\n';
+    if (!fit.forecast_reason.empty()) context.out << "\nForecast: " << fit.forecast_reason << '\n';
     return;
   }
   context.out << "  extractable at the start  " << in_words(fit.load_mg, "mg") << '\n'
@@ -164,7 +165,7 @@ Json json_of(const BathLog& log, const BathSummary& summary) {
 
 Json json_of(const BathFit& fit) {
   Json out{{"status", to_string(fit.status)}, {"message", fit.message}};
-  if (fit.status != Status::converged) return out;
+  if (fit.degrees_of_freedom < 1 && fit.status != Status::converged) return out;
   out["load_mg"] = json_of(fit.load_mg);
   out["rate_per_day"] = json_of(fit.rate_per_day);
   out["left_mg"] = json_of(fit.left_mg);
@@ -191,7 +192,7 @@ Json json_of(const BathFit& fit) {
 void print_log(const LogRequest& request, Context& context) {
   BathFitOptions options = request.options;
   options.body = request.body.body();
-  const BathLog log = read_bath_log(request.file);
+  const BathLog log = with_blank(read_bath_log(request.file), request.blank_mg_per_l);
   const BathSummary summary = summarise_bath_log(log, options.object_mass_g, options.errors);
   const BathFit fit = fit_bath_log(log, options);
   if (fit.status != Status::converged || fit.forecast == ForecastKind::refused)

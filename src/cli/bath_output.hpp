@@ -25,6 +25,7 @@ struct LogRequest {
   std::string file;
   BodyRequest body;
   BathFitOptions options;
+  double blank_mg_per_l = std::numeric_limits<double>::quiet_NaN();
 };
 
 struct ForecastRequest {

@@ -204,3 +204,47 @@ def test_a_bath_without_end_is_a_perfect_sink(run):
     done = run("bath", "plan", "--tau", "1", "--alpha", "inf", "--baths", "1", "2", "--json")
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout)["data_set"]["version"]
+
+
+def test_a_rejected_model_prints_no_range_and_exits_3(run, tmp_path):
+    path = tmp_path / "steady.csv"
+    rows = [
+        f"2025-{month:02d}-01,2025-{month:02d}-15,2,{reading},0.5,0"
+        for month, reading in enumerate([90, 40, 25, 17, 12, 12, 12, 12, 12, 12, 12, 12], 1)
+    ]
+    path.write_text("\n".join([LOG.splitlines()[0], *rows]) + "\n")
+    done = run("bath", "log", str(path), "--stop-mg-per-l", "5")
+    assert done.returncode == 3
+    assert "none: the diffusion model does not fit these baths (p = " in done.stdout
+    assert "extractable still inside" not in done.stdout
+    answer = json.loads(run("bath", "log", str(path), "--json").stdout)["fit"]
+    assert answer["p_value"] < 0.01
+    assert answer["left_mg"] == {"low": None, "median": None, "high": None}
+
+
+def test_a_strip_cannot_see_the_stop_level(run, tmp_path):
+    path = tmp_path / "strip.csv"
+    path.write_text(LOG.replace("<2,2,1", "<30,30,1"))
+    done = run("bath", "log", str(path), "--stop-mg-per-l", "5")
+    assert done.returncode == 3
+    assert "sees nothing below 30 mg/L, so it cannot tell a stop level of 5 mg/L" in done.stdout
+
+
+def test_a_one_day_bath_does_not_reach_the_stop_level(run, log):
+    done = run("bath", "log", str(log), "--stop-mg-per-l", "2", "--next-days", "1")
+    assert done.returncode == 3
+    assert "a bath of 1 days reads low whatever is inside" in done.stdout
+
+
+def test_alpha_infinity_takes_a_log_with_a_blank(run, log):
+    done = run("bath", "log", str(log), "--alpha", "inf")
+    assert done.returncode == 0, done.stderr
+    assert "alpha inf (weight 1)" in done.stdout
+
+
+def test_a_blank_for_baths_that_state_none(run, tmp_path):
+    path = tmp_path / "plain.csv"
+    path.write_text("start,end,volume_l,chloride_mg_per_l\n2025-01-06,2025-01-13,2,108\n")
+    assert "Extracted        216 +/-" in run("bath", "log", str(path)).stdout
+    done = run("bath", "log", str(path), "--blank-mg-per-l", "54")
+    assert "Extracted        108 +/-" in done.stdout

@@ -296,3 +296,77 @@ TEST_CASE("options of a fit outside their ranges are refused by name") {
   CHECK(refusal([](auto& o) { o.total_tau_min = 50; }) == "total_tau_min");
   CHECK(refusal([](auto& o) { o.grid = 3; }) == "grid");
 }
+
+TEST_CASE("a model that does not fit gives no range at all") {
+  std::mt19937_64 random(8);
+  Truth truth;
+  truth.share_out = 0.95;
+  truth.count = 14;
+  BathLog log = truth.log(random);
+  for (std::size_t k = 5; k < log.baths.size(); ++k) log.baths[k].chloride_mg_per_l = 12;
+  const BathFit fit = fit_bath_log(log, options_for(truth));
+  CHECK(fit.status == Status::infeasible);
+  CHECK_THAT(fit.message, contains("does not fit these baths (p = "));
+  for (const auto member : {&BathFit::load_mg, &BathFit::left_mg, &BathFit::rate_per_day,
+                            &BathFit::share_out_percent, &BathFit::next_reading_mg_per_l}) {
+    CHECK(std::isnan((fit.*member).low));
+    CHECK(std::isnan((fit.*member).median));
+    CHECK(std::isnan((fit.*member).high));
+  }
+  CHECK(fit.readings_mg_per_l.empty());
+}
+
+TEST_CASE("a method with a limit of 30 mg/L gets no end date for 5 mg/L") {
+  std::mt19937_64 random(4);
+  Truth truth;
+  truth.share_out = 0.9;
+  BathLog log = truth.log(random);
+  log.baths.pop_back();
+  for (BathRecord& bath : log.baths) bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
+  auto options = options_for(truth);
+  options.stop_mg_per_l = 1;
+  REQUIRE(fit_bath_log(log, options).forecast == ForecastKind::given);
+  log.baths.back().detection_limit_mg_per_l = 30;
+  options.stop_mg_per_l = 5;
+  const BathFit fit = fit_bath_log(log, options);
+  CHECK(fit.forecast == ForecastKind::refused);
+  CHECK_THAT(fit.forecast_reason, contains("sees nothing below 30 mg/L"));
+  CHECK(std::isnan(fit.more_days.high));
+}
+
+TEST_CASE("a short or a large next bath does not reach a stop level by reading low") {
+  std::mt19937_64 random(4);
+  Truth truth;
+  truth.share_out = 0.9;
+  BathLog log = truth.log(random);
+  log.baths.pop_back();
+  auto options = options_for(truth);
+  options.stop_mg_per_l = 5;
+  options.next_days = 1;
+  const BathFit brief = fit_bath_log(log, options);
+  CHECK(brief.forecast == ForecastKind::refused);
+  CHECK_THAT(brief.forecast_reason, contains("a bath of 1 days reads low whatever is inside"));
+  options.next_days = kNan;
+  options.next_volume_l = 20;
+  const BathFit large = fit_bath_log(log, options);
+  CHECK(large.forecast == ForecastKind::refused);
+  CHECK_THAT(large.forecast_reason, contains("a bath of 20 L reads low whatever is inside"));
+}
+
+TEST_CASE("a perfect sink takes a log with a blank") {
+  std::mt19937_64 random(4);
+  Truth truth;
+  truth.alpha = std::numeric_limits<double>::infinity();
+  BathLog log = truth.log(random);
+  auto options = options_for(truth);
+  const BathFit clean = fit_bath_log(log, options);
+  for (BathRecord& bath : log.baths) {
+    bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
+    bath.chloride_mg_per_l += 3;
+    bath.blank_mg_per_l = 3;
+  }
+  const BathFit salted = fit_bath_log(log, options);
+  REQUIRE(salted.status == Status::converged);
+  // The same extracts above another blank are the same treatment, but for the stated errors.
+  CHECK(std::abs(salted.load_mg.median / clean.load_mg.median - 1) < 0.02);
+}

@@ -191,3 +191,41 @@ TEST_CASE("a square-root release is straight and not slow") {
   CHECK(summary.sqrt_line_residual < 1e-9);
   CHECK_FALSE(summary.slow_start);
 }
+
+TEST_CASE("a blank that is not known is not taken for none") {
+  const BathLog log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l\n2025-01-06,2025-01-13,2,60\n"
+      "2025-01-13,2025-01-20,2,54\n",
+      "x");
+  CHECK(std::isnan(log.baths[0].blank_mg_per_l));
+  const BathSummary open = summarise_bath_log(log);
+  CHECK(open.total_mg == 228);
+  CHECK_THAT(open.warnings.back(), contains("the total is an upper figure"));
+  const BathSummary closed = summarise_bath_log(with_blank(log, 54));
+  CHECK(closed.total_mg == 12);
+  CHECK_THAT(closed.warnings.back(), contains("a blank of 54 mg/L is taken off in 2 baths"));
+  CHECK_THROWS_AS(with_blank(log, -1), InputError);
+  CHECK(std::isnan(with_blank(log, std::nan("")).baths[0].blank_mg_per_l));
+}
+
+TEST_CASE("a stated blank stands before the one given for all") {
+  const BathLog log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l\n2025-01-06,2025-01-13,2,60,4\n"
+      "2025-01-13,2025-01-20,2,54,\n",
+      "x");
+  const BathLog filled = with_blank(log, 10);
+  CHECK(filled.baths[0].blank_mg_per_l == 4);
+  CHECK(filled.baths[1].blank_mg_per_l == 10);
+}
+
+TEST_CASE("columns that no calculation uses are said, temperature with what it means") {
+  const BathLog log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l,temperature_c,ph\n"
+      "2025-01-06,2025-01-13,2,60,1,12,9\n2025-01-13,2025-01-20,2,54,1,23.5,9\n",
+      "x");
+  CHECK(log.baths[1].temperature_c == 23.5);
+  REQUIRE(log.warnings.size() == 2);
+  CHECK_THAT(log.warnings[0], contains("columns that no calculation uses: ph"));
+  CHECK_THAT(log.warnings[1], contains("temperature_c (12 to 23.5 degrees C) is not used"));
+  CHECK_THAT(log.warnings[1], contains("differ too much for one rate"));
+}

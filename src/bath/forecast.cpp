@@ -1,0 +1,179 @@
+#include "bath/forecast.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "base/text.hpp"
+
+namespace aeruca {
+
+std::string_view to_string(ForecastKind kind) {
+  switch (kind) {
+    case ForecastKind::given:
+      return "given";
+    case ForecastKind::refused:
+      return "refused";
+    case ForecastKind::not_asked:
+      return "not asked";
+    case ForecastKind::already_below:
+      return "already below";
+    case ForecastKind::beyond_horizon:
+      return "beyond horizon";
+  }
+  return "unknown";
+}
+
+namespace detail {
+namespace {
+
+constexpr std::size_t kHorizon = 100;     // baths a forecast looks ahead
+constexpr double kShareNeeded = 70;       // percent out, median, before an end date
+constexpr double kLoadSpanAllowed = 1.5;  // 95 % over 5 % of the load
+constexpr double kShortBath = 0.5;        // of the usual length: below it a bath flatters
+constexpr double kLargeBath = 2;          // times the usual volume: above it a bath flatters
+
+double middle(std::vector<double> values) {
+  const auto half = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), half, values.end());
+  return *half;
+}
+
+class Forecast {
+ public:
+  Forecast(const BathLog& log, const BathFitOptions& options, const Posterior& posterior,
+           BathFit& fit)
+      : log_(log), options_(options), posterior_(posterior), fit_(fit) {}
+
+  void make() {
+    if (std::isnan(options_.stop_mg_per_l)) {
+      fit_.forecast_reason = "no stop level was given, so no end date is asked for";
+      return;
+    }
+    early_log();
+    unseen_level();
+    flattering_bath();
+    if (reasons_.empty()) return count_baths();
+    fit_.forecast = ForecastKind::refused;
+    fit_.forecast_reason = "no end date: " + join(reasons_, "; ");
+  }
+
+ private:
+  void early_log() {
+    if (!(fit_.share_out_percent.median >= kShareNeeded)) {
+      reasons_.push_back(
+          "only about " + format_number(fit_.share_out_percent.median, 2) +
+          " % of the extractable chloride is out (70 % is needed before a date means anything)");
+    }
+    if (!(fit_.load_mg.high <= kLoadSpanAllowed * fit_.load_mg.low)) {
+      reasons_.push_back("the extractable total may be anything from " +
+                         format_number(fit_.load_mg.low, 3) + " to " +
+                         format_number(fit_.load_mg.high, 3) + " mg");
+    }
+  }
+
+  // A reading below the limit of the method says nothing of a level below that limit.
+  void unseen_level() {
+    const BathRecord& last = log_.baths.back();
+    const double wanted = options_.stop_mg_per_l + last.blank_or_zero();
+    if (!(last.detection_limit_mg_per_l > wanted)) return;
+    reasons_.push_back("the method of the last bath sees nothing below " +
+                       format_number(last.detection_limit_mg_per_l, 3) +
+                       " mg/L, so it cannot tell a stop level of " + level());
+  }
+
+  // A short or a large bath reads low whatever is left inside.
+  void flattering_bath() {
+    std::vector<double> days;
+    std::vector<double> litres;
+    for (const BathRecord& bath : log_.baths) {
+      days.push_back(bath.days());
+      litres.push_back(bath.volume_l);
+    }
+    const auto refuse = [&](double next, double usual, const char* unit) {
+      reasons_.push_back("a bath of " + format_number(next, 3) + unit +
+                         " reads low whatever is inside; the stop level is judged by a bath like "
+                         "those of the log (" +
+                         format_number(usual, 3) + unit + ")");
+    };
+    const double usual_days = middle(days);
+    const double usual_litres = middle(litres);
+    if (fit_.next_days < kShortBath * usual_days) refuse(fit_.next_days, usual_days, " days");
+    if (fit_.next_volume_l > kLargeBath * usual_litres)
+      refuse(fit_.next_volume_l, usual_litres, " L");
+  }
+
+  [[nodiscard]] std::string level() const {
+    return format_number(options_.stop_mg_per_l, 3) + " mg/L";
+  }
+
+  // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not
+  // within it.
+  [[nodiscard]] double baths_needed(const std::vector<double>& gain, double load_mg) const {
+    const std::size_t logged = log_.baths.size();
+    for (std::size_t i = 0; i < kHorizon; ++i) {
+      if (load_mg * gain[logged + i] / fit_.next_volume_l < options_.stop_mg_per_l) {
+        return static_cast<double>(i + 1);
+      }
+    }
+    return static_cast<double>(kHorizon + 1);
+  }
+
+  // The far future is worked out only for points that carry weight.
+  [[nodiscard]] Range baths_range() const {
+    LogModel far(log_, options_, kHorizon);
+    std::vector<std::vector<double>> gains(posterior_.responses.size());
+    std::vector<std::pair<double, double>> pairs;
+    for (const PosteriorPoint& point : posterior_.points) {
+      if (point.weight < 1e-6) continue;
+      auto& gain = gains[point.response];
+      const double alpha = options_.alphas[posterior_.partition[point.response]];
+      if (gain.empty()) gain = far.response(point.rate_per_day, alpha).gain;
+      pairs.emplace_back(baths_needed(gain, point.load_mg), point.weight);
+    }
+    return weighted_range(std::move(pairs));
+  }
+
+  void count_baths() {
+    const Range baths = baths_range();
+    if (baths.high > static_cast<double>(kHorizon)) {
+      fit_.forecast = ForecastKind::beyond_horizon;
+      fit_.forecast_reason = "more than " + std::to_string(kHorizon) +
+                             " such baths may be needed to fall below " + level();
+      return;
+    }
+    fit_.more_baths = {std::floor(baths.low), std::round(baths.median), std::ceil(baths.high)};
+    const double days = fit_.next_days;
+    fit_.more_days = {fit_.more_baths.low * days, fit_.more_baths.median * days,
+                      fit_.more_baths.high * days};
+    const bool below = baths.high <= 1;
+    fit_.forecast = below ? ForecastKind::already_below : ForecastKind::given;
+    fit_.forecast_reason = (below ? "the next such bath is expected to read below "
+                                  : range_words(fit_.more_baths, "more such baths") +
+                                        " until the expected reading is below ") +
+                           level() +
+                           "; by diffusion alone, and a low reading is not an empty object: " +
+                           range_words(fit_.left_mg, "mg") + " is expected inside now";
+  }
+
+  const BathLog& log_;
+  const BathFitOptions& options_;
+  const Posterior& posterior_;
+  BathFit& fit_;
+  std::vector<std::string> reasons_;
+};
+
+}  // namespace
+
+std::string range_words(const Range& range, const std::string& unit) {
+  return format_number(range.median, 3) + " (" + format_number(range.low, 3) + " to " +
+         format_number(range.high, 3) + ") " + unit;
+}
+
+void forecast(const BathLog& log, const BathFitOptions& options, const Posterior& posterior,
+              BathFit& fit) {
+  Forecast(log, options, posterior, fit).make();
+}
+
+}  // namespace detail
+}  // namespace aeruca
