@@ -79,6 +79,8 @@ struct Amount {
 /// water: mol/kg, mmol/kg, umol/kg. Per kilogram of the solution: g/kg, mg/kg, ug/kg, ppm (which is
 /// mg/kg). An alkalinity may add what it is written as: "mg/L as CaCO3"; bare, mg/L is as HCO3(-).
 [[nodiscard]] const std::vector<std::string>& amount_units();
+/// Whether a unit is one of them, with "l" for "L" and the micro sign for "u".
+[[nodiscard]] bool is_amount_unit(const std::string& unit);
 
 /// Reads `640 mg/L`, `640 +/- 30 mg/L`, `< 5 mg/L`, and `1e-3` with an empty unit. Empty when the
 /// text is no reading followed by at most one unit after a space; whether the unit exists is not

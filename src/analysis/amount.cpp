@@ -129,6 +129,11 @@ const std::vector<std::string>& amount_units() {
   return names;
 }
 
+bool is_amount_unit(const std::string& unit) {
+  const auto& names = amount_units();
+  return std::find(names.begin(), names.end(), detail::plain(unit)) != names.end();
+}
+
 std::optional<Amount> parse_amount(std::string_view text) {
   text = detail::trim(text);
   // The unit begins at the first letter or micro sign after a space.

@@ -6,6 +6,7 @@
 
 #include "analysis/amount.hpp"
 #include "analysis/composition.hpp"
+#include "analysis/words.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {
@@ -36,14 +37,12 @@ bool only_carbonate(const Dataset& dataset, const std::string& name) {
   return holds(dataset, name, "CO3(2-)");
 }
 
-// A word for carbonate that a laboratory titrates, and the acid it takes.
-double acid_taken_by(std::string_view name) {
-  std::string word(trim(name));
-  std::transform(word.begin(), word.end(), word.begin(),
-                 [](unsigned char c) { return c >= 'A' && c <= 'Z' ? char(c + 32) : char(c); });
-  if (word == "carbonate") return 2;
-  return word == "bicarbonate" || word == "hydrogencarbonate" || word == "hydrogen carbonate" ? 1
-                                                                                              : 0;
+// The acid taken by carbonate in a laboratory's words, which titrates it; by the name of the data
+// set it is a total, and takes none here.
+double acid_taken_by(std::string_view written, const std::string& name) {
+  if (trim(written) == name) return 0;
+  if (name == "CO3(2-)") return 2;
+  return name == "HCO3(-)" ? 1 : 0;
 }
 
 class Analyst {
@@ -126,10 +125,6 @@ class Analyst {
     return water_.options.redox != Redox::eh || water_.potential.has_value();
   }
 
-  static bool is_water(const std::string& component) {
-    return component == "H2O" || component == "H(+)" || component == "e(-)";
-  }
-
   // Whether water and protons alone make a form of the component that has other electrons, as Cu(+)
   // of Cu(2+).
   bool changes_valence(std::size_t component) const {
@@ -138,7 +133,8 @@ class Analyst {
           if (species.components[component] == 0 || held_of(dataset_, species, "e(-)") == 0)
             return false;
           for (std::size_t j = 0; j < dataset_.components.size(); ++j) {
-            if (j != component && species.components[j] != 0 && !is_water(dataset_.components[j]))
+            if (j != component && species.components[j] != 0 &&
+                !is_water_component(dataset_.components[j]))
               return false;
           }
           return true;
@@ -148,7 +144,8 @@ class Analyst {
   bool depends_on_potential(const std::string& name) const {
     const Species& species = dataset_.at(name);
     for (std::size_t j = 0; j < dataset_.components.size(); ++j) {
-      if (species.components[j] != 0 && !is_water(dataset_.components[j]) && changes_valence(j))
+      if (species.components[j] != 0 && !is_water_component(dataset_.components[j]) &&
+          changes_valence(j))
         return true;
     }
     return false;
@@ -174,7 +171,7 @@ class Analyst {
 
   void take(const AnalysedIon& ion) {
     const std::string name = name_of(ion);
-    const double acid = acid_taken_by(ion.name);
+    const double acid = acid_taken_by(ion.name, name);
     given_.push_back(name);
     if (!ion.amount.reading.given())
       throw InputError(ion.name, "not given", "an amount such as 640 mg/L");
@@ -310,15 +307,8 @@ class Analyst {
       const bool given = std::find(given_.begin(), given_.end(), name) != given_.end() ||
                          (carbonate && (analysis_.alkalinity.reading.given() ||
                                         analysis_.held_gas_bar.contains(kCarbonDioxide)));
-      if (!given) water_.missing.push_back(word_of(name));
+      if (!given) water_.missing.push_back(ion_word(dataset_.at(name)));
     }
-  }
-
-  std::string word_of(const std::string& name) const {
-    for (const std::string& word : ion_words(dataset_)) {
-      if (ingredient_named(word, dataset_) == name) return word;
-    }
-    return name;
   }
 
   const WaterAnalysis& analysis_;

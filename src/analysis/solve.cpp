@@ -44,6 +44,10 @@ ChargeBalance charge_of(const Dataset& dataset, const EquilibriumResult& result)
   return balance;
 }
 
+std::string in_us_per_cm(double value) {
+  return value < 100 ? format_number(value, 3) : std::to_string(std::lround(value));
+}
+
 // What carbon dioxide under pressure could hold at most; beyond it pH and alkalinity contradict
 // each other.
 constexpr double kMostCarbonate = 2;
@@ -132,8 +136,23 @@ class Search {
     if (nominal) result.eh_v = result.pe = kNotGiven;
     result.figures.insert(result.figures.end(), solved_.water.figures.begin(),
                           solved_.water.figures.end());
+    result.remarks = remarks_of_leading();
     compare_alkalinity();
     compare_conductivity();
+  }
+
+  // What the activity model assumes, for the species that make up the water rather than all it
+  // could hold.
+  std::vector<std::string> remarks_of_leading() const {
+    constexpr double kLeading = 1e-3;  // of the ionic strength
+    const EquilibriumResult& result = solved_.result;
+    std::vector<std::string> leading;
+    for (std::size_t i = 0; i < result.species.size(); ++i) {
+      if (result.molality[i] >= kLeading * result.ionic_strength)
+        leading.push_back(result.species[i]);
+    }
+    const EquilibriumOptions& options = system_.options();
+    return make_activity(options.activity, dataset_, leading, options.temperature_c)->remarks();
   }
 
   void compare_alkalinity() {
@@ -163,8 +182,8 @@ class Search {
       return;
     }
     constexpr double kUsual = 0.1;
-    const std::string both = "the ions found conduct " + format_number(found, 3) +
-                             " uS/cm at 25 degrees C; measured " + format_number(measured, 3);
+    const std::string both = "the ions found conduct " + in_us_per_cm(found) +
+                             " uS/cm at 25 degrees C; measured " + in_us_per_cm(measured);
     if (std::abs(found - measured) <= kUsual * measured) {
       solved_.water.assumed.push_back(both + ", which agrees within 10 %");
     } else {

@@ -61,15 +61,12 @@ void read_potential(Section& section, WaterAnalysis& analysis) {
     section.refuse("aerated",
                    "true beside eh_mv; accepted is either a measured eh_mv or aerated = true");
   }
-  for (const char* key : {"reference_electrode", "eh_uncertainty_mv"}) {
-    const bool there = key == std::string_view("reference_electrode")
-                           ? !analysis.reference_electrode.empty()
-                           : analysis.potential_uncertainty_mv.has_value();
-    if (there && !analysis.potential_mv) {
-      section.refuse(
-          key, "given without a reading; accepted is a " + std::string(key) + " beside eh_mv");
-    }
-  }
+  if (analysis.potential_mv) return;
+  const std::string beside = "given without a reading; accepted is ";
+  if (!analysis.reference_electrode.empty())
+    section.refuse("reference_electrode", beside + "a reference_electrode beside eh_mv");
+  if (analysis.potential_uncertainty_mv)
+    section.refuse("eh_uncertainty_mv", beside + "an eh_uncertainty_mv beside eh_mv");
 }
 
 }  // namespace

@@ -89,6 +89,7 @@ std::string accepted_names(const std::string& kind) {
       {"salt",
        "the salts that 'aeruca salts' lists, and for a bath 'aeruca bath weigh-out --help'"},
       {"onset band", "the bands that 'aeruca salts --onset' lists"},
+      {"reference electrode", "those that 'aeruca constants --all' lists as electrode_potential"},
       {"species", "the names that 'aeruca constants --all' lists"},
       {"Pitzer set", "the sets that 'aeruca constants --all' lists"},
       {"source", "the keys that 'aeruca constants --sources' lists"}};

@@ -1,105 +1,128 @@
-#include <functional>
 #include <memory>
+#include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
-#include "aeruca/equilibrium.hpp"
+#include "aeruca/analysis.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "cli/speciate_output.hpp"
+#include "render/speciate_text.hpp"
 
 namespace aeruca::cli {
 namespace {
 
 struct Request {
   std::vector<std::string> totals, gases, left_out;
+  std::string alkalinity, electrode, assign_charge;
   std::string solids = "none";
   std::string model = "sit";
   double temperature_c = 25;
   double ph = 7;
-  double eh_v = 0.4;
+  double eh_v = 0;
+  double potential_mv = 0;
   double oxygen_bar = 0.21;
+  double density = 0;
+  double conductivity = 0;
   bool charge_balance = false;
   bool conserved = false;
   bool keep_25c = false;
   const CLI::Option* ph_given = nullptr;
   const CLI::Option* eh_given = nullptr;
+  const CLI::Option* potential_given = nullptr;
   const CLI::Option* oxygen_given = nullptr;
+  const CLI::Option* density_given = nullptr;
+  const CLI::Option* conductivity_given = nullptr;
 };
 
-struct NamedAmount {
-  std::string name;
-  double value = 0;
-  std::string unit;
-};
+const char* const kTotalForm = "NAME=AMOUNT, such as \"Cu(2+)=1e-3\" or \"Cl(-)=50 mg/L\"";
 
-// "Cl(-)=50 mg/L" -> name, number, unit ("" when left out).
-NamedAmount parse_amount(const std::string& text, const std::string& option,
-                         const std::string& accepted) {
+// A negative number is no reading; it goes on, to be refused with its range.
+std::optional<Amount> signed_amount(std::string_view text) {
+  if (auto amount = parse_amount(text)) return amount;
+  const auto number = detail::parse_number(text.substr(0, text.find(' ')));
+  if (!number) return std::nullopt;
+  const std::size_t space = text.find(' ');
+  const std::string_view unit = space == std::string_view::npos ? "" : text.substr(space + 1);
+  return Amount{{*number, kNotGiven, kNotGiven}, std::string(detail::trim(unit))};
+}
+
+// "chloride=640 +/- 30 mg/L"; a number alone is in mol/kg.
+AnalysedIon parse_total(const std::string& text) {
   const std::size_t equals = text.find('=');
-  if (equals == std::string::npos) throw InputError(option, text, accepted);
-  const std::string_view right = detail::trim(std::string_view(text).substr(equals + 1));
-  const std::size_t space = right.find(' ');
-  const auto value = detail::parse_number(right.substr(0, space));
-  if (!value) throw InputError(option, text, accepted);
-  NamedAmount amount;
-  amount.name = std::string(detail::trim(std::string_view(text).substr(0, equals)));
-  amount.value = *value;
-  if (space != std::string_view::npos) amount.unit = std::string(detail::trim(right.substr(space)));
-  return amount;
+  if (equals == std::string::npos) throw InputError("--total", text, kTotalForm);
+  const auto amount = signed_amount(detail::trim(std::string_view(text).substr(equals + 1)));
+  if (!amount) throw InputError("--total", text, kTotalForm);
+  AnalysedIon ion{std::string(detail::trim(std::string_view(text).substr(0, equals))), *amount};
+  if (ion.amount.unit.empty()) ion.amount.unit = "mol/kg";
+  if (!is_amount_unit(ion.amount.unit)) {
+    throw InputError("--total", text,
+                     "an amount in mol/kg (the default) or " + detail::join(amount_units(), ", "));
+  }
+  return ion;
 }
 
-double mol_per_kg(const NamedAmount& amount, const Dataset& dataset, const std::string& text) {
-  const std::string& unit = amount.unit;
-  if (unit.empty() || unit == "mol/kg") return amount.value;
-  if (unit == "mmol/kg") return 1e-3 * amount.value;
-  const double molar_mass = dataset.at(amount.name).molar_mass_g_per_mol;
-  if (unit == "g/kg") return amount.value / molar_mass;
-  if (unit == "mg/kg" || unit == "mg/L" || unit == "mg/l" || unit == "ppm")
-    return 1e-3 * amount.value / molar_mass;
-  throw InputError("--total", text,
-                   "an amount in mol/kg (the default), mmol/kg, g/kg, mg/kg or mg/L");
+std::pair<std::string, double> parse_gas(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  const char* const form = "NAME=BAR, such as \"CO2(g)=4.2e-4\"";
+  if (equals == std::string::npos) throw InputError("--gas", text, form);
+  std::string_view right = detail::trim(std::string_view(text).substr(equals + 1));
+  if (right.ends_with(" bar")) right = detail::trim(right.substr(0, right.size() - 4));
+  const auto bar = detail::parse_number(right);
+  if (!bar) throw InputError("--gas", text, form);
+  return {std::string(detail::trim(std::string_view(text).substr(0, equals))), *bar};
 }
 
-EquilibriumInput input_of(const Request& request, const Dataset& dataset,
-                          std::vector<std::string>& notes) {
-  EquilibriumInput input;
-  input.ph = request.ph;
-  input.eh_v = request.eh_v;
-  input.oxygen_bar = request.oxygen_bar;
+void refuse_second(bool is_new, const char* option, const std::string& name) {
+  if (!is_new)
+    throw CLI::ValidationError(option, "'" + name + "' is given twice; accepted is each name once");
+}
+
+void add_totals(const Request& request, WaterAnalysis& analysis) {
+  std::set<std::string> names;
   for (const auto& text : request.totals) {
-    const auto amount =
-        parse_amount(text, "--total", "NAME=AMOUNT, such as \"Cu(2+)=1e-3\" or \"Cl(-)=50 mg/L\"");
-    if (!input.totals_mol_per_kg.emplace(amount.name, mol_per_kg(amount, dataset, text)).second)
-      throw CLI::ValidationError(
-          "--total", "'" + amount.name + "' is given twice; accepted is each name once");
-    if (amount.unit == "mg/L" || amount.unit == "mg/l" || amount.unit == "ppm") {
-      notes.push_back(text +
-                      " is taken per kilogram of water, as if a litre held 1 kg: good to 1 % up to "
-                      "some 5 g/L of salts");
-    }
+    analysis.ions.push_back(parse_total(text));
+    refuse_second(names.insert(analysis.ions.back().name).second, "--total",
+                  analysis.ions.back().name);
   }
   for (const auto& text : request.gases) {
-    const auto gas = parse_amount(text, "--gas", "NAME=BAR, such as \"CO2(g)=4.2e-4\"");
-    if (!gas.unit.empty() && gas.unit != "bar")
-      throw InputError("--gas", text, "a fugacity in bar");
-    if (!input.fugacity_bar.emplace(gas.name, gas.value).second)
-      throw CLI::ValidationError("--gas",
-                                 "'" + gas.name + "' is given twice; accepted is each name once");
+    const auto gas = parse_gas(text);
+    refuse_second(analysis.held_gas_bar.insert(gas).second, "--gas", gas.first);
   }
-  return input;
+  if (request.alkalinity.empty()) return;
+  const auto alkalinity = parse_amount(request.alkalinity);
+  if (!alkalinity || alkalinity->unit.empty()) {
+    throw InputError("--alkalinity", request.alkalinity,
+                     "an amount with its unit, such as \"310 mg/L\" (as HCO3), \"5 mmol/L\" or "
+                     "\"250 mg/L as CaCO3\"");
+  }
+  analysis.alkalinity = *alkalinity;
+}
+
+WaterAnalysis analysis_of(const Request& request) {
+  WaterAnalysis analysis;
+  analysis.temperature_c = request.temperature_c;
+  add_totals(request, analysis);
+  if (!request.charge_balance) analysis.ph.value = request.ph;
+  if (request.eh_given->count() > 0) analysis.potential_mv = 1000 * request.eh_v;
+  if (request.potential_given->count() > 0) analysis.potential_mv = request.potential_mv;
+  analysis.reference_electrode = request.electrode;
+  if (request.oxygen_given->count() > 0) analysis.oxygen_bar = request.oxygen_bar;
+  if (request.density_given->count() > 0) analysis.density_kg_per_l = request.density;
+  if (request.conductivity_given->count() > 0)
+    analysis.conductivity_us_per_cm = request.conductivity;
+  analysis.charge_assigned_to = request.assign_charge;
+  return analysis;
 }
 
 EquilibriumOptions options_of(const Request& request) {
   EquilibriumOptions options;
   options.activity = activity_model_from(request.model);
-  options.temperature_c = request.temperature_c;
   options.left_out = request.left_out;
   options.missing_enthalpy = request.keep_25c ? MissingEnthalpy::keep_25c : MissingEnthalpy::refuse;
   options.fixed_ph = !request.charge_balance;
-  options.redox = request.conserved                   ? Redox::conserved
-                  : request.oxygen_given->count() > 0 ? Redox::oxygen
-                                                      : Redox::eh;
+  if (request.conserved) options.redox = Redox::conserved;
   if (request.solids == "all") {
     options.all_phases = true;
   } else if (request.solids != "none") {
@@ -118,14 +141,19 @@ void check(const Request& request) {
                                "is missing; accepted is --ph VALUE, or --charge-balance to have "
                                "the pH follow from the charge");
   }
-  const auto ways =
-      request.eh_given->count() + request.oxygen_given->count() + (request.conserved ? 1U : 0U);
+  const auto ways = request.eh_given->count() + request.potential_given->count() +
+                    request.oxygen_given->count() + (request.conserved ? 1U : 0U);
   if (ways != 1) {
     throw CLI::ValidationError(
-        "--eh, --oxygen, --conserved",
+        "--eh, --potential, --oxygen, --conserved",
         std::to_string(ways) +
             " given; accepted is exactly one: the potential, the oxygen of the air, or electrons "
             "kept as weighed in");
+  }
+  if (!request.electrode.empty() && request.potential_given->count() == 0) {
+    throw CLI::ValidationError("--electrode",
+                               "is given without --potential; accepted is an electrode beside a "
+                               "potential as read");
   }
   for (const std::string& name : request.left_out) {
     if (name == "H2O" || name == "H(+)")
@@ -134,34 +162,17 @@ void check(const Request& request) {
   }
 }
 
-// What the activity model assumes, for the species that make up the water rather than all it could
-// hold.
-std::vector<std::string> remarks_of_leading(const EquilibriumResult& result,
-                                            const EquilibriumOptions& options,
-                                            const Dataset& dataset) {
-  constexpr double kLeading = 1e-3;  // of the ionic strength
-  std::vector<std::string> leading;
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    if (result.molality[i] >= kLeading * result.ionic_strength)
-      leading.push_back(result.species[i]);
-  }
-  return make_activity(options.activity, dataset, leading, options.temperature_c)->remarks();
-}
-
 void run(const Request& request, Context& context) {
   check(request);
   const auto dataset = context.dataset();
-  const EquilibriumOptions options = options_of(request);
-  std::vector<std::string> notes;
-  const EquilibriumInput input = input_of(request, *dataset, notes);
-  EquilibriumResult result = Equilibrium(dataset, options).solve(input);
-  result.warnings.insert(result.warnings.end(), notes.begin(), notes.end());
-  result.remarks = remarks_of_leading(result, options, *dataset);
+  const SolvedWater solved =
+      solve(analyse(analysis_of(request), *dataset, options_of(request)), dataset);
   if (context.json) {
-    print_speciation_json(result, options, *dataset, context.out);
+    print_speciation_json(solved, *dataset, context.out);
   } else {
-    print_speciation(result, options, *dataset, context.out);
+    context.out << detail::speciate_text(solved, *dataset);
   }
+  const EquilibriumResult& result = solved.result;
   if (result.status == Status::converged && result.certificate.holds()) return;
   context.err << "aeruca: " << result.message << '\n';
   context.exit_code = kNoAnswer;
@@ -175,15 +186,22 @@ void add_speciate(CLI::App& app, Context& context) {
       "speciate", "What a water holds: dissolved species, solids that form, gases");
   command
       ->add_option("--total", request->totals,
-                   "ingredient and amount per kg of water, such as \"Cu(2+)=1e-3\" (mol/kg) or "
-                   "\"Cl(-)=50 mg/L\"; repeatable")
+                   "ion or other ingredient and its amount, such as \"Cu(2+)=1e-3\" (mol/kg), "
+                   "\"chloride=640 mg/L\" or \"sulfate=2 mmol/L\"; repeatable")
       ->take_all()
       ->allow_extra_args(false);
+  command->add_option("--alkalinity", request->alkalinity,
+                      "as titrated, such as \"310 mg/L\" (as HCO3), \"5 mmol/L\" or \"250 mg/L as "
+                      "CaCO3\"; the carbonate follows from it");
   request->ph_given = command->add_option("--ph", request->ph, "pH, -2 to 16");
   command->add_flag("--charge-balance", request->charge_balance,
                     "let the pH follow from the charge balance");
   request->eh_given = command->add_option("--eh", request->eh_v,
                                           "potential, V against the standard hydrogen electrode");
+  request->potential_given = command->add_option("--potential", request->potential_mv,
+                                                 "potential as read, mV, against --electrode");
+  command->add_option("--electrode", request->electrode,
+                      "reference electrode of --potential, such as ag-agcl-3m; left out: hydrogen");
   request->oxygen_given =
       command->add_option("--oxygen", request->oxygen_bar, "fugacity of oxygen, bar (air: 0.21)");
   command->add_flag("--conserved", request->conserved,
@@ -194,6 +212,13 @@ void add_speciate(CLI::App& app, Context& context) {
                    "gas held at a fugacity in bar, such as \"CO2(g)=4.2e-4\"; repeatable")
       ->take_all()
       ->allow_extra_args(false);
+  request->density_given = command->add_option(
+      "--density", request->density, "kg/L of the water as analysed, for amounts per litre");
+  request->conductivity_given =
+      command->add_option("--conductivity", request->conductivity,
+                          "uS/cm at 25 degrees C, to be compared with the ions found");
+  command->add_option("--assign-charge", request->assign_charge,
+                      "ion that takes up the imbalance of charge, such as sodium");
   command->add_option("--solids", request->solids,
                       "solids allowed to form: all, none (the default), or names joined by commas");
   command->add_option("--leave-out", request->left_out, "species or solid left out; repeatable")

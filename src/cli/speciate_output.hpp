@@ -1,16 +1,13 @@
 #pragma once
 
-// How `aeruca speciate` shows its result.
+// The result of `aeruca speciate` as JSON.
 
 #include <ostream>
 
-#include "aeruca/equilibrium.hpp"
+#include "aeruca/analysis.hpp"
 
 namespace aeruca::cli {
 
-void print_speciation(const EquilibriumResult& result, const EquilibriumOptions& options,
-                      const Dataset& dataset, std::ostream& out);
-void print_speciation_json(const EquilibriumResult& result, const EquilibriumOptions& options,
-                           const Dataset& dataset, std::ostream& out);
+void print_speciation_json(const SolvedWater& solved, const Dataset& dataset, std::ostream& out);
 
 }  // namespace aeruca::cli

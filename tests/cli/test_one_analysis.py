@@ -46,3 +46,19 @@ def test_carbon_dioxide_beside_a_bicarbonate_that_contradicts_it_is_said(
     case = case_of(run, tmp_path, WATER + "carbon_dioxide_bar = 4.2e-4\n")
     warnings = [text for section in case["sections"] for text in section["warnings"]]
     assert any("carbon dioxide held" in text and "contradict" in text for text in warnings)
+
+
+def test_case_and_speciate_give_one_answer_for_one_analysis(run: Run, tmp_path: Path) -> None:
+    # The case took 310 mg/L as the titration, speciate as the total: cuprite -1.36 and -1.115.
+    case = indices_of(case_of(run, tmp_path, WATER))
+    done = run(
+        "--json", "speciate", "--ph", "6.4", "--potential", "300", "--total", "chloride=640 mg/L",
+        "--total", "bicarbonate=310 mg/L", "--total", "sodium=500 mg/L", "--total",
+        "copper=2.5 mg/L",
+    )  # fmt: skip
+    speciate = json.loads(done.stdout)["saturation_index"]
+    assert len(case) > 5
+    for solid, shown in case.items():
+        value = shown.split(" ")[0]
+        decimals = len(value.partition(".")[2])
+        assert f"{speciate[solid]:.{decimals}f}" == value, solid

@@ -18,7 +18,7 @@ def test_table_has_state_species_solids_indices_and_certificate(run: Run) -> Non
     for text in (
         "pH 7.000 (given), Eh 0.3000 V against SHE",
         "activity model sit",
-        "tenorite                    0.00099152",
+        "tenorite               99.2 %     9.9152e-04            solid",
         "Saturation index",
         "clinoatacamite",
         "O2(g)",
@@ -49,10 +49,61 @@ def test_milligrams_per_litre_become_molal_with_a_note(run: Run) -> None:
     )  # fmt: skip
     answer = json.loads(done.stdout)
     assert answer["species"]["Cl(-)"]["molality_mol_per_kg"] == pytest.approx(
-        0.050 / 35.45, rel=1e-3
+        0.050 / 35.45 / 0.99705, rel=1e-3
     )
     assert answer["species"]["Na(+)"]["molality_mol_per_kg"] == pytest.approx(1e-3)
-    assert any("as if a litre held 1 kg" in text for text in answer["warnings"])
+    assert any("as if a litre held 0.997 kg" in text for text in answer["assumed"])
+
+
+def test_an_analysis_in_a_laboratorys_words(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--total", "sodium=500 +/- 10 mg/L", "--total", "chloride=640 mg/L",
+        "--total", "nitrate=< 2 mg/L", "--total", "copper=< 0.05 mg/L", "--alkalinity",
+        "250 mg/L as CaCO3", "--ph", "7.1", "--potential", "100", "--electrode", "sce",
+        "--conductivity", "2400", "--assign-charge", "sodium",
+    )  # fmt: skip
+    answer = json.loads(done.stdout)
+    assert answer["eh_v"] == pytest.approx(0.3412)
+    assert "sce" in answer["figures"]
+    assert "saturated calomel" in answer["potential"]
+    assert answer["alkalinity_mol_per_kg"] == pytest.approx(0.250 * 2 / 100.086 / 0.99705, rel=1e-5)
+    assert answer["charge"]["error_percent"] < -1
+    assert answer["charge"]["assigned_mol_per_kg"] > 0
+    assert answer["charge_mol_per_kg"] == pytest.approx(0, abs=1e-9)
+    assert answer["below_limit"] == ["NO3(-)"]
+    assert answer["at_limit"] == ["Cu(2+)"]
+    assert answer["not_given"] == ["sulfate", "potassium", "calcium", "magnesium"]
+    assert any("agrees within 10 %" in text for text in answer["assumed"])
+
+
+def test_the_shares_of_an_element_add_up_and_its_solids_count(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--total", "Cu(2+)=1e-3", "--total", "halite=0.1", "--ph", "7",
+        "--eh", "0.3", "--solids", "all",
+    )  # fmt: skip
+    answer = json.loads(done.stdout)
+    copper = answer["elements"]["copper"]
+    assert copper["mol_per_kg"] == pytest.approx(1e-3)
+    assert sum(copper["percent"].values()) == pytest.approx(100)
+    solid = answer["solids_mol_per_kg"]["tenorite"]
+    assert copper["percent"]["tenorite"] == pytest.approx(solid / 1e-3 * 100)
+    two = answer["elements"]["chloride"]["percent"]["CuCl2(-)"]
+    assert two == pytest.approx(
+        100 * 2 * answer["species"]["CuCl2(-)"]["molality_mol_per_kg"] / 0.1
+    )
+
+
+def test_a_solid_says_which_ingredient_is_short_and_by_what_factor(run: Run) -> None:
+    done = run(
+        "--json", "speciate", "--total", "Cu(2+)=1e-5", "--total", "halite=0.1", "--ph", "7",
+        "--eh", "0.3",
+    )  # fmt: skip
+    answer = json.loads(done.stdout)
+    index = answer["saturation_index"]["clinoatacamite"]
+    assert index < 0
+    needs = answer["needs"]["clinoatacamite"]  # Cu2(OH)3Cl
+    assert needs["copper"] == pytest.approx(10 ** (-index / 2))
+    assert needs["chloride"] == pytest.approx(10**-index)
 
 
 def test_rain_in_air_has_the_ph_of_carbon_dioxide(run: Run) -> None:

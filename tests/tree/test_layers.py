@@ -41,6 +41,7 @@ HEADER_PART = {
     "bath_log": "bath",
     "weigh_out": "bath",
     "assessment": "casefile",
+    "speciation": "analysis",
 }
 
 # Third-party include prefix -> parts whose sources may use it.

@@ -164,6 +164,12 @@ TEST_CASE("one titration written four ways is one alkalinity") {
           Approx(expected).epsilon(1e-5));
   }
   analysis.alkalinity = {};
+  for (const char* word : {"bicarbonate", "HCO3", "Hydrogen carbonate"}) {
+    analysis.ions = {ion(word, "305.08 mg/L")};
+    CHECK(analyse(analysis, *data()).alkalinity_mol_per_kg.value() == Approx(expected));
+  }
+  analysis.ions = {ion("HCO3(-)", "305.08 mg/L")};  // by the name of the data set: a total
+  CHECK_FALSE(analyse(analysis, *data()).alkalinity_mol_per_kg.has_value());
   analysis.ions = {ion("bicarbonate", "305.08 mg/L")};
   CHECK(analyse(analysis, *data()).alkalinity_mol_per_kg.value() == Approx(expected).epsilon(1e-9));
 }

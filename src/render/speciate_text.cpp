@@ -1,0 +1,222 @@
+#include "render/speciate_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <iomanip>
+#include <sstream>
+
+#include "aeruca/speciation.hpp"
+#include "base/text.hpp"
+
+namespace aeruca::detail {
+namespace {
+
+constexpr double kLeastPercent = 0.1;     // share of an element that gets a line; JSON has all
+constexpr double kLeastMolality = 1e-15;  // mol/kg of a form of water alone
+constexpr double kLeastIndexShown = -3;   // JSON has all
+constexpr double kSupersaturated = 5e-4;  // index that counts as above 0
+constexpr int kName = 22;
+
+std::string fixed(double value, int decimals) {
+  std::ostringstream text;
+  text << std::fixed << std::setprecision(decimals) << value;
+  return text.str();
+}
+
+// 1.234e-05 as in a laboratory book: one look for every amount.
+std::string amount(double value) {
+  char buffer[32];
+  std::snprintf(buffer, sizeof buffer, "%.4e", value);
+  return buffer;
+}
+
+std::string left(const std::string& text, int width) {
+  std::ostringstream out;
+  out << std::left << std::setw(width) << text;
+  return out.str();
+}
+
+std::string right(const std::string& text, int width) {
+  std::ostringstream out;
+  out << std::right << std::setw(width) << text;
+  return out.str();
+}
+
+// Two digits, written out: "2400", as a conductivity meter shows it.
+std::string two_digits(double value) {
+  const double last = std::pow(10, std::floor(std::log10(value)) - 1);
+  return fixed(std::round(value / last) * last, last < 1 ? 1 : 0);
+}
+
+void add_water(const SolvedWater& solved, std::ostream& out) {
+  const EquilibriumResult& result = solved.result;
+  const EquilibriumOptions& options = solved.water.options;
+  out << "pH " << fixed(result.ph, 3)
+      << (options.fixed_ph ? " (given)" : " (from the charge balance)") << ", Eh "
+      << fixed(result.eh_v, 4) << " V against SHE (pe " << fixed(result.pe, 3) << "), "
+      << format_number(options.temperature_c) << " degrees C\n";
+  if (solved.water.potential && !solved.water.potential->figure.empty())
+    out << "read as " << solved.water.potential->said << '\n';
+  out << "ionic strength " << format_number(result.ionic_strength, 4) << " mol/kg, water activity "
+      << fixed(result.water_activity, 4) << ", activity model " << to_string(options.activity)
+      << '\n';
+}
+
+// What a laboratory checks its own figures with.
+void add_checks(const SolvedWater& solved, std::ostream& out) {
+  const ChargeBalance& charge = solved.charge;
+  if (std::isfinite(charge.error_percent)) {
+    out << "charge: cations " << format_number(1000 * charge.cations, 4) << ", anions "
+        << format_number(1000 * charge.anions, 4) << " meq/kg, error "
+        << fixed(charge.error_percent, 1) << " % of their sum";
+    if (charge.assigned_mol_per_kg != 0) {
+      out << "; given to " << solved.water.charge_assigned_to << ": "
+          << format_number(1000 * charge.assigned_mol_per_kg, 4) << " mmol/kg";
+    }
+    out << '\n';
+  }
+  out << "alkalinity " << format_number(1000 * solved.alkalinity_mol_per_kg, 4) << " mmol/kg";
+  if (std::isfinite(solved.conductivity.us_per_cm)) {
+    out << "; conductivity about " << two_digits(solved.conductivity.us_per_cm)
+        << " uS/cm at 25 degrees C";
+  }
+  out << '\n';
+}
+
+void add_element(const ElementShares& element, std::ostream& out) {
+  out << "  " << left(element.word, kName) << right("", 9) << right(amount(element.mol_per_kg), 15)
+      << " in all\n";
+  std::size_t hidden = 0;
+  for (const ElementForm& form : element.forms) {
+    if (form.percent < kLeastPercent) {
+      ++hidden;
+      continue;
+    }
+    const bool solid = form.kind == PhaseKind::solid;
+    out << "    " << left(form.name, kName - 2) << right(fixed(form.percent, 1) + " %", 9)
+        << right(amount(form.mol_per_kg), 15)
+        << right(solid ? "solid" : fixed(form.log10_activity, 3), 17) << '\n';
+  }
+  if (hidden > 0) {
+    out << "    and " << hidden << (hidden == 1 ? " form" : " forms") << " below "
+        << format_number(kLeastPercent) << " %\n";
+  }
+}
+
+// Ions and gases of water alone, which belong to no element above.
+void add_own_forms(const EquilibriumResult& result, const std::vector<ElementShares>& elements,
+                   std::ostream& out) {
+  const auto belongs = [&](const std::string& name) {
+    return std::any_of(elements.begin(), elements.end(), [&](const ElementShares& element) {
+      return std::any_of(element.forms.begin(), element.forms.end(),
+                         [&](const ElementForm& form) { return form.name == name; });
+    });
+  };
+  out << "  water itself\n";
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    if (!(result.molality[i] > kLeastMolality) || belongs(result.species[i])) continue;
+    out << "    " << left(result.species[i], kName - 2) << right("", 9)
+        << right(amount(result.molality[i]), 15) << right(fixed(result.log10_activity[i], 3), 17)
+        << '\n';
+  }
+}
+
+void add_elements(const EquilibriumResult& result, const Dataset& dataset, std::ostream& out) {
+  out << "\nWhere each element is\n  " << left("element and its forms", kName) << right("share", 9)
+      << right("mol/kg", 15) << right("log10 activity", 17) << '\n';
+  const std::vector<ElementShares> elements = shares_by_element(result, dataset);
+  for (const ElementShares& element : elements) add_element(element, out);
+  add_own_forms(result, elements, out);
+}
+
+// "forms: 9.9152e-04 mol/kg", "may form", or "3.9 times the copper, or 15 times the chloride".
+std::string words_of(const SolidNeed& need) {
+  if (need.formed_mol_per_kg > 0) return "forms: " + amount(need.formed_mol_per_kg) + " mol/kg";
+  std::string text;
+  for (const auto& [ingredient, factor] : need.needs)
+    text += (text.empty() ? "" : ", or ") + format_number(factor, 3) + " times the " + ingredient;
+  if (text.empty())
+    text = need.index > kSupersaturated ? "may form; it was not allowed to" : "just saturated";
+  return text;
+}
+
+void add_solids(const EquilibriumResult& result, const Dataset& dataset, std::ostream& out) {
+  const std::vector<SolidNeed> needs = solid_needs(result, dataset);
+  out << "\nSolids                    Saturation index   to form it needs\n";
+  for (const SolidNeed& need : needs) {
+    if (need.index <= kLeastIndexShown) continue;
+    const double index = std::abs(need.index) < kSupersaturated ? 0 : need.index;
+    out << "  " << left(need.name, kName) << right(fixed(index, 3), 18) << "   " << words_of(need)
+        << (need.slow_to_form.empty() ? "" : " (slow to form)") << '\n';
+  }
+  const bool wanted = std::any_of(needs.begin(), needs.end(), [](const SolidNeed& need) {
+    return need.index > kSupersaturated;
+  });
+  if (result.phases.empty()) {
+    out << (wanted
+                ? "  no solid was allowed to form; see --solids all (the water is supersaturated)\n"
+                : "  no solid was allowed to form; none is supersaturated\n");
+  } else if (std::none_of(needs.begin(), needs.end(),
+                          [](const SolidNeed& need) { return need.formed_mol_per_kg > 0; })) {
+    out << "  none of the " << result.phases.size() << " allowed forms\n";
+  }
+  out << "  Index: log10 of saturation, 0 saturated, above 0 supersaturated; those above "
+      << kLeastIndexShown
+      << " are shown.\n  Needs: the activity of one ingredient, all else as it is, pH and Eh "
+         "included.\n";
+}
+
+void add_gases(const EquilibriumResult& result, std::ostream& out) {
+  out << "\nGases in equilibrium with it   log10 of the fugacity in bar\n";
+  for (std::size_t g = 0; g < result.gases.size(); ++g) {
+    if (!std::isfinite(result.log10_fugacity[g])) continue;
+    out << "  " << left(result.gases[g], kName) << right(fixed(result.log10_fugacity[g], 2), 18)
+        << '\n';
+  }
+}
+
+void add_notes(const SolvedWater& solved, std::ostream& out) {
+  const AnalysedWater& water = solved.water;
+  for (const auto& warning : solved.result.warnings) out << "\nCaution: " << warning << '.';
+  for (const auto& name : water.at_limit)
+    out << "\nCaution: " << name
+        << " is below its detection limit and taken at it: its indices are "
+        << "at most these.";
+  for (const auto& name : water.below_limit)
+    out << "\nNote: " << name << " is below its detection limit and taken as absent.";
+  for (const auto& text : water.assumed) out << "\nNote: " << text << '.';
+  for (const auto& remark : solved.result.remarks) out << "\nNote: " << remark << '.';
+  out << '\n';
+}
+
+void add_certificate(const Certificate& certificate, const Dataset& dataset, std::ostream& out) {
+  out << "\nCertificate: mass balance " << format_number(certificate.mass_balance, 2) << ", charge "
+      << format_number(certificate.charge_balance, 2) << ", supersaturation left "
+      << format_number(std::max(certificate.supersaturation, 0.0), 2) << ", gap "
+      << format_number(std::abs(certificate.duality_gap), 2) << ", activity "
+      << format_number(certificate.activity_error, 2) << " (relative or in ln; "
+      << certificate.iterations
+      << " iterations): " << (certificate.holds() ? "holds" : "DOES NOT HOLD") << '\n'
+      << "Equilibrium says what is possible, not how fast.\n"
+      << "Data set " << dataset.version << " (content " << dataset.content_hash << ")\n";
+}
+
+}  // namespace
+
+std::string speciate_text(const SolvedWater& solved, const Dataset& dataset) {
+  std::ostringstream out;
+  const EquilibriumResult& result = solved.result;
+  if (result.status == Status::converged && result.certificate.holds()) {
+    add_water(solved, out);
+    add_checks(solved, out);
+    add_elements(result, dataset, out);
+    add_solids(result, dataset, out);
+    add_gases(result, out);
+    add_notes(solved, out);
+  }
+  add_certificate(result.certificate, dataset, out);
+  return out.str();
+}
+
+}  // namespace aeruca::detail
