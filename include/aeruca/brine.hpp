@@ -142,7 +142,8 @@ struct MeasuredCurvePoint {
 };
 /// The fullest "evaluated" table of the solid serves; with fewer than two temperatures in it only
 /// its own temperature is answered. Throws UnknownName when the solid has no measured humidity,
-/// InputError outside the table. NaN in, NaN out.
+/// InputError outside the table, and with the single values that are known when there is no table.
+/// NaN in, NaN out.
 [[nodiscard]] MeasuredCurvePoint measured_humidity(const Dataset& dataset, std::string_view solid,
                                                    double temperature_c);
 

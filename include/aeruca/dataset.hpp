@@ -154,6 +154,31 @@ struct OnsetBand {
   std::string note;
 };
 
+/// What stands on the shelf for a bath.
+struct BathReagent {
+  std::string name;               ///< "sodium carbonate decahydrate (washing soda)"
+  std::vector<std::string> also;  ///< other names of it: "washing soda"
+  std::string formula;            ///< `Na2CO3.10H2O`
+};
+
+/// One way of making a bath salt: a mole of each reagent makes a mole of the salt.
+struct ShelfForm {
+  std::string name;  ///< "decahydrate"; the names of the first reagent serve as well
+  std::vector<BathReagent> reagents;
+};
+
+/// A salt that baths are made of.
+struct BathSalt {
+  std::string name;               ///< "sodium carbonate"
+  std::vector<std::string> also;  ///< other names of it
+  std::string formula;            ///< that a strength in percent counts
+  std::vector<std::pair<std::string, double>> ions;  ///< of one formula in water: `Na(+)` 2
+  std::string saturated_with;  ///< solid left undissolved at room temperature; empty: not known
+  double usual_mol_per_l = 0;  ///< of the recipe mistaken for a percentage; NaN: none
+  std::vector<ShelfForm> forms;
+  std::vector<std::string> cautions;
+};
+
 /// A data set, immutable once made; shared freely between threads.
 class Dataset {
  public:
@@ -169,6 +194,7 @@ class Dataset {
   std::vector<Salt> salts;
   std::vector<MeasuredHumidity> humidities;
   std::vector<OnsetBand> onset_bands;
+  std::vector<BathSalt> bath_salts;
 
   /// Position of a species in `species`. Throws UnknownName with the nearest known name.
   [[nodiscard]] std::size_t index(std::string_view name) const;

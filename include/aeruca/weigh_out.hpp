@@ -47,6 +47,20 @@ struct WeighOutTrap {
   double factor = 1;  ///< strength got over strength wanted
 };
 
+/// How much of a bath salt water holds, as far as the data set tells.
+struct BathSolubility {
+  std::string solid;          ///< what would be left undissolved; empty: not in the data set
+  double most_mol_per_l = 0;  ///< of the salt as named; NaN: not known
+  double temperature_c = 0;   ///< the figure is for this temperature
+  std::string source;         ///< key in the bibliography
+  Basis basis = Basis::memory;
+  std::string note;  ///< what limits the figure
+};
+/// Whether as much dissolves as was asked for, at the temperature of the solubility.
+enum class Dissolves { yes, no, not_known };
+/// "yes", "no" or "not known".
+[[nodiscard]] std::string_view to_string(Dissolves dissolves);
+
 struct WeighOut {
   std::string salt;  ///< in full
   std::string form;
@@ -57,27 +71,26 @@ struct WeighOut {
   double blank_mg_per_l = 0;  ///< chloride the reagents bring in
   std::vector<WeighOutTrap> traps;
   std::vector<std::string> cautions;
+  BathSolubility solubility;
+  Dissolves dissolves = Dissolves::not_known;
+  std::string solubility_words;  ///< one sentence
 };
 
-/// How much of a bath salt water holds, as far as the data set tells.
-struct BathSolubility {
-  std::string solid;          ///< what would be left undissolved; empty: not in the data set
-  double most_mol_per_l = 0;  ///< of the salt as named; NaN: not known
-  double temperature_c = 0;   ///< the figure is for this temperature
-  std::string source;         ///< key in the bibliography
-  Basis basis = Basis::memory;
-  std::string note;  ///< what limits the figure
-};
 /// The figure at, or nearest to, 20 degrees C. Figures per kilogram of water are taken as per litre
 /// of bath: 3 % high for a saturated carbonate bath, less for weaker ones. Throws UnknownName.
 [[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view salt);
 
-/// Names accepted as `salt`, in full.
-[[nodiscard]] std::vector<std::string> bath_salts();
-/// Names accepted as `form` for a salt. Throws UnknownName.
-[[nodiscard]] std::vector<std::string> shelf_forms(std::string_view salt);
-/// Throws UnknownName for salt or form (an empty form where there are several: InputError listing
-/// the forms), InputError for numbers outside their ranges.
-[[nodiscard]] WeighOut weigh_out(const WeighOutRequest& request);
+/// Names of the bath salts of the data set, in full.
+[[nodiscard]] std::vector<std::string> bath_salts(const Dataset& dataset);
+/// The salt by its name, with or without "sodium", or by another name it goes by ("washing soda").
+/// Throws UnknownName, or InputError that lists the names when none is near.
+[[nodiscard]] const BathSalt& bath_salt(const Dataset& dataset, std::string_view name);
+/// Names accepted as `form` for a salt; those of what stands on the shelf serve as well ("washing
+/// soda"). Throws as `bath_salt`.
+[[nodiscard]] std::vector<std::string> shelf_forms(const Dataset& dataset, std::string_view salt);
+/// Throws as `bath_salt` for salt or form (an empty form where there are several: InputError listing
+/// the forms), InputError for numbers outside their ranges. A strength that does not dissolve is
+/// weighed out all the same, and said in `dissolves` and `solubility_words`.
+[[nodiscard]] WeighOut weigh_out(const Dataset& dataset, const WeighOutRequest& request);
 
 }  // namespace aeruca

@@ -190,14 +190,19 @@ def weigh_out(
     salt: str = "sodium sesquicarbonate",
     purity_percent: float = 100.0,
     reagent_chloride_percent: float = 0.0,
+    dataset: _core.Dataset | None = None,
 ) -> _core.WeighOut:
-    """Grams to weigh for a bath from the form on the shelf; see bath_salts and shelf_forms."""
+    """Grams to weigh for a bath from the form on the shelf; see bath_salts and shelf_forms.
+
+    `dissolves` and `solubility_words` of the result say whether water holds as much.
+    """
     if (percent_w_v is None) == (mol_per_l is None):
         given = "none" if percent_w_v is None else "percent_w_v and mol_per_l"
         raise checks.refusal("strength", given, "either percent_w_v or mol_per_l")
     molar = percent_w_v is None
     name, strength = ("mol_per_l", mol_per_l) if molar else ("percent_w_v", percent_w_v)
     return _core._weigh_out(
+        checks.dataset(dataset) or _core.default_dataset(),
         checks.text("salt", salt),
         checks.number(name, strength),
         molar,
@@ -208,11 +213,13 @@ def weigh_out(
     )
 
 
-def bath_salts() -> list[str]:
-    """Names accepted as ``salt`` by ``weigh_out``."""
-    return _core.bath_salts()
+def bath_salts(dataset: _core.Dataset | None = None) -> list[str]:
+    """Names accepted as ``salt`` by ``weigh_out``; so are others such as "washing soda"."""
+    return _core._bath_salts(checks.dataset(dataset) or _core.default_dataset())
 
 
-def shelf_forms(salt: str) -> list[str]:
+def shelf_forms(salt: str, dataset: _core.Dataset | None = None) -> list[str]:
     """Names accepted as ``form`` by ``weigh_out`` for a salt. Raises UnknownName."""
-    return _core.shelf_forms(checks.text("salt", salt))
+    return _core._shelf_forms(
+        checks.dataset(dataset) or _core.default_dataset(), checks.text("salt", salt)
+    )

@@ -235,13 +235,18 @@ void bind_weigh_out(py::module_& m) {
             return traps;
           },
           "(mistake, strength got over strength wanted)")
-      .def_readonly("cautions", &WeighOut::cautions);
-  m.def("bath_salts", &bath_salts, "Names accepted as salt.");
-  m.def("shelf_forms", &shelf_forms, py::arg("salt"), "Names accepted as form for a salt.");
-  m.def("_weigh_out", [](const std::string& salt, double strength, bool molar, double volume_l,
-                         const std::string& form, double purity_percent,
-                         double reagent_chloride_percent) {
-    return weigh_out({salt, strength, molar ? StrengthUnit::mol_per_l : StrengthUnit::percent_w_v,
+      .def_readonly("cautions", &WeighOut::cautions)
+      .def_property_readonly(
+          "dissolves", [](const WeighOut& out) { return std::string(to_string(out.dissolves)); },
+          "\"yes\", \"no\" or \"not known\"")
+      .def_readonly("solubility_words", &WeighOut::solubility_words);
+  m.def("_bath_salts", &bath_salts);
+  m.def("_shelf_forms", &shelf_forms);
+  m.def("_weigh_out", [](const Dataset& dataset, const std::string& salt, double strength,
+                         bool molar, double volume_l, const std::string& form,
+                         double purity_percent, double reagent_chloride_percent) {
+    return weigh_out(dataset,
+                     {salt, strength, molar ? StrengthUnit::mol_per_l : StrengthUnit::percent_w_v,
                       volume_l, form, purity_percent, reagent_chloride_percent});
   });
 }

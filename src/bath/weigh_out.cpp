@@ -6,88 +6,20 @@
 
 #include "base/text.hpp"
 
-// The one file of this part that uses the data set: formulas, atomic weights and solubilities only.
+// The one file of this part that uses the data set: bath salts, formulas and solubilities only.
 
 namespace aeruca {
 namespace {
 
-struct Ingredient {
-  std::string name, formula;
-};
-
-struct Form {
-  std::string name;                     // as the user gives it
-  std::vector<Ingredient> ingredients;  // one mole of each makes one mole of the salt
-};
-
-struct BathSalt {
-  std::string name, formula;  // the formula that percent counts
-  double sodium = 1;          // per formula
-  std::vector<Form> forms;
-  std::vector<std::string> cautions;
-  std::string
-      saturated_with;  // the solid left undissolved at room temperature, as the data set names it
-};
-
-const std::string kMakeUp =
-    "Percent w/v means grams in 100 mL of finished bath: dissolve in most of the water, then make "
-    "up to the volume.";
-const std::string kSheets =
-    "This is arithmetic, not advice to treat: the safety data sheet, local rules and the "
-    "conservator decide.";
-const std::string kAlkali =
-    "Alkaline: goggles and gloves, no dust; never in an aluminium vessel; dissolves lead, tin and "
-    "zinc slowly; "
-    "foams with acids.";
-const std::string kCaustic =
-    "Causes severe burns and heats on dissolving: face shield, eyewash in reach, add the solid "
-    "slowly to cold water; "
-    "never with aluminium, zinc, tin or lead (hydrogen).";
-const std::string kHydrate =
-    "The label must say which hydrate it is; crystals lose water in air and then make a stronger "
-    "bath.";
-
-const std::vector<BathSalt>& salts() {
-  static const Ingredient soda_ash{"sodium carbonate, anhydrous", "Na2CO3"};
-  static const Ingredient monohydrate{"sodium carbonate monohydrate", "Na2CO3.H2O"};
-  static const Ingredient washing_soda{"sodium carbonate decahydrate (washing soda)",
-                                       "Na2CO3.10H2O"};
-  static const Ingredient bicarbonate{"sodium hydrogencarbonate (bicarbonate)", "NaHCO3"};
-  static const Ingredient ready{"sodium sesquicarbonate dihydrate", "Na2CO3.NaHCO3.2H2O"};
-  static const Ingredient caustic{"sodium hydroxide", "NaOH"};
-  static const std::vector<BathSalt> all{
-      {"sodium sesquicarbonate",
-       ready.formula,
-       3,
-       {{"dihydrate", {ready}},
-        {"anhydrous", {soda_ash, bicarbonate}},
-        {"monohydrate", {monohydrate, bicarbonate}},
-        {"decahydrate", {washing_soda, bicarbonate}}},
-       {kAlkali, kHydrate, kMakeUp, kSheets},
-       "trona"},
-      {"sodium carbonate",
-       soda_ash.formula,
-       2,
-       {{"anhydrous", {soda_ash}}, {"monohydrate", {monohydrate}}, {"decahydrate", {washing_soda}}},
-       {kAlkali, kHydrate, kMakeUp, kSheets},
-       "natron"},
-      {"sodium bicarbonate",
-       bicarbonate.formula,
-       1,
-       {{"anhydrous", {bicarbonate}}},
-       {kMakeUp, kSheets},
-       "nahcolite"},
-      {"sodium hydroxide",
-       caustic.formula,
-       1,
-       {{"pellets", {caustic}}},
-       {kCaustic, kMakeUp, kSheets},
-       ""}};
-  return all;
-}
-
 double molar_mass(const std::string& formula) {
   return molar_mass_g_per_mol(parse_formula(formula));
+}
+
+double atoms(const std::string& formula, std::string_view element) {
+  for (const auto& [symbol, count] : parse_formula(formula).elements) {
+    if (symbol == element) return count;
+  }
+  return 0;
 }
 
 template <class Item>
@@ -98,28 +30,30 @@ std::vector<std::string> names_of(const std::vector<Item>& items) {
   return names;
 }
 
-template <class Item>
-const Item& find(const std::vector<Item>& items, const std::string& kind, std::string_view name) {
-  for (const Item& item : items) {
-    if (item.name == name) return item;
-  }
-  const auto names = names_of(items);
-  const std::string nearest = detail::nearest_name(name, names);
-  if (!nearest.empty()) throw UnknownName(kind, std::string(name), nearest);
-  throw InputError(kind, std::string(name), detail::join(names, ", "));
+// By its name, what follows "sodium ", or another name of it.
+bool answers_to(const std::string& name, const std::vector<std::string>& also,
+                std::string_view given) {
+  return name == given || std::string_view(name).substr(name.find(' ') + 1) == given ||
+         std::find(also.begin(), also.end(), given) != also.end();
 }
 
-// In full, or without the "sodium " that all of them share.
-const BathSalt& find_salt(std::string_view name) {
-  for (const BathSalt& salt : salts()) {
-    const std::string_view whole = salt.name;
-    if (whole.substr(whole.find(' ') + 1) == name) return salt;
-  }
-  return find(salts(), "salt", name);
+[[noreturn]] void refuse(const std::string& kind, std::string_view given,
+                         const std::vector<std::string>& known) {
+  const std::string nearest = detail::nearest_name(given, known);
+  if (!nearest.empty()) throw UnknownName(kind, std::string(given), nearest);
+  throw InputError(kind, std::string(given), detail::join(known, ", "));
 }
 
-const Form& find_form(const BathSalt& salt, const std::string& name) {
-  return name.empty() ? salt.forms.front() : find(salt.forms, "form", name);
+// By its name, or by a name of the first reagent, with which the label on the shelf is read.
+const ShelfForm& find_form(const BathSalt& salt, const std::string& name) {
+  if (name.empty()) return salt.forms.front();
+  for (const ShelfForm& form : salt.forms) {
+    const BathReagent& first = form.reagents.front();
+    if (form.name == name || first.name == name ||
+        std::find(first.also.begin(), first.also.end(), name) != first.also.end())
+      return form;
+  }
+  refuse("form", name, names_of(salt.forms));
 }
 
 void check(const WeighOutRequest& request, const BathSalt& salt) {
@@ -146,11 +80,11 @@ void check(const WeighOutRequest& request, const BathSalt& salt) {
 }
 
 // The weights worked out for `used` taken of another form instead; the first ingredient differs.
-void add_form_traps(const BathSalt& salt, const Form& used, WeighOut& result) {
-  for (const Form& other : salt.forms) {
-    if (other.name == used.name || other.ingredients.size() != used.ingredients.size()) continue;
-    const Ingredient& mine = used.ingredients.front();
-    const Ingredient& theirs = other.ingredients.front();
+void add_form_traps(const BathSalt& salt, const ShelfForm& used, WeighOut& result) {
+  for (const ShelfForm& other : salt.forms) {
+    if (other.name == used.name || other.reagents.size() != used.reagents.size()) continue;
+    const BathReagent& mine = used.reagents.front();
+    const BathReagent& theirs = other.reagents.front();
     result.traps.push_back({"taking these grams of " + theirs.name + " in place of " + mine.name +
                                 " (factor of its part of the bath)",
                             molar_mass(mine.formula) / molar_mass(theirs.formula)});
@@ -160,37 +94,77 @@ void add_form_traps(const BathSalt& salt, const Form& used, WeighOut& result) {
   }
 }
 
-void add_strength_traps(const BathSalt& salt, const Form& used, const WeighOutRequest& request,
+void add_strength_traps(const BathSalt& salt, const ShelfForm& used, const WeighOutRequest& request,
                         WeighOut& result) {
   const double grams_per_l = 10 * result.percent_w_v;
-  if (used.ingredients.size() == 2) {
+  if (used.reagents.size() == 2) {
     double sodium = 0;  // of the full weight of each ingredient
-    for (const Ingredient& part : used.ingredients) {
-      sodium += grams_per_l / molar_mass(part.formula) * (part.formula == "NaHCO3" ? 1 : 2);
+    for (const BathReagent& part : used.reagents) {
+      sodium += grams_per_l / molar_mass(part.formula) * atoms(part.formula, "Na");
     }
     result.traps.push_back({"taking " + detail::format_number(grams_per_l, 4) +
                                 " g/L of each part instead of the shares above (counted as sodium)",
                             sodium / result.sodium_mol_per_l});
   }
-  if (salt.sodium == 3 && request.unit == StrengthUnit::percent_w_v) {
-    result.traps.push_back(
-        {"taking a 0.1 mol/L recipe for this percentage", 0.1 / result.mol_per_l});
+  if (!std::isnan(salt.usual_mol_per_l) && request.unit == StrengthUnit::percent_w_v) {
+    result.traps.push_back({"taking a " + detail::format_number(salt.usual_mol_per_l) +
+                                " mol/L recipe for this percentage",
+                            salt.usual_mol_per_l / result.mol_per_l});
   }
+}
+
+std::string percent_and_molar(double mol_per_l, double mass) {
+  return detail::format_number(mol_per_l * mass / 10, 3) + " % w/v (" +
+         detail::format_number(mol_per_l, 3) + " mol/L)";
+}
+
+void judge_solubility(const Dataset& dataset, const BathSalt& salt, WeighOut& result) {
+  result.solubility = bath_solubility(dataset, salt.name);
+  const BathSolubility& limit = result.solubility;
+  if (std::isnan(limit.most_mol_per_l)) {
+    result.solubility_words =
+        "Whether this much dissolves is not checked: the data set has no solubility of " +
+        salt.name + ".";
+    return;
+  }
+  const std::string figure =
+      "water at " + detail::format_number(limit.temperature_c) + " degrees C holds about " +
+      percent_and_molar(limit.most_mol_per_l, molar_mass(salt.formula)) + ", left as " +
+      limit.solid + " (" + limit.source + ", " + std::string(to_string(limit.basis)) + ")";
+  result.dissolves = result.mol_per_l <= limit.most_mol_per_l ? Dissolves::yes : Dissolves::no;
+  if (result.dissolves == Dissolves::yes) {
+    result.solubility_words = "It dissolves: " + figure + ".";
+    return;
+  }
+  result.solubility_words = "WARNING: stronger than dissolves: " + figure +
+                            "; a warmer bath holds more, and drops it on cooling.";
 }
 
 }  // namespace
 
-std::vector<std::string> bath_salts() {
-  return names_of(salts());
+std::string_view to_string(Dissolves dissolves) {
+  if (dissolves == Dissolves::yes) return "yes";
+  return dissolves == Dissolves::no ? "no" : "not known";
 }
 
-std::vector<std::string> shelf_forms(std::string_view salt) {
-  return names_of(find_salt(salt).forms);
+const BathSalt& bath_salt(const Dataset& dataset, std::string_view name) {
+  for (const BathSalt& salt : dataset.bath_salts) {
+    if (answers_to(salt.name, salt.also, name)) return salt;
+  }
+  refuse("salt", name, bath_salts(dataset));
+}
+
+std::vector<std::string> bath_salts(const Dataset& dataset) {
+  return names_of(dataset.bath_salts);
+}
+
+std::vector<std::string> shelf_forms(const Dataset& dataset, std::string_view salt) {
+  return names_of(bath_salt(dataset, salt).forms);
 }
 
 BathSolubility bath_solubility(const Dataset& dataset, std::string_view name) {
   constexpr double kRoomC = 20;
-  const BathSalt& salt = find_salt(name);
+  const BathSalt& salt = bath_salt(dataset, name);
   BathSolubility result;
   result.solid = salt.saturated_with;
   result.most_mol_per_l = std::numeric_limits<double>::quiet_NaN();
@@ -213,10 +187,10 @@ BathSolubility bath_solubility(const Dataset& dataset, std::string_view name) {
   return result;
 }
 
-WeighOut weigh_out(const WeighOutRequest& request) {
-  const BathSalt& salt = find_salt(request.salt);
+WeighOut weigh_out(const Dataset& dataset, const WeighOutRequest& request) {
+  const BathSalt& salt = bath_salt(dataset, request.salt);
   check(request, salt);
-  const Form& form = find_form(salt, request.form);
+  const ShelfForm& form = find_form(salt, request.form);
   const double mass = molar_mass(salt.formula);
   WeighOut result;
   result.salt = salt.name;
@@ -224,9 +198,9 @@ WeighOut weigh_out(const WeighOutRequest& request) {
   result.mol_per_l =
       request.unit == StrengthUnit::mol_per_l ? request.strength : 10 * request.strength / mass;
   result.percent_w_v = result.mol_per_l * mass / 10;
-  result.sodium_mol_per_l = result.mol_per_l * salt.sodium;
+  result.sodium_mol_per_l = result.mol_per_l * atoms(salt.formula, "Na");
   double grams = 0;
-  for (const Ingredient& part : form.ingredients) {
+  for (const BathReagent& part : form.reagents) {
     const double part_mass = molar_mass(part.formula);
     const double wanted =
         result.mol_per_l * request.volume_l * part_mass * 100 / request.purity_percent;
@@ -237,6 +211,7 @@ WeighOut weigh_out(const WeighOutRequest& request) {
   add_form_traps(salt, form, result);
   add_strength_traps(salt, form, request, result);
   result.cautions = salt.cautions;
+  judge_solubility(dataset, salt, result);
   return result;
 }
 

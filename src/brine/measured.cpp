@@ -55,18 +55,37 @@ Table fullest_table(const std::vector<MeasuredHumidity>& all) {
   return best;
 }
 
+// Why there is no table: no such solid, or single values only, which are told.
+[[noreturn]] void refuse(const Dataset& dataset, std::string_view solid) {
+  const std::string name = solid_name(dataset, solid);
+  std::vector<std::string> values;
+  for (const auto& one : dataset.humidities) {
+    if (one.solid == name)
+      values.push_back(detail::format_number(one.rh_percent, 4) + " % RH at " +
+                       detail::format_number(one.temperature_c) + " degrees C (" + one.equilibrium +
+                       ", " + one.source + ")");
+  }
+  if (!values.empty()) {
+    throw InputError("solid", std::string(solid),
+                     "a solid with an evaluated table over temperature; of this one single values "
+                     "are known: " +
+                         detail::join(values, ", "));
+  }
+  std::vector<std::string> known;
+  for (const auto& one : dataset.humidities) {
+    if (one.kind == "evaluated") known.push_back(one.solid);
+  }
+  throw UnknownName("solid with an evaluated humidity", std::string(solid),
+                    detail::nearest_name(solid, known));
+}
+
 }  // namespace
 
 MeasuredCurvePoint measured_humidity(const Dataset& dataset, std::string_view solid,
                                      double temperature_c) {
   const std::string name = solid_name(dataset, solid);
   const Table table = fullest_table(detail::humidities_of(dataset, name));
-  if (table.empty()) {
-    std::vector<std::string> known;
-    for (const auto& one : dataset.humidities) known.push_back(one.solid);
-    throw UnknownName("solid with an evaluated humidity", std::string(solid),
-                      detail::nearest_name(solid, known));
-  }
+  if (table.empty()) refuse(dataset, solid);
   const double low = table.front().temperature_c;
   const double high = table.back().temperature_c;
   if (temperature_c < low || temperature_c > high) {

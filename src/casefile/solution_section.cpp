@@ -19,32 +19,31 @@ CaseSection empty_section() {
   return section;
 }
 
-// Ions from one formula unit of the salt as named, besides what water gives.
-std::map<std::string, double> ions_of(const std::string& salt) {
-  if (salt == "sodium sesquicarbonate") return {{"Na(+)", 3}, {"CO3(2-)", 1}, {"HCO3(-)", 1}};
-  if (salt == "sodium carbonate") return {{"Na(+)", 2}, {"CO3(2-)", 1}};
-  if (salt == "sodium bicarbonate") return {{"Na(+)", 1}, {"HCO3(-)", 1}};
-  if (salt == "sodium hydroxide") return {{"Na(+)", 1}};
-  return {};
-}
-
 bool carbonated(const std::string& salt) {
   return salt.find("carbonate") != std::string::npos;
 }
 
-// Names of the case file against those the weigh-out knows, with the line of the key.
-void check_names(const CaseFile& file) {
-  const CaseSolution& solution = file.bath.solution;
-  if (solution.salt.empty()) return;
-  const auto known = [](const std::vector<std::string>& names, const std::string& name) {
-    return std::find(names.begin(), names.end(), name) != names.end();
-  };
-  if (!known(bath_salts(), solution.salt))
-    refuse_name(file, "bath.solution.salt", solution.salt, bath_salts());
-  const auto forms = shelf_forms(solution.salt);
-  if (!solution.on_the_shelf.empty() && !known(forms, solution.on_the_shelf)) {
-    refuse_name(file, "bath.solution.on_the_shelf", solution.on_the_shelf, forms);
+// The salt in full, and its form, whatever name the case gives them; an unknown one with its line.
+CaseSolution with_full_names(const CaseFile& file, const Dataset& dataset) {
+  CaseSolution solution = file.bath.solution;
+  if (solution.salt.empty()) return solution;
+  try {
+    solution.salt = bath_salt(dataset, solution.salt).name;
+  } catch (const Error&) {
+    refuse_name(file, "bath.solution.salt", solution.salt, bath_salts(dataset));
   }
+  if (solution.on_the_shelf.empty()) return solution;
+  try {
+    WeighOutRequest request;
+    request.salt = solution.salt;
+    request.form = solution.on_the_shelf;
+    request.strength = 1;
+    solution.on_the_shelf = weigh_out(dataset, request).form;
+  } catch (const Error&) {
+    refuse_name(file, "bath.solution.on_the_shelf", solution.on_the_shelf,
+                shelf_forms(dataset, solution.salt));
+  }
+  return solution;
 }
 
 WeighOutRequest request_of(const CaseSolution& solution) {
@@ -82,19 +81,19 @@ void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
   }
 }
 
-void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
+void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dataset& dataset) {
   if (std::isnan(solution.strength_percent_w_v)) {
     section.missing.emplace_back("strength_percent_w_v in [bath.solution]");
     return;
   }
   if (solution.on_the_shelf.empty()) {
     section.missing.emplace_back("on_the_shelf in [bath.solution], one of " +
-                                 join(shelf_forms(solution.salt), ", ") +
+                                 join(shelf_forms(dataset, solution.salt), ", ") +
                                  ": the hydrate decides the grams");
     return;
   }
   const WeighOutRequest request = request_of(solution);
-  const WeighOut weighed = weigh_out(request);
+  const WeighOut weighed = weigh_out(dataset, request);
   section.tables.push_back(weigh_table(weighed, request));
   section.findings.push_back(figure_of("mol_per_l", "strength", weighed.mol_per_l, "mol/L"));
   const double blank = weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
@@ -102,6 +101,7 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution) {
       noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
             "from the salt and the water: the floor of every reading"));
   add_traps(section, weighed.traps);
+  if (weighed.dissolves == Dissolves::no) add_new(section.warnings, {weighed.solubility_words});
   add_new(section.warnings, weighed.cautions);
 }
 
@@ -218,19 +218,22 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
   section.findings.push_back(dissolved(copper, *dataset, result, solid));
 }
 
-BathQuestion bath_of(const CaseSolution& solution, double mol_per_l) {
+BathQuestion bath_of(const Dataset& dataset, const CaseSolution& solution, double mol_per_l) {
   BathQuestion question;
   question.temperature_c = solution.temperature_c;
-  for (const auto& [ion, count] : ions_of(solution.salt)) question.totals[ion] = count * mol_per_l;
+  for (const auto& [ion, count] : bath_salt(dataset, solution.salt).ions) {
+    // The pH follows from the charge balance, which brings the hydroxide.
+    if (ion != "OH(-)") question.totals[ion] = count * mol_per_l;
+  }
   return question;
 }
 
 // mol/L of the salt as named; 1 % w/v is 10 g/L. Works without the form on the shelf.
-double strength_mol_per_l(const CaseSolution& solution) {
+double strength_mol_per_l(const Dataset& dataset, const CaseSolution& solution) {
   WeighOutRequest request = request_of(solution);
-  request.form = shelf_forms(solution.salt).front();
+  request.form = shelf_forms(dataset, solution.salt).front();
   request.purity_percent = 100;
-  return weigh_out(request).mol_per_l;
+  return weigh_out(dataset, request).mol_per_l;
 }
 
 void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
@@ -265,7 +268,7 @@ CaseFinding ph_of(std::string key, std::string label, double ph) {
 
 void add_chemistry(CaseSection& section, const CaseSolution& solution,
                    const DatasetPointer& dataset) {
-  const BathQuestion fresh = bath_of(solution, strength_mol_per_l(solution));
+  const BathQuestion fresh = bath_of(*dataset, solution, strength_mol_per_l(*dataset, solution));
   const EquilibriumResult closed = solve_bath(fresh, dataset);
   if (!usable(section, closed, "pH of the bath")) return;
   CaseFinding ph = ph_of("ph", "pH of the fresh bath", closed.ph);
@@ -307,8 +310,7 @@ std::string answer_of(const CaseSection& section) {
 
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset) {
   CaseSection section = empty_section();
-  const CaseSolution& solution = file.bath.solution;
-  check_names(file);
+  const CaseSolution solution = with_full_names(file, *dataset);
   if (!solution.given || solution.salt.empty()) {
     section.answer = "No salt is given for the bath, so neither grams nor pH can be worked out.";
     section.missing.emplace_back("salt and strength_percent_w_v in [bath.solution]");
@@ -319,7 +321,7 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
     section.answer = stop_sentence(file.object);
     return section;
   }
-  add_weigh_out(section, solution);
+  add_weigh_out(section, solution, *dataset);
   if (!std::isnan(solution.strength_percent_w_v)) {
     section.status = section.missing.empty() ? SectionStatus::answered : SectionStatus::partly;
     add_chemistry(section, solution, dataset);

@@ -126,7 +126,8 @@ void add_weigh_out(CLI::App* bath, Context& context) {
       bath->add_subcommand("weigh-out", "grams to weigh for a bath from the salt on the shelf");
   command
       ->add_option("--salt", request->request.salt,
-                   detail::join(bath_salts(), ", ") + "; \"sodium\" may be left out")
+                   "bath salt such as sodium carbonate; \"sodium\" may be left out, and names such "
+                   "as washing soda serve too")
       ->capture_default_str();
   auto* percent = command->add_option("--percent", request->percent, "strength, % w/v");
   command->add_option("--mol-per-l", request->mol_per_l, "strength, mol/L")->excludes(percent);

@@ -15,13 +15,13 @@ using Json = nlohmann::ordered_json;
 using Rows = std::vector<std::vector<std::string>>;
 
 // One result for each form asked about: the named one, or all.
-std::vector<WeighOut> weigh_forms(WeighOutRequest request) {
-  std::vector<std::string> forms = shelf_forms(request.salt);
+std::vector<WeighOut> weigh_forms(const Dataset& dataset, WeighOutRequest request) {
+  std::vector<std::string> forms = shelf_forms(dataset, request.salt);
   if (!request.form.empty()) forms = {request.form};
   std::vector<WeighOut> results;
   for (const auto& form : forms) {
     request.form = form;
-    results.push_back(weigh_out(request));
+    results.push_back(weigh_out(dataset, request));
   }
   return results;
 }
@@ -34,34 +34,16 @@ std::vector<WeighOut> weigh_forms(WeighOutRequest request) {
   throw InputError("--" + option, problem.value, problem.accepted);
 }
 
-std::vector<WeighOut> weigh_named(const WeighOutRequest& request) {
+std::vector<WeighOut> weigh_named(const Dataset& dataset, const WeighOutRequest& request) {
   try {
-    return weigh_forms(request);
+    return weigh_forms(dataset, request);
   } catch (const InputError& problem) {
     rethrow(problem, request.unit == StrengthUnit::mol_per_l);
   } catch (const UnknownName& problem) {
     if (problem.kind != "form") throw;
-    throw InputError("--form", problem.name, detail::join(shelf_forms(request.salt), ", "));
+    throw InputError("--form", problem.name,
+                     detail::join(shelf_forms(dataset, request.salt), ", "));
   }
-}
-
-std::string percent_and_molar(double mol_per_l, const WeighOut& result) {
-  return format_number(mol_per_l * result.percent_w_v / result.mol_per_l, 3) + " % w/v (" +
-         format_number(mol_per_l, 3) + " mol/L)";
-}
-
-std::string solubility_words(const BathSolubility& limit, const WeighOut& result) {
-  if (std::isnan(limit.most_mol_per_l)) {
-    return "Whether this much dissolves is not checked: the data set has no solubility of " +
-           result.salt + ".";
-  }
-  const std::string figure =
-      "water at " + format_number(limit.temperature_c) + " degrees C holds about " +
-      percent_and_molar(limit.most_mol_per_l, result) + ", left as " + limit.solid + " (" +
-      limit.source + ", " + std::string(to_string(limit.basis)) + ")";
-  if (result.mol_per_l <= limit.most_mol_per_l) return "It dissolves: " + figure + ".";
-  return "WARNING: stronger than dissolves: " + figure +
-         "; a warmer bath holds more, and drops it on cooling.";
 }
 
 Json reagents_json(const WeighOut& result) {
@@ -76,8 +58,9 @@ Json reagents_json(const WeighOut& result) {
 }
 
 void print_json(const std::vector<WeighOut>& results, const WeighOutRequest& asked,
-                const BathSolubility& limit, Context& context) {
+                Context& context) {
   const WeighOut& first = results.front();
+  const BathSolubility& limit = first.solubility;
   Json out{{"salt", first.salt},
            {"volume_l", asked.volume_l},
            {"mol_per_l", first.mol_per_l},
@@ -96,7 +79,7 @@ void print_json(const std::vector<WeighOut>& results, const WeighOutRequest& ask
       {"solid", limit.solid},
       {"most_mol_per_l", known ? Json(limit.most_mol_per_l) : Json(nullptr)},
       {"temperature_c", known ? Json(limit.temperature_c) : Json(nullptr)},
-      {"dissolves", known ? Json(first.mol_per_l <= limit.most_mol_per_l) : Json(nullptr)},
+      {"dissolves", known ? Json(first.dissolves == Dissolves::yes) : Json(nullptr)},
       {"source", limit.source},
       {"note", limit.note}};
   out["cautions"] = first.cautions;
@@ -146,11 +129,10 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   const bool molar = std::isnan(request.percent);
   asked.unit = molar ? StrengthUnit::mol_per_l : StrengthUnit::percent_w_v;
   asked.strength = molar ? request.mol_per_l : request.percent;
-  const std::vector<WeighOut> results = weigh_named(asked);
-  const WeighOut& first = results.front();
   const auto dataset = context.dataset();
-  const BathSolubility limit = bath_solubility(*dataset, first.salt);
-  if (context.json) return print_json(results, asked, limit, context);
+  const std::vector<WeighOut> results = weigh_named(*dataset, asked);
+  const WeighOut& first = results.front();
+  if (context.json) return print_json(results, asked, context);
   context.out << "For " << format_number(asked.volume_l, 4) << " L of "
               << format_number(first.percent_w_v, 4) << " % w/v ("
               << format_number(first.mol_per_l, 4) << " mol/L) " << first.salt << ", weigh\n\n";
@@ -159,7 +141,7 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   } else {
     print_all(results, context);
   }
-  context.out << '\n' << solubility_words(limit, first) << '\n';
+  context.out << '\n' << first.solubility_words << '\n';
   for (const auto& caution : first.cautions) context.out << "! " << caution << '\n';
   context.out << "\nData set " << dataset->version << " (content " << dataset->content_hash
               << ")\n";

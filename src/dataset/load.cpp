@@ -83,6 +83,7 @@ std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> reco
   dataset->salts = values(records->salts);
   dataset->humidities = values(records->humidities);
   dataset->onset_bands = values(records->onset);
+  dataset->bath_salts = assemble_bath_salts(*records);
   dataset->index_names();
   check_closure(*records, *dataset);
   dataset->records = std::move(records);

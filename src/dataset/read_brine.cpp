@@ -308,11 +308,20 @@ namespace {
 using Reader = void (*)(Record&, Records&, const Defaults&);
 
 const std::map<std::string, Reader>& readers() {
-  static const std::map<std::string, Reader> all{
-      {"species", read_species}, {"reaction", read_reaction}, {"energy", read_energy},
-      {"sit", read_sit},         {"pitzer", read_pitzer},     {"mixing", read_mixing},
-      {"salt", read_salt},       {"humidity", read_humidity}, {"onset", read_onset},
-      {"figure", read_other}};
+  static const std::map<std::string, Reader> all{{"species", read_species},
+                                                 {"reaction", read_reaction},
+                                                 {"energy", read_energy},
+                                                 {"sit", read_sit},
+                                                 {"pitzer", read_pitzer},
+                                                 {"mixing", read_mixing},
+                                                 {"salt", read_salt},
+                                                 {"humidity", read_humidity},
+                                                 {"onset", read_onset},
+                                                 {"figure", read_other},
+                                                 {"bath_reagent", read_bath_reagent},
+                                                 {"bath_caution", read_bath_caution},
+                                                 {"bath_salt", read_bath_salt},
+                                                 {"bath_form", read_bath_form}};
   return all;
 }
 

@@ -30,6 +30,10 @@ void read_mixing(Record& record, Records& records, const Defaults& defaults);
 void read_salt(Record& record, Records& records, const Defaults& defaults);
 void read_humidity(Record& record, Records& records, const Defaults& defaults);
 void read_onset(Record& record, Records& records, const Defaults& defaults);
+void read_bath_reagent(Record& record, Records& records, const Defaults& defaults);
+void read_bath_caution(Record& record, Records& records, const Defaults& defaults);
+void read_bath_salt(Record& record, Records& records, const Defaults& defaults);
+void read_bath_form(Record& record, Records& records, const Defaults& defaults);
 void read_other(Record& record, Records& records, const Defaults& defaults);
 
 }  // namespace aeruca::detail

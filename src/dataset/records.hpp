@@ -82,6 +82,11 @@ class Table {
   std::map<std::string, std::size_t> position_;
 };
 
+struct ShelfFormRecord {
+  std::string salt, name;
+  std::vector<std::string> reagents;
+};
+
 struct Records {
   std::string version;
   std::string content_hash;
@@ -97,6 +102,10 @@ struct Records {
   Table<Salt> salts;
   Table<MeasuredHumidity> humidities;
   Table<OnsetBand> onset;
+  Table<BathReagent> bath_reagents;
+  Table<std::string> bath_cautions;
+  Table<BathSalt> bath_salts;  // without their forms, cautions by id
+  Table<ShelfFormRecord> bath_forms;
   Table<Figure> others;  // figures that belong to no other kind: electrodes, diffusion
 };
 
@@ -123,6 +132,10 @@ void reduce_species(const Records& records, Dataset& dataset);
 /// Every chosen reaction against the reduced constants and the chosen formation energies. Throws
 /// FileError.
 void check_closure(const Records& records, const Dataset& dataset);
+
+/// The bath salts with their forms and cautions. Throws FileError for names that do not resolve and
+/// for reagents that do not make their salt.
+std::vector<BathSalt> assemble_bath_salts(const Records& records);
 
 /// The data set of checked records. Throws FileError.
 std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> records);

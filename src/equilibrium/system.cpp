@@ -195,19 +195,44 @@ WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptio
   return Builder(std::move(dataset), std::move(options)).build();
 }
 
-std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name) {
-  const Species& species = system.dataset->at(name);
-  if (species.kind == PhaseKind::electron || species.kind == PhaseKind::solvent) {
-    throw InputError("totals_mol_per_kg", name, "dissolved species, solids and gases");
+namespace {
+
+// Components in one mole of a species, by its name or formula, or of a salt by its formula: NaCl
+// and Na2CO3 name what was weighed in as well as halite and natron do, for water is not counted.
+std::vector<double> components_of(const Dataset& dataset, const std::string& name) {
+  if (dataset.contains(name)) {
+    const Species& species = dataset.at(name);
+    if (species.kind == PhaseKind::electron || species.kind == PhaseKind::solvent) {
+      throw InputError("totals_mol_per_kg", name, "dissolved species, solids and gases");
+    }
+    return species.components;
   }
+  for (const Species& species : dataset.species) {
+    if (species.kind == PhaseKind::solid && species.formula == name) return species.components;
+  }
+  for (const Salt& salt : dataset.salts) {
+    if (salt.formula != name && salt.anhydrous != name) continue;
+    std::vector<double> sum(dataset.components.size(), 0);
+    for (const auto& [ion, count] : salt.ions) {
+      const Species& species = dataset.at(ion);
+      for (std::size_t c = 0; c < sum.size(); ++c) sum[c] += count * species.components[c];
+    }
+    return sum;
+  }
+  return dataset.at(name).components;  // throws with the nearest name
+}
+
+}  // namespace
+
+std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name) {
+  const std::vector<double> components = components_of(*system.dataset, name);
   std::vector<double> row(system.columns.size(), 0);
   for (std::size_t j = 0; j < system.columns.size(); ++j) {
-    row[j] = species.components[system.component[j]];
+    row[j] = components[system.component[j]];
   }
-  for (std::size_t c = 0; c < species.components.size(); ++c) {
+  for (std::size_t c = 0; c < components.size(); ++c) {
     const auto& component = system.dataset->components[c];
-    if (species.components[c] == 0 || component == kWater || contains(system.columns, component))
-      continue;
+    if (components[c] == 0 || component == kWater || contains(system.columns, component)) continue;
     throw InputError("totals_mol_per_kg", name,
                      "ingredients made of " + join(system.columns, ", ") + "; " + component +
                          " is not among them");

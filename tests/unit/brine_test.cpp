@@ -10,6 +10,7 @@
 #include "catch.hpp"
 
 using namespace aeruca;
+using aeruca::test::contains;
 
 namespace {
 
@@ -207,4 +208,17 @@ TEST_CASE("The saturated solution from the constant meets the constant") {
     INFO(name);
     CHECK(std::abs(model.ln_product(d.molality_from_constant) - salt.ln_k_25c) < 1e-10);
   }
+}
+
+TEST_CASE("a mixture with single values only is told so, not sent to its own name") {
+  const auto data = default_dataset();
+  try {
+    static_cast<void>(measured_humidity(*data, "halite+thenardite", 25));
+    FAIL("no table was expected");
+  } catch (const InputError& problem) {
+    CHECK(problem.parameter == "solid");
+    CHECK_THAT(std::string(problem.what()), contains("of this one single values are known: "));
+    CHECK_THAT(std::string(problem.what()), contains("(mutual, "));
+  }
+  CHECK_THROWS_AS(measured_humidity(*data, "haliet", 25), UnknownName);
 }

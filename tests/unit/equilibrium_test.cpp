@@ -284,3 +284,21 @@ TEST_CASE("what is not proven is not converged") {
   CHECK(result.status != Status::converged);
   CHECK_FALSE(result.message.empty());
 }
+
+TEST_CASE("plain formulas are ingredients: NaCl weighs in what halite does") {
+  EquilibriumOptions options;
+  options.components = {"Na(+)", "Cl(-)", "CO3(2-)", "Cu(2+)"};
+  const Equilibrium system(default_dataset(), options);
+  const auto totals = [&](std::map<std::string, double> given) {
+    EquilibriumInput input;
+    input.totals_mol_per_kg = std::move(given);
+    input.ph = 8;
+    input.eh_v = 0.3;
+    return system.solve(input).molality;
+  };
+  CHECK(totals({{"NaCl", 0.1}}) == totals({{"halite", 0.1}}));
+  CHECK(totals({{"Na2CO3", 0.1}}) == totals({{"natron", 0.1}}));
+  CHECK(totals({{"CuCl2.2H2O", 1e-3}}) == totals({{"eriochalcite", 1e-3}}));
+  CHECK(totals({{"CuCl", 1e-3}}) == totals({{"nantokite", 1e-3}}));
+  CHECK_THROWS_AS(totals({{"NaCk", 0.1}}), UnknownName);
+}

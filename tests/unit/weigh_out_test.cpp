@@ -15,7 +15,7 @@ WeighOut sesquicarbonate(double strength, StrengthUnit unit, const std::string& 
   request.strength = strength;
   request.unit = unit;
   request.form = form;
-  return weigh_out(request);
+  return weigh_out(*default_dataset(), request);
 }
 
 double rounded(double value, double unit) {
@@ -52,11 +52,11 @@ TEST_CASE("volume and purity scale the grams, and chloride in the reagent become
   request.strength = 5;
   request.form = "dihydrate";
   request.reagent_chloride_percent = 0.002;
-  CHECK(std::abs(weigh_out(request).blank_mg_per_l - 1) < 1e-12);
+  CHECK(std::abs(weigh_out(*default_dataset(), request).blank_mg_per_l - 1) < 1e-12);
   request.volume_l = 20;
   request.purity_percent = 80;
-  CHECK(std::abs(weigh_out(request).reagents[0].grams - 1250) < 1e-9);
-  CHECK(std::abs(weigh_out(request).blank_mg_per_l - 1.25) < 1e-12);
+  CHECK(std::abs(weigh_out(*default_dataset(), request).reagents[0].grams - 1250) < 1e-9);
+  CHECK(std::abs(weigh_out(*default_dataset(), request).blank_mg_per_l - 1.25) < 1e-12);
 }
 
 TEST_CASE(
@@ -82,56 +82,63 @@ TEST_CASE("other salts count the anhydrous salt, and cautions go with each") {
   request.salt = "sodium carbonate";
   request.strength = 5;
   request.form = "decahydrate";
-  CHECK(std::abs(weigh_out(request).reagents[0].grams - 50 * 286.138 / 105.988) < 1e-9);
+  CHECK(std::abs(weigh_out(*default_dataset(), request).reagents[0].grams -
+                 50 * 286.138 / 105.988) < 1e-9);
   request.salt = "sodium hydroxide";
   request.strength = 0.5;
   request.unit = StrengthUnit::mol_per_l;
   request.form = "pellets";
-  CHECK(std::abs(weigh_out(request).reagents[0].grams - 19.9985) < 1e-3);
-  CHECK_THAT(weigh_out(request).cautions.front(), contains("severe burns"));
-  for (const auto& salt : bath_salts()) {
+  CHECK(std::abs(weigh_out(*default_dataset(), request).reagents[0].grams - 19.9985) < 1e-3);
+  CHECK_THAT(weigh_out(*default_dataset(), request).cautions.front(), contains("severe burns"));
+  for (const auto& salt : bath_salts(*default_dataset())) {
     request.salt = salt;
-    request.form = shelf_forms(salt).front();
-    CHECK_THAT(weigh_out(request).cautions.back(), contains("safety data sheet"));
+    request.form = shelf_forms(*default_dataset(), salt).front();
+    CHECK_THAT(weigh_out(*default_dataset(), request).cautions.back(),
+               contains("safety data sheet"));
   }
 }
 
 TEST_CASE("a weigh-out asks for what it needs") {
   WeighOutRequest request;
   request.strength = 5;
-  CHECK_THROWS_WITH(weigh_out(request),
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
                     "form = nothing: accepted is what stands on the shelf, one of dihydrate, "
                     "anhydrous, monohydrate, decahydrate");
   request.form = "decahydrat";
-  CHECK_THROWS_WITH(weigh_out(request), "no form named 'decahydrat'; nearest is 'decahydrate'");
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
+                    "no form named 'decahydrat'; nearest is 'decahydrate'");
   request.form = "dihydrate";
   request.strength = 0;
-  CHECK_THROWS_WITH(weigh_out(request), "strength = 0: accepted is above 0 to 50 % w/v");
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
+                    "strength = 0: accepted is above 0 to 50 % w/v");
   request.strength = 5;
   request.volume_l = -1;
-  CHECK_THROWS_WITH(weigh_out(request), "volume_l = -1: accepted is above 0 to 1e+06 litres");
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
+                    "volume_l = -1: accepted is above 0 to 1e+06 litres");
   request.volume_l = 1;
   request.purity_percent = 101;
-  CHECK_THROWS_WITH(weigh_out(request), "purity_percent = 101: accepted is above 0 to 100");
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
+                    "purity_percent = 101: accepted is above 0 to 100");
   request.purity_percent = 100;
   request.salt = "sodium carbonat";
-  CHECK_THROWS_WITH(weigh_out(request),
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
                     "no salt named 'sodium carbonat'; nearest is 'sodium carbonate'");
   request.salt = "sesquicarb";
-  CHECK_THROWS_WITH(weigh_out(request),
+  CHECK_THROWS_WITH(weigh_out(*default_dataset(), request),
                     "no salt named 'sesquicarb'; nearest is 'sodium sesquicarbonate'");
 }
 
 TEST_CASE("the short name means the salt of that name and no other, and one form needs no naming") {
-  for (const auto& salt : bath_salts()) {
+  for (const auto& salt : bath_salts(*default_dataset())) {
     WeighOutRequest request;
     request.salt = salt.substr(salt.find(' ') + 1);
     request.strength = 1;
-    request.form = shelf_forms(request.salt).front();
-    CHECK(weigh_out(request).salt == salt);
-    if (shelf_forms(salt).size() > 1) continue;
+    request.form = shelf_forms(*default_dataset(), request.salt).front();
+    CHECK(weigh_out(*default_dataset(), request).salt == salt);
+    if (shelf_forms(*default_dataset(), salt).size() > 1) continue;
     request.form.clear();
-    CHECK(weigh_out(request).form == shelf_forms(salt).front());
+    CHECK(weigh_out(*default_dataset(), request).form ==
+          shelf_forms(*default_dataset(), salt).front());
   }
 }
 
@@ -142,4 +149,35 @@ TEST_CASE("the solubility of a bath is that of the data set, or said to be missi
   CHECK(bath_solubility(*data, "bicarbonate").solid == "nahcolite");
   CHECK(std::abs(bath_solubility(*data, "sesquicarbonate").most_mol_per_l - 130 / 226.03) < 1e-4);
   CHECK(std::isnan(bath_solubility(*data, "hydroxide").most_mol_per_l));
+}
+
+TEST_CASE("washing soda is accepted where the listing prints it, as a form and as a salt") {
+  const auto data = default_dataset();
+  WeighOutRequest request;
+  request.strength = 1;
+  request.salt = "sodium carbonate";
+  request.form = "washing soda";
+  CHECK(weigh_out(*data, request).form == "decahydrate");
+  request.form = "sodium carbonate decahydrate (washing soda)";
+  CHECK(weigh_out(*data, request).form == "decahydrate");
+  request.salt = "sesquicarbonate";
+  request.form = "washing soda";
+  CHECK(weigh_out(*data, request).reagents.size() == 2);
+  request.salt = "baking soda";
+  request.form.clear();
+  CHECK(weigh_out(*data, request).salt == "sodium bicarbonate");
+}
+
+TEST_CASE("a strength that does not dissolve is said in the result itself") {
+  const auto data = default_dataset();
+  WeighOutRequest request;
+  request.salt = "sodium bicarbonate";
+  request.strength = 50;
+  const WeighOut much = weigh_out(*data, request);
+  CHECK(much.dissolves == Dissolves::no);
+  CHECK_THAT(much.solubility_words, contains("WARNING: stronger than dissolves"));
+  request.strength = 1;
+  CHECK(weigh_out(*data, request).dissolves == Dissolves::yes);
+  request.salt = "sodium hydroxide";
+  CHECK(weigh_out(*data, request).dissolves == Dissolves::not_known);
 }
