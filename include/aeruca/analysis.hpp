@@ -87,6 +87,12 @@ struct Amount {
 /// looked at.
 [[nodiscard]] std::optional<Amount> parse_amount(std::string_view text);
 
+/// The same, or InputError naming `parameter` and what is accepted; a number without a unit is
+/// refused.
+[[nodiscard]] Amount amount_from(std::string_view text, const std::string& parameter);
+/// `parse_reading`, or InputError naming `parameter` and what is accepted.
+[[nodiscard]] Reading reading_from(std::string_view text, const std::string& parameter);
+
 /// One ion or other ingredient and how much of it was found.
 struct AnalysedIon {
   std::string name;  ///< a laboratory's word (`chloride`, `sulfate`, `calcium`), or any species or

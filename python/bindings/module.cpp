@@ -11,6 +11,7 @@ void bind_store(py::module_& m);
 void bind_case(py::module_& m);
 void bind_stability(py::module_& m);
 void bind_equilibrium(py::module_& m);
+void bind_analysis(py::module_& m);
 
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Compiled core of aeruca; use the package, not this module.";
@@ -24,4 +25,5 @@ PYBIND11_MODULE(_core, m) {
   bind_case(m);
   bind_stability(m);
   bind_equilibrium(m);
+  bind_analysis(m);
 }

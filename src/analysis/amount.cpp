@@ -150,4 +150,17 @@ std::optional<Amount> parse_amount(std::string_view text) {
   return Amount{*reading, unit};
 }
 
+Amount amount_from(std::string_view text, const std::string& parameter) {
+  const auto amount = parse_amount(text);
+  if (amount && !amount->unit.empty()) return *amount;
+  throw InputError(parameter, std::string(text),
+                   "an amount with its unit, such as \"640 mg/L\", \"640 +/- 30 mg/L\" or "
+                   "\"< 5 mg/L\"");
+}
+
+Reading reading_from(std::string_view text, const std::string& parameter) {
+  if (const auto reading = parse_reading(text)) return *reading;
+  throw InputError(parameter, std::string(text), "a reading such as 6.4 or \"6.4 +/- 0.1\"");
+}
+
 }  // namespace aeruca

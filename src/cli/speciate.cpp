@@ -5,10 +5,10 @@
 #include <vector>
 
 #include "aeruca/analysis.hpp"
+#include "aeruca/render.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "cli/speciate_output.hpp"
-#include "render/speciate_text.hpp"
 
 namespace aeruca::cli {
 namespace {
@@ -90,14 +90,8 @@ void add_totals(const Request& request, WaterAnalysis& analysis) {
     const auto gas = parse_gas(text);
     refuse_second(analysis.held_gas_bar.insert(gas).second, "--gas", gas.first);
   }
-  if (request.alkalinity.empty()) return;
-  const auto alkalinity = parse_amount(request.alkalinity);
-  if (!alkalinity || alkalinity->unit.empty()) {
-    throw InputError("--alkalinity", request.alkalinity,
-                     "an amount with its unit, such as \"310 mg/L\" (as HCO3), \"5 mmol/L\" or "
-                     "\"250 mg/L as CaCO3\"");
-  }
-  analysis.alkalinity = *alkalinity;
+  if (!request.alkalinity.empty())
+    analysis.alkalinity = amount_from(request.alkalinity, "--alkalinity");
 }
 
 WaterAnalysis analysis_of(const Request& request) {
@@ -170,7 +164,7 @@ void run(const Request& request, Context& context) {
   if (context.json) {
     print_speciation_json(solved, *dataset, context.out);
   } else {
-    context.out << detail::speciate_text(solved, *dataset);
+    context.out << speciation_text(solved, *dataset);
   }
   const EquilibriumResult& result = solved.result;
   if (result.status == Status::converged && result.certificate.holds()) return;

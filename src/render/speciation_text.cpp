@@ -1,4 +1,4 @@
-#include "render/speciate_text.hpp"
+#include "aeruca/render.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,8 +9,10 @@
 #include "aeruca/speciation.hpp"
 #include "base/text.hpp"
 
-namespace aeruca::detail {
+namespace aeruca {
 namespace {
+
+using detail::format_number;
 
 constexpr double kLeastPercent = 0.1;     // share of an element that gets a line; JSON has all
 constexpr double kLeastMolality = 1e-15;  // mol/kg of a form of water alone
@@ -204,7 +206,7 @@ void add_certificate(const Certificate& certificate, const Dataset& dataset, std
 
 }  // namespace
 
-std::string speciate_text(const SolvedWater& solved, const Dataset& dataset) {
+std::string speciation_text(const SolvedWater& solved, const Dataset& dataset) {
   std::ostringstream out;
   const EquilibriumResult& result = solved.result;
   if (result.status == Status::converged && result.certificate.holds()) {
@@ -219,4 +221,4 @@ std::string speciate_text(const SolvedWater& solved, const Dataset& dataset) {
   return out.str();
 }
 
-}  // namespace aeruca::detail
+}  // namespace aeruca

@@ -1,0 +1,18 @@
+#pragma once
+
+/// \file
+/// How results read: text of a fixed width for a terminal or a file, in English. Nothing is
+/// calculated here; what a text needs is in the result.
+
+#include <string>
+
+#include "aeruca/analysis.hpp"
+
+namespace aeruca {
+
+/// One water at equilibrium: the water and the checks of its analysis, each element and where it
+/// is, the solids and what each would need, gases, notes, certificate. Of an answer that is not
+/// certified, the certificate only. Lines of notes are not broken.
+[[nodiscard]] std::string speciation_text(const SolvedWater& solved, const Dataset& dataset);
+
+}  // namespace aeruca

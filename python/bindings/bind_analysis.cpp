@@ -1,0 +1,148 @@
+#include "aeruca/analysis.hpp"
+#include "aeruca/render.hpp"
+#include "aeruca/speciation.hpp"
+#include "pybind.hpp"
+
+namespace {
+
+using namespace aeruca;
+using DatasetPointer = std::shared_ptr<Dataset>;
+
+std::shared_ptr<const Dataset> or_default(const DatasetPointer& dataset) {
+  return dataset ? std::shared_ptr<const Dataset>(dataset) : default_dataset();
+}
+
+// A solved water with the data set it was solved with.
+struct PySolved {
+  SolvedWater solved;
+  std::shared_ptr<const Dataset> dataset;
+};
+
+PySolved solve_analysis(const DatasetPointer& dataset, const WaterAnalysis& analysis,
+                        const EquilibriumOptions& options) {
+  const py::gil_scoped_release released;
+  const auto used = or_default(dataset);
+  return {solve(analyse(analysis, *used, options), used), used};
+}
+
+void bind_input(py::module_& m) {
+  using A = WaterAnalysis;
+  py::class_<A>(m, "WaterAnalysis")
+      .def(py::init<>())
+      .def(
+          "add_ion",
+          [](A& a, const std::string& name, const std::string& amount) {
+            a.ions.push_back({name, amount_from(amount, name)});
+          },
+          py::arg("name"), py::arg("amount"))
+      .def(
+          "set_alkalinity",
+          [](A& a, const std::string& amount) { a.alkalinity = amount_from(amount, "alkalinity"); },
+          py::arg("amount"))
+      .def(
+          "set_ph_number",
+          [](A& a, double ph) {
+            a.ph = {ph, kNotGiven, kNotGiven};
+          },
+          py::arg("ph"))
+      .def(
+          "set_ph", [](A& a, const std::string& text) { a.ph = reading_from(text, "ph"); },
+          py::arg("reading"))
+      .def_readwrite("potential_mv", &A::potential_mv)
+      .def_readwrite("potential_uncertainty_mv", &A::potential_uncertainty_mv)
+      .def_readwrite("reference_electrode", &A::reference_electrode)
+      .def_readwrite("oxygen_bar", &A::oxygen_bar)
+      .def_readwrite("held_gas_bar", &A::held_gas_bar)
+      .def_readwrite("temperature_c", &A::temperature_c)
+      .def_readwrite("density_kg_per_l", &A::density_kg_per_l)
+      .def_readwrite("conductivity_us_per_cm", &A::conductivity_us_per_cm)
+      .def_readwrite("charge_assigned_to", &A::charge_assigned_to);
+}
+
+py::dict shares(const PySolved& self) {
+  py::dict all;
+  for (const ElementShares& element : shares_by_element(self.solved.result, *self.dataset)) {
+    py::dict forms;
+    for (const ElementForm& form : element.forms) forms[py::str(form.name)] = form.percent;
+    all[py::str(element.word)] = forms;
+  }
+  return all;
+}
+
+py::dict needs(const PySolved& self) {
+  py::dict all;
+  for (const SolidNeed& need : solid_needs(self.solved.result, *self.dataset)) {
+    py::dict times;
+    for (const auto& [ingredient, factor] : need.needs) times[py::str(ingredient)] = factor;
+    if (!need.needs.empty()) all[py::str(need.name)] = times;
+  }
+  return all;
+}
+
+void bind_output(py::module_& m) {
+  using S = PySolved;
+  py::class_<ChargeBalance>(m, "ChargeBalance")
+      .def_readonly("cations", &ChargeBalance::cations)
+      .def_readonly("anions", &ChargeBalance::anions)
+      .def_readonly("error_percent", &ChargeBalance::error_percent)
+      .def_readonly("assigned_mol_per_kg", &ChargeBalance::assigned_mol_per_kg);
+  py::class_<S>(m, "SolvedWater")
+      .def_property_readonly("result", [](const S& s) { return s.solved.result; })
+      .def_property_readonly("charge", [](const S& s) { return s.solved.charge; })
+      .def_property_readonly("totals_mol_per_kg",
+                             [](const S& s) { return s.solved.water.input.totals_mol_per_kg; })
+      .def_property_readonly("alkalinity_mol_per_kg",
+                             [](const S& s) { return s.solved.alkalinity_mol_per_kg; })
+      .def_property_readonly("conductivity_us_per_cm",
+                             [](const S& s) { return s.solved.conductivity.us_per_cm; })
+      .def_property_readonly("assumed", [](const S& s) { return s.solved.water.assumed; })
+      .def_property_readonly("not_given", [](const S& s) { return s.solved.water.missing; })
+      .def_property_readonly("below_limit", [](const S& s) { return s.solved.water.below_limit; })
+      .def_property_readonly("at_limit", [](const S& s) { return s.solved.water.at_limit; })
+      .def_property_readonly("set_aside", [](const S& s) { return s.solved.water.set_aside; })
+      .def("shares_percent", &shares)
+      .def("needs", &needs)
+      .def("text", [](const S& s) { return speciation_text(s.solved, *s.dataset); });
+}
+
+EquilibriumOptions options_of(const std::string& activity, bool charge_balance, bool conserved,
+                              bool all_solids, std::vector<std::string> allowed_solids,
+                              std::vector<std::string> left_out, bool keep_25c) {
+  EquilibriumOptions options;
+  options.activity = activity_model_from(activity);
+  options.fixed_ph = !charge_balance;
+  if (conserved) options.redox = Redox::conserved;
+  options.all_phases = all_solids;
+  options.phases = std::move(allowed_solids);
+  options.left_out = std::move(left_out);
+  if (keep_25c) options.missing_enthalpy = MissingEnthalpy::keep_25c;
+  return options;
+}
+
+}  // namespace
+
+void bind_analysis(py::module_& m) {
+  bind_input(m);
+  bind_output(m);
+  m.def(
+      "reference_electrodes",
+      [](const DatasetPointer& d) { return reference_electrodes(*or_default(d)); },
+      py::arg("dataset").none(true));
+  m.def(
+      "ion_words", [](const DatasetPointer& d) { return ion_words(*or_default(d)); },
+      py::arg("dataset").none(true));
+  m.def("amount_units", [] { return amount_units(); });
+  m.def(
+      "solve_analysis",
+      [](const DatasetPointer& dataset, const WaterAnalysis& analysis, const std::string& activity,
+         bool charge_balance, bool conserved, bool all_solids,
+         std::vector<std::string> allowed_solids, std::vector<std::string> left_out,
+         bool keep_25c) {
+        return solve_analysis(dataset, analysis,
+                              options_of(activity, charge_balance, conserved, all_solids,
+                                         std::move(allowed_solids), std::move(left_out), keep_25c));
+      },
+      py::arg("dataset").none(true), py::arg("analysis"), py::arg("activity"),
+      py::arg("charge_balance"), py::arg("conserved"), py::arg("all_solids"),
+      py::arg("allowed_solids"), py::arg("left_out"), py::arg("keep_25c"));
+}
