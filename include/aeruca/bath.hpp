@@ -132,15 +132,4 @@ struct BathTable {
 /// M(tau)/M(infinity) of one bath without chloride in its fill, uniform load; NaN in, NaN out.
 [[nodiscard]] double fraction_of_final_release(BodyShape shape, double alpha, double tau);
 
-/// What is left when `total_tau` is divided into 1, 2, 4 ... baths of equal length.
-struct BathPlan {
-  std::size_t baths = 0;
-  double left = 0;         ///< fraction of load
-  double equilibrium = 0;  ///< the least these baths could leave in endless time, (1+alpha)^-n
-};
-/// `counts` baths each; every bath has `alpha`. Throws InputError as bath_series.
-[[nodiscard]] std::vector<BathPlan> compare_bath_counts(const PorousBody& body, double alpha,
-                                                        double total_tau,
-                                                        std::span<const std::size_t> counts);
-
 }  // namespace aeruca

@@ -174,18 +174,4 @@ double fraction_of_final_release(BodyShape shape, double alpha, double tau) {
   return series.ends.front().extracted * (std::isinf(alpha) ? 1.0 : (1 + alpha) / alpha);
 }
 
-std::vector<BathPlan> compare_bath_counts(const PorousBody& body, double alpha, double total_tau,
-                                          std::span<const std::size_t> counts) {
-  std::vector<BathPlan> plans;
-  for (const std::size_t count : counts) {
-    if (count < 1 || count > 1000)
-      throw InputError("baths", static_cast<double>(count), "1 to 1000");
-    const std::vector<BathStep> baths(
-        count, BathStep{alpha, total_tau / static_cast<double>(count), 0, 0});
-    plans.push_back({count, bath_series(body, baths).ends.back().left,
-                     std::isinf(alpha) ? 0.0 : std::pow(1 + alpha, -static_cast<double>(count))});
-  }
-  return plans;
-}
-
 }  // namespace aeruca

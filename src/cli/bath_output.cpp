@@ -156,28 +156,19 @@ void print_plan(const PlanRequest& request, Context& context) {
   const double tau =
       std::isnan(request.total_tau) ? request.rate_per_day * request.total_days : request.total_tau;
   if (!(tau > 0)) throw InputError("--tau", tau, "above 0");
-  const PorousBody body = request.body.body();
-  std::vector<BathPlan> plans;
-  for (const std::size_t count : request.counts) {
-    const double alpha =
-        request.same_liquid ? request.alpha / static_cast<double>(count) : request.alpha;
-    const std::vector<std::size_t> one{count};
-    plans.push_back(compare_bath_counts(body, alpha, tau, one).front());
-  }
-  const double sink = compare_bath_counts(body, std::numeric_limits<double>::infinity(), tau,
-                                          std::vector<std::size_t>{1})
-                          .front()
-                          .left;
+  const BathComparison comparison =
+      compare_bath_counts(request.body.body(), request.alpha, tau, request.counts,
+                          request.same_liquid ? BathLiquid::divided : BathLiquid::each);
   if (context.json) {
     Json out{{"total_tau", tau},
              {"alpha", number_or_null(request.alpha)},
              {"same_liquid", request.same_liquid}};
-    for (const BathPlan& plan : plans) {
+    for (const BathPlan& plan : comparison.plans) {
       out["plans"].push_back({{"baths", plan.baths},
                               {"left_fraction", plan.left},
                               {"equilibrium_fraction", plan.equilibrium}});
     }
-    out["endless_fresh_water_fraction"] = sink;
+    out["endless_fresh_water_fraction"] = comparison.endless_left;
     add_data_line(out, context);
     context.out << out.dump(2) << '\n';
     return;
@@ -187,18 +178,14 @@ void print_plan(const PlanRequest& request, Context& context) {
               << format_number(request.alpha, 4)
               << (request.same_liquid ? ", divided over the baths" : " each") << ")\n\n";
   std::vector<std::vector<std::string>> rows{{"baths", "left %", "left % in endless time"}};
-  for (const BathPlan& plan : plans) {
+  for (const BathPlan& plan : comparison.plans) {
     rows.push_back({std::to_string(plan.baths), format_number(100 * plan.left, 3),
                     format_number(100 * plan.equilibrium, 3)});
   }
-  context.out << in_columns(rows) << "  endless fresh water: " << format_number(100 * sink, 3)
+  context.out << in_columns(rows)
+              << "  endless fresh water: " << format_number(100 * comparison.endless_left, 3)
               << " %\n\n";
-  const double gain = plans.front().left / plans.back().left;
-  context.out << "Going from " << plans.front().baths << " to " << plans.back().baths
-              << " baths divides what is left by " << format_number(gain, 3)
-              << (gain < 1.1 ? ": changing hardly gains anything, diffusion inside is the limit.\n"
-                             : ".\n")
-              << kModelLimits;
+  context.out << comparison.finding << '\n' << kModelLimits;
   print_data_line(context);
 }
 

@@ -8,6 +8,7 @@
 
 #include "aeruca/bath.hpp"
 #include "aeruca/bath_fit.hpp"
+#include "aeruca/bath_plan.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "cli/commands.hpp"
 

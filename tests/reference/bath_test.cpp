@@ -1,6 +1,6 @@
 // Published and independently computed values of the bath model, tests/reference/bath.csv.
 
-#include "aeruca/bath.hpp"
+#include "aeruca/bath_plan.hpp"
 
 #include <cmath>
 #include <iostream>
@@ -91,7 +91,8 @@ double ours(const Row& row) {
   REQUIRE(row.quantity == "equilibrium_wash");
   const std::vector<std::size_t> counts{row.index};
   const double left =
-      compare_bath_counts(row.body, row.alpha, 100.0 * static_cast<double>(row.index), counts)[0]
+      compare_bath_counts(row.body, row.alpha, 100.0 * static_cast<double>(row.index), counts)
+          .plans[0]
           .left;
   CHECK(std::abs(left - std::pow(1 + row.alpha, -static_cast<double>(row.index))) < 1e-12);
   return left;

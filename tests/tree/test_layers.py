@@ -39,6 +39,7 @@ HEADER_PART = {
     "logger": "store",
     "bath_fit": "bath",
     "bath_log": "bath",
+    "bath_plan": "bath",
     "weigh_out": "bath",
     "assessment": "casefile",
     "speciation": "analysis",

@@ -1,10 +1,11 @@
-#include "aeruca/bath.hpp"
+#include "aeruca/bath_plan.hpp"
 
 #include <array>
 #include <cmath>
 #include <limits>
 #include <string>
 
+#include "base/text.hpp"
 #include "catch.hpp"
 
 using namespace aeruca;
@@ -113,4 +114,29 @@ TEST_CASE("a film slows the start and not the end of equilibrium") {
     CHECK(std::abs(bath_series({shape, InitialLoad::uniform, 1}, baths).ends[0].left - 1.0 / 6) <
           1e-12);
   }
+}
+
+TEST_CASE("a plan says whether changing the bath gains anything") {
+  const std::vector<std::size_t> counts{1, 8};
+  const BathComparison small = compare_bath_counts({}, 1, 3, counts);
+  CHECK(small.gain > 10);
+  CHECK(small.finding.ends_with(std::to_string(8) + " baths divides what is left by " +
+                                detail::format_number(small.gain, 3) + "."));
+  const BathComparison large = compare_bath_counts({}, 1000, 0.3, counts);
+  CHECK(large.gain < 1.1);
+  CHECK(large.finding.ends_with("changing hardly gains anything, diffusion inside is the limit."));
+  const std::vector<std::size_t> backwards{8, 1};
+  CHECK(compare_bath_counts({}, 1, 3, backwards).finding == small.finding);
+  for (const BathPlan& plan : small.plans) CHECK(plan.left > small.endless_left);
+  CHECK_THROWS_WITH(compare_bath_counts({}, 1, 0, counts), "total_tau = 0: accepted is above 0");
+  CHECK_THROWS_WITH(compare_bath_counts({}, 1, 1, {}),
+                    "baths = none: accepted is one count or more, each 1 to 1000");
+}
+
+TEST_CASE("one volume divided over the baths leaves the same liquid to each share") {
+  const std::vector<std::size_t> four{4};
+  const BathPlan divided = compare_bath_counts({}, 8, 1, four, BathLiquid::divided).plans[0];
+  CHECK(divided.alpha == 2);
+  CHECK(divided.left == compare_bath_counts({}, 2, 1, four).plans[0].left);
+  CHECK(divided.equilibrium == std::pow(3.0, -4));
 }
