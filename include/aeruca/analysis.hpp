@@ -143,6 +143,7 @@ struct HydrogenPotential {
 
 /// What a solver takes, and what had to be assumed to get there.
 struct AnalysedWater {
+  WaterAnalysis analysis;  ///< as given
   EquilibriumOptions options;
   EquilibriumInput
       input;  ///< totals in mol/kg(water); the carbonate of an alkalinity only as a start
@@ -150,7 +151,6 @@ struct AnalysedWater {
   std::optional<HydrogenPotential> potential;
   double water_kg_per_l = kNotGiven;  ///< kilograms of water in a litre, where litres were given
   std::string charge_assigned_to;     ///< species that takes up the imbalance of charge; or empty
-  std::optional<double> conductivity_us_per_cm;
   std::vector<std::string>
       missing;  ///< words of the major ions that were not given: taken as absent
   std::vector<std::string> below_limit;  ///< names below their detection limit, taken as absent
@@ -190,24 +190,22 @@ struct Conductivity {
 struct SolvedWater {
   AnalysedWater water;       ///< its totals are those of the answer, carbonate and charge included
   EquilibriumResult result;  ///< its warnings say where readings contradict each other
-  ChargeBalance charge;
-  double alkalinity_mol_per_kg = kNotGiven;  ///< of the species at equilibrium
-  Conductivity conductivity;
+  ChargeBalance charge;      ///< before any solid forms, as the laboratory found it
+  double alkalinity_mol_per_kg = kNotGiven;  ///< ... as well
+  Conductivity conductivity;                 ///< ... as well
+  /// Standard uncertainty of each saturation index: pH, potential, alkalinity and every ion moved
+  /// by one of its own in turn, in quadrature with the constant of the solid; not those of the
+  /// dissolved complexes. Not stated, 0.1 of pH, 20 mV and 5 % of an amount are taken, but a total
+  /// in mol per kg of water is exact. Empty where nothing was measured: only such totals and no
+  /// uncertainty stated.
+  std::map<std::string, double> index_uncertainty;
 };
 
 /// Solves for the total carbonate that answers the titration, and for the ion that takes up the
-/// charge where one is named. With CO2(g) held the carbonate follows from it, and a titrated
-/// alkalinity is compared. Infeasible, with the reason, where pH and alkalinity contradict each
-/// other.
+/// charge where one is named, both before any solid forms; then lets the allowed solids form. With
+/// CO2(g) held the carbonate follows from it, and a titrated alkalinity is compared. Infeasible,
+/// with the reason, where pH and alkalinity contradict each other.
 [[nodiscard]] SolvedWater solve(const AnalysedWater& water,
                                 const std::shared_ptr<const Dataset>& dataset);
-
-/// Standard uncertainty of each saturation index of a solved analysis that comes from its readings:
-/// pH, potential, alkalinity and every ion moved by one of their own in turn, the moves added in
-/// quadrature. Uncertainty not stated: 0.1 of pH, 20 mV, 5 % of an amount. That of the constants is
-/// not in it.
-[[nodiscard]] std::map<std::string, double> index_uncertainty_of_readings(
-    const WaterAnalysis& analysis, const SolvedWater& solved,
-    const std::shared_ptr<const Dataset>& dataset);
 
 }  // namespace aeruca

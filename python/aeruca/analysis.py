@@ -53,6 +53,11 @@ class SolvedWater:
         return self._core.conductivity_us_per_cm
 
     @property
+    def index_uncertainty(self) -> dict[str, float]:
+        """One standard uncertainty of each index: readings and the solid's own constant."""
+        return self._core.index_uncertainty
+
+    @property
     def shares_percent(self) -> dict[str, dict[str, float]]:
         """Percent of each element in each of its forms, solids included; copper first."""
         return self._core.shares_percent()

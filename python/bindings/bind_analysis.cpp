@@ -95,6 +95,8 @@ void bind_output(py::module_& m) {
                              [](const S& s) { return s.solved.alkalinity_mol_per_kg; })
       .def_property_readonly("conductivity_us_per_cm",
                              [](const S& s) { return s.solved.conductivity.us_per_cm; })
+      .def_property_readonly("index_uncertainty",
+                             [](const S& s) { return s.solved.index_uncertainty; })
       .def_property_readonly("assumed", [](const S& s) { return s.solved.water.assumed; })
       .def_property_readonly("not_given", [](const S& s) { return s.solved.water.missing; })
       .def_property_readonly("below_limit", [](const S& s) { return s.solved.water.below_limit; })

@@ -51,7 +51,7 @@ class Analyst {
       : analysis_(analysis), dataset_(dataset) {
     water_.options = std::move(options);
     water_.options.temperature_c = analysis.temperature_c;
-    water_.conductivity_us_per_cm = analysis.conductivity_us_per_cm;
+    water_.analysis = analysis;
   }
 
   AnalysedWater done() {

@@ -5,6 +5,7 @@
 
 #include "aeruca/analysis.hpp"
 #include "analysis/composition.hpp"
+#include "analysis/search.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {
@@ -53,20 +54,35 @@ std::string in_us_per_cm(double value) {
 constexpr double kMostCarbonate = 2;
 constexpr double kClose = 1e-9;
 constexpr int kRounds = 60;
+constexpr double kAgree = 0.1;  // relative; readings further apart contradict each other
+
+bool solids_allowed(const EquilibriumOptions& options) {
+  return options.all_phases || !options.phases.empty();
+}
+
+// The water as the laboratory had it: nothing has formed from it yet.
+EquilibriumOptions without_solids(EquilibriumOptions options) {
+  options.all_phases = false;
+  options.phases.clear();
+  return options;
+}
 
 class Search {
  public:
   Search(const AnalysedWater& water, const std::shared_ptr<const Dataset>& dataset)
-      : dataset_(*dataset),
-        system_(dataset, water.options),
-        searched_(water.input.totals_mol_per_kg.contains(kCarbonate)) {
+      : shared_(dataset), dataset_(*dataset), bare_(dataset, without_solids(water.options)) {
     solved_.water = water;
+    searched_ = water.alkalinity_mol_per_kg.has_value() && totals().contains(kCarbonate);
+    held_ = water.input.fugacity_bar.contains("CO2(g)");
   }
 
   SolvedWater done() {
     find_carbonate();
     if (answered()) solved_.charge = charge_of(dataset_, solved_.result);
     if (answered() && !solved_.water.charge_assigned_to.empty()) assign_charge();
+    if (answered()) compare();
+    if (answered() && solids_allowed(solved_.water.options))
+      solved_.result = Equilibrium(shared_, solved_.water.options).solve(solved_.water.input);
     if (answered()) finish();
     return std::move(solved_);
   }
@@ -74,38 +90,47 @@ class Search {
  private:
   bool answered() const { return solved_.result.status == Status::converged; }
   std::map<std::string, double>& totals() { return solved_.water.input.totals_mol_per_kg; }
-  void solve_once() { solved_.result = system_.solve(solved_.water.input); }
+  void solve_once() { solved_.result = bare_.solve(solved_.water.input); }
 
-  void refuse(std::string why) {
-    solved_.result.status = Status::infeasible;
+  void refuse(Status status, std::string why) {
+    solved_.result.status = status;
     solved_.result.message = std::move(why);
   }
 
   // The total carbonate is scaled until its alkalinity is what the titration leaves to it.
   void find_carbonate() {
     solve_once();
-    if (!solved_.water.alkalinity_mol_per_kg || !searched_) return;
-    const double titrated = *solved_.water.alkalinity_mol_per_kg;
+    if (!searched_) return;
     for (int round = 0; round < kRounds && answered(); ++round) {
-      const Alkalinity found = alkalinity_of(dataset_, solved_.result);
-      const double wanted = titrated - found.other;
-      if (!(wanted > 0)) {
-        refuse("the alkalinity as given cannot be at this pH: hydroxide alone would take " +
-               format_number(1000 * found.other, 3) + " mmol/kg of acid, and " +
-               format_number(1000 * titrated, 3) + " were titrated");
-        return;
-      }
-      const double ratio = wanted / found.carbonate;
-      if (std::abs(ratio - 1) < kClose) return;
-      double& total = totals()[kCarbonate];
-      total *= ratio;
-      if (total > kMostCarbonate) {
-        refuse("bicarbonate as given cannot be at this pH: it would ask for more than " +
-               format_number(kMostCarbonate) + " mol/kg of carbon dioxide");
-        return;
-      }
-      solve_once();
+      if (scale_carbonate()) return;
+      if (answered()) solve_once();
     }
+    if (answered())
+      refuse(Status::iteration_limit, "no total carbonate was found that answers the titration");
+  }
+
+  // One step; true when none is needed.
+  bool scale_carbonate() {
+    const double titrated = *solved_.water.alkalinity_mol_per_kg;
+    const Alkalinity found = alkalinity_of(dataset_, solved_.result);
+    const double wanted = titrated - found.other;
+    if (!(wanted > 0)) {
+      refuse(Status::infeasible,
+             "the alkalinity as given cannot be at this pH: hydroxide alone would take " +
+                 format_number(1000 * found.other, 3) + " mmol/kg of acid, and " +
+                 format_number(1000 * titrated, 3) + " were titrated");
+      return false;
+    }
+    const double ratio = wanted / found.carbonate;
+    if (std::abs(ratio - 1) < kClose) return true;
+    double& total = totals()[kCarbonate];
+    total *= ratio;
+    if (total > kMostCarbonate) {
+      refuse(Status::infeasible,
+             "bicarbonate as given cannot be at this pH: it would ask for more than " +
+                 format_number(kMostCarbonate) + " mol/kg of carbon dioxide");
+    }
+    return false;
   }
 
   // Complexes take up some of what is added, so it is added again until nothing is left over.
@@ -117,28 +142,74 @@ class Search {
       const double over = now.cations - now.anions;
       if (std::abs(over) < kClose * (now.cations + now.anions)) return;
       solved_.charge.assigned_mol_per_kg -= over / charge;
-      if (totals()[ion] - over / charge < 0) {
-        refuse("the imbalance of charge cannot go to " + ion +
-               ": less than none of it would be left");
+      double& total = totals()[ion];
+      total -= over / charge;
+      if (total < 0) {
+        refuse(Status::infeasible, "the imbalance of charge cannot go to " + ion +
+                                       ": less than none of it would be left");
         return;
       }
-      totals()[ion] -= over / charge;
       find_carbonate();
+    }
+    if (answered()) {
+      refuse(Status::iteration_limit,
+             "no amount of " + ion + " was found that takes up the imbalance of charge");
     }
   }
 
-  void warn(std::string text) { solved_.result.warnings.push_back(std::move(text)); }
+  void warn(std::string text) { warnings_.push_back(std::move(text)); }
+
+  // What a laboratory checks its readings with, before any solid forms.
+  void compare() {
+    solved_.alkalinity_mol_per_kg = alkalinity_of(dataset_, solved_.result).sum();
+    solved_.conductivity = conductivity_of(solved_.result, dataset_);
+    if (held_ && solved_.water.alkalinity_mol_per_kg) compare_alkalinity();
+    if (solved_.water.analysis.conductivity_us_per_cm) compare_conductivity();
+  }
+
+  void compare_alkalinity() {
+    const double titrated = *solved_.water.alkalinity_mol_per_kg;
+    const double found = solved_.alkalinity_mol_per_kg;
+    const std::string both = "the carbon dioxide held gives an alkalinity of " +
+                             format_number(1000 * found, 3) + " mmol/kg at this pH; " +
+                             format_number(1000 * titrated, 3) + " were titrated";
+    if (std::abs(found - titrated) <= kAgree * std::max(std::abs(titrated), std::abs(found))) {
+      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
+    } else {
+      warn(both +
+           ": pH, carbon dioxide and titration contradict each other, and the titration is "
+           "not used");
+    }
+  }
+
+  void compare_conductivity() {
+    const Conductivity& found = solved_.conductivity;
+    const double measured = *solved_.water.analysis.conductivity_us_per_cm;
+    solved_.water.figures.insert(solved_.water.figures.end(), found.figures.begin(),
+                                 found.figures.end());
+    if (std::isnan(found.us_per_cm)) {
+      warn("the conductivity given is not compared: " + found.said);
+      return;
+    }
+    const std::string both = "the ions found conduct " + in_us_per_cm(found.us_per_cm) +
+                             " uS/cm at 25 degrees C; measured " + in_us_per_cm(measured);
+    if (std::abs(found.us_per_cm - measured) <= kAgree * measured) {
+      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
+    } else {
+      warn(both + (found.us_per_cm < measured
+                       ? ": an ion is missing or a reading is too low"
+                       : ": a reading is too high, or the conductivity is wrong"));
+    }
+  }
 
   void finish() {
     EquilibriumResult& result = solved_.result;
-    solved_.alkalinity_mol_per_kg = alkalinity_of(dataset_, result).sum();
-    const bool nominal = system_.options().redox == Redox::eh && !solved_.water.potential;
+    const bool nominal = bare_.options().redox == Redox::eh && !solved_.water.potential;
     if (nominal) result.eh_v = result.pe = kNotGiven;
     result.figures.insert(result.figures.end(), solved_.water.figures.begin(),
                           solved_.water.figures.end());
+    result.warnings.insert(result.warnings.end(), warnings_.begin(), warnings_.end());
     result.remarks = remarks_of_leading();
-    compare_alkalinity();
-    compare_conductivity();
   }
 
   // What the activity model assumes, for the species that make up the water rather than all it
@@ -151,57 +222,31 @@ class Search {
       if (result.molality[i] >= kLeading * result.ionic_strength)
         leading.push_back(result.species[i]);
     }
-    const EquilibriumOptions& options = system_.options();
+    const EquilibriumOptions& options = bare_.options();
     return make_activity(options.activity, dataset_, leading, options.temperature_c)->remarks();
   }
 
-  void compare_alkalinity() {
-    if (!solved_.water.alkalinity_mol_per_kg || searched_) return;
-    const double titrated = *solved_.water.alkalinity_mol_per_kg;
-    const double found = solved_.alkalinity_mol_per_kg;
-    constexpr double kApart = 0.1;
-    const std::string both = "the carbon dioxide held gives an alkalinity of " +
-                             format_number(1000 * found, 3) + " mmol/kg at this pH; " +
-                             format_number(1000 * titrated, 3) + " were titrated";
-    if (std::abs(found - titrated) <= kApart * std::max(std::abs(titrated), std::abs(found))) {
-      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
-    } else {
-      warn(both +
-           ": pH, carbon dioxide and titration contradict each other, and the titration is "
-           "not used");
-    }
-  }
-
-  void compare_conductivity() {
-    solved_.conductivity = conductivity_of(solved_.result, dataset_);
-    if (!solved_.water.conductivity_us_per_cm) return;
-    const double measured = *solved_.water.conductivity_us_per_cm;
-    const double found = solved_.conductivity.us_per_cm;
-    if (std::isnan(found)) {
-      warn("the conductivity given is not compared: " + solved_.conductivity.said);
-      return;
-    }
-    constexpr double kUsual = 0.1;
-    const std::string both = "the ions found conduct " + in_us_per_cm(found) +
-                             " uS/cm at 25 degrees C; measured " + in_us_per_cm(measured);
-    if (std::abs(found - measured) <= kUsual * measured) {
-      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
-    } else {
-      warn(both + (found < measured ? ": an ion is missing or a reading is too low"
-                                    : ": a reading is too high, or the conductivity is wrong"));
-    }
-  }
-
+  std::shared_ptr<const Dataset> shared_;
   const Dataset& dataset_;
-  Equilibrium system_;
-  bool searched_;  // the carbonate is unknown, and the titration decides it
+  Equilibrium bare_;
+  bool searched_ = false;  // the carbonate is unknown, and the titration decides it
+  bool held_ = false;      // ... or the carbon dioxide held
+  std::vector<std::string> warnings_;
   SolvedWater solved_;
 };
 
 }  // namespace
 
-SolvedWater solve(const AnalysedWater& water, const std::shared_ptr<const Dataset>& dataset) {
+SolvedWater detail::answer_of(const AnalysedWater& water,
+                              const std::shared_ptr<const Dataset>& dataset) {
   return Search(water, dataset).done();
+}
+
+SolvedWater solve(const AnalysedWater& water, const std::shared_ptr<const Dataset>& dataset) {
+  SolvedWater solved = detail::answer_of(water, dataset);
+  if (solved.result.status == Status::converged)
+    solved.index_uncertainty = detail::index_uncertainty(solved, dataset);
+  return solved;
 }
 
 }  // namespace aeruca

@@ -1,25 +1,45 @@
 // How far the readings of an analysis are known, carried to saturation indices.
 
+#include <algorithm>
 #include <cmath>
 
-#include "aeruca/analysis.hpp"
+#include "analysis/amount.hpp"
+#include "analysis/search.hpp"
 
-namespace aeruca {
+namespace aeruca::detail {
 namespace {
 
 // Standard uncertainties where the laboratory states none.
 constexpr double kUsualPh = 0.1;
 constexpr double kUsualRelative = 0.05;
 
+bool stated(const Reading& reading) {
+  return !std::isnan(reading.uncertainty);
+}
+
+// In a laboratory's unit, or with its uncertainty; a bare total per kg of water is what was weighed
+// in.
+bool measured(const Amount& amount) {
+  return stated(amount.reading) || amount_unit(amount.unit, "unit").per != Per::kg_water;
+}
+
+bool measured(const WaterAnalysis& analysis) {
+  if (stated(analysis.ph) || analysis.potential_uncertainty_mv) return true;
+  if (analysis.alkalinity.reading.given()) return true;
+  return std::any_of(analysis.ions.begin(), analysis.ions.end(),
+                     [](const AnalysedIon& ion) { return measured(ion.amount); });
+}
+
 bool raise(Reading& reading, double usual) {
   if (!reading.detected()) return false;
-  reading.value += std::isnan(reading.uncertainty) ? usual : reading.uncertainty;
-  return true;
+  const double by = stated(reading) ? reading.uncertainty : usual;
+  reading.value += by;
+  return by > 0;
 }
 
 // The analysis with one reading each raised by its uncertainty.
-std::vector<WaterAnalysis> moved_one_at_a_time(const WaterAnalysis& analysis,
-                                               const SolvedWater& solved) {
+std::vector<WaterAnalysis> moved_one_at_a_time(const SolvedWater& solved) {
+  const WaterAnalysis& analysis = solved.water.analysis;
   std::vector<WaterAnalysis> all;
   WaterAnalysis moved = analysis;
   if (raise(moved.ph, kUsualPh)) all.push_back(moved);
@@ -32,6 +52,7 @@ std::vector<WaterAnalysis> moved_one_at_a_time(const WaterAnalysis& analysis,
   if (raise(moved.alkalinity.reading, kUsualRelative * analysis.alkalinity.reading.value))
     all.push_back(moved);
   for (std::size_t i = 0; i < analysis.ions.size(); ++i) {
+    if (!measured(analysis.ions[i].amount)) continue;
     moved = analysis;
     Reading& reading = moved.ions[i].amount.reading;
     if (raise(reading, kUsualRelative * reading.value)) all.push_back(moved);
@@ -41,13 +62,15 @@ std::vector<WaterAnalysis> moved_one_at_a_time(const WaterAnalysis& analysis,
 
 }  // namespace
 
-std::map<std::string, double> index_uncertainty_of_readings(
-    const WaterAnalysis& analysis, const SolvedWater& solved,
-    const std::shared_ptr<const Dataset>& dataset) {
+std::map<std::string, double> index_uncertainty(const SolvedWater& solved,
+                                                const std::shared_ptr<const Dataset>& dataset) {
   std::map<std::string, double> found;
-  for (const WaterAnalysis& moved : moved_one_at_a_time(analysis, solved)) {
+  if (!measured(solved.water.analysis)) return found;
+  for (const auto& [solid, index] : solved.result.saturation_index)
+    found[solid] = dataset->at(solid).log10_k_uncertainty;
+  for (const WaterAnalysis& moved : moved_one_at_a_time(solved)) {
     const EquilibriumResult result =
-        solve(analyse(moved, *dataset, solved.water.options), dataset).result;
+        answer_of(analyse(moved, *dataset, solved.water.options), dataset).result;
     if (result.status != Status::converged) continue;
     for (const auto& [solid, index] : result.saturation_index) {
       const auto base = solved.result.saturation_index.find(solid);
@@ -58,4 +81,4 @@ std::map<std::string, double> index_uncertainty_of_readings(
   return found;
 }
 
-}  // namespace aeruca
+}  // namespace aeruca::detail

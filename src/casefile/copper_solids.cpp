@@ -19,16 +19,6 @@ struct SolidRow {
   double saturation_uncertainty;
 };
 
-// Uncertainty of a saturation index: the readings, and the solid's own constant.
-std::map<std::string, double> saturation_uncertainty(const CaseWater& water,
-                                                     const WaterState& state,
-                                                     const DatasetPointer& dataset) {
-  auto uncertainty = index_uncertainty_of_readings(water.analysis, state, dataset);
-  for (auto& [solid, readings] : uncertainty)
-    readings = std::hypot(readings, dataset->at(solid).log10_k_uncertainty);
-  return uncertainty;
-}
-
 bool within_components(const Dataset& dataset, const Species& species,
                        const FieldOptions& options) {
   for (std::size_t j = 0; j < dataset.components.size(); ++j) {
@@ -42,12 +32,9 @@ bool within_components(const Dataset& dataset, const Species& species,
   return true;
 }
 
-std::vector<SolidRow> solid_rows(const CaseWater& water, const WaterState& state,
-                                 const DatasetPointer& dataset, const FieldOptions& options,
-                                 const PointAnswer& best) {
+std::vector<SolidRow> solid_rows(const WaterState& state, const DatasetPointer& dataset,
+                                 const FieldOptions& options, const PointAnswer& best) {
   std::vector<SolidRow> rows;
-  const auto uncertainties = state.has_copper ? saturation_uncertainty(water, state, dataset)
-                                              : std::map<std::string, double>{};
   for (const Species& species : dataset->species) {
     if (species.kind != PhaseKind::solid || !holds_copper(*dataset, species)) continue;
     if (!within_components(*dataset, species, options)) continue;
@@ -62,8 +49,8 @@ std::vector<SolidRow> solid_rows(const CaseWater& water, const WaterState& state
     const auto index = state.result.saturation_index.find(species.name);
     if (state.has_copper && index != state.result.saturation_index.end()) {
       row.saturation_index = index->second;
-      const auto found = uncertainties.find(species.name);
-      if (found != uncertainties.end()) row.saturation_uncertainty = found->second;
+      const auto found = state.index_uncertainty.find(species.name);
+      if (found != state.index_uncertainty.end()) row.saturation_uncertainty = found->second;
     }
     rows.push_back(row);
   }
@@ -151,10 +138,10 @@ std::string plus_minus(double value, double uncertainty) {
   return text(value) + " +/- " + text(uncertainty);
 }
 
-CaseTable copper_solids(const CaseWater& water, const WaterState& state, const std::string& name,
+CaseTable copper_solids(const WaterState& state, const std::string& name,
                         const DatasetPointer& dataset, const FieldOptions& options,
                         const PointAnswer& best) {
-  return solids_table(solid_rows(water, state, dataset, options, best), state, name, best);
+  return solids_table(solid_rows(state, dataset, options, best), state, name, best);
 }
 
 }  // namespace aeruca::detail

@@ -14,7 +14,7 @@ bool holds_copper(const Dataset& dataset, const Species& species);
 std::string plus_minus(double value, double uncertainty);
 
 /// `options` are the fields at the activities of this water, `best` the most stable form there.
-CaseTable copper_solids(const CaseWater& water, const WaterState& state, const std::string& name,
+CaseTable copper_solids(const WaterState& state, const std::string& name,
                         const DatasetPointer& dataset, const FieldOptions& options,
                         const PointAnswer& best);
 

@@ -175,6 +175,10 @@ void add_quality(CaseSection& section, const WaterState& state, const std::strin
   charge.note = std::abs(state.charge.error_percent) > 5
                     ? "more than 5 %: an ion is missing or a reading is wrong"
                     : "(cations - anions) / (cations + anions); within 5 % is usual";
+  if (state.charge.assigned_mol_per_kg != 0) {
+    charge.note += "; made up with " + format_number(1000 * state.charge.assigned_mol_per_kg, 3) +
+                   " mmol/kg of " + state.water.charge_assigned_to;
+  }
   section.findings.push_back(charge);
   section.findings.push_back(figure_of(key + ".ionic_strength_mol_per_kg", "ionic strength",
                                        state.result.ionic_strength, "mol/kg"));
@@ -263,7 +267,7 @@ Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& 
             point_sentence(*dataset, best, water, state, name, options.coverage) +
             doubts(dataset, options, state, most);
   add_new(section.figures, model.diagram().figures);
-  section.tables.push_back(copper_solids(water, state, name, dataset, options, best));
+  section.tables.push_back(copper_solids(state, name, dataset, options, best));
   return most;
 }
 

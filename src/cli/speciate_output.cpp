@@ -91,7 +91,11 @@ void analysis_json(const SolvedWater& solved, Json& out) {
                    {"assigned_to", water.charge_assigned_to},
                    {"assigned_mol_per_kg", solved.charge.assigned_mol_per_kg}};
   out["alkalinity_mol_per_kg"] = finite(solved.alkalinity_mol_per_kg);
-  out["conductivity_us_per_cm"] = finite(solved.conductivity.us_per_cm);
+  out["conductivity"] = {{"us_per_cm", finite(solved.conductivity.us_per_cm)},
+                         {"uncounted_percent", solved.conductivity.uncounted_percent},
+                         {"said", solved.conductivity.said},
+                         {"figures", solved.conductivity.figures}};
+  out["saturation_index_uncertainty"] = solved.index_uncertainty;
   out["potential"] = water.potential ? water.potential->said : "";
   out["not_given"] = water.missing;
   out["below_limit"] = water.below_limit;

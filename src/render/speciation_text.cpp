@@ -143,14 +143,18 @@ std::string words_of(const SolidNeed& need) {
   return text;
 }
 
-void add_solids(const EquilibriumResult& result, const Dataset& dataset, std::ostream& out) {
+void add_solids(const SolvedWater& solved, const Dataset& dataset, std::ostream& out) {
+  const EquilibriumResult& result = solved.result;
   const std::vector<SolidNeed> needs = solid_needs(result, dataset);
-  out << "\nSolids                    Saturation index   to form it needs\n";
+  const bool measured = !solved.index_uncertainty.empty();
+  out << "\nSolids                    Saturation index" << (measured ? "    +/-" : "")
+      << "   to form it needs\n";
   for (const SolidNeed& need : needs) {
     if (need.index <= kLeastIndexShown) continue;
     const double index = std::abs(need.index) < kSupersaturated ? 0 : need.index;
-    out << "  " << left(need.name, kName) << right(fixed(index, 3), 18) << "   " << words_of(need)
-        << (need.slow_to_form.empty() ? "" : " (slow to form)") << '\n';
+    out << "  " << left(need.name, kName) << right(fixed(index, 3), 18);
+    if (measured) out << right(fixed(solved.index_uncertainty.at(need.name), 2), 7);
+    out << "   " << words_of(need) << (need.slow_to_form.empty() ? "" : " (slow to form)") << '\n';
   }
   const bool wanted = std::any_of(needs.begin(), needs.end(), [](const SolidNeed& need) {
     return need.index > kSupersaturated;
@@ -164,8 +168,12 @@ void add_solids(const EquilibriumResult& result, const Dataset& dataset, std::os
     out << "  none of the " << result.phases.size() << " allowed forms\n";
   }
   out << "  Index: log10 of saturation, 0 saturated, above 0 supersaturated; those above "
-      << kLeastIndexShown
-      << " are shown.\n  Needs: the activity of one ingredient, all else as it is, pH and Eh "
+      << kLeastIndexShown << " are shown.\n"
+      << (measured
+              ? "  +/-: one standard uncertainty, of the readings and the solid's own constant, "
+                "not of the dissolved complexes.\n"
+              : "")
+      << "  Needs: the activity of one ingredient, all else as it is, pH and Eh "
          "included.\n";
 }
 
@@ -178,8 +186,22 @@ void add_gases(const EquilibriumResult& result, std::ostream& out) {
   }
 }
 
+// Where a laboratory measured, what is not there matters.
+void add_imbalance(const SolvedWater& solved, std::ostream& out) {
+  constexpr double kUsual = 5;  // percent
+  if (solved.index_uncertainty.empty() || !(std::abs(solved.charge.error_percent) > kUsual)) return;
+  out << "\nCaution: the charge does not balance within 5 %: an ion is missing or a reading is "
+         "wrong";
+  if (!solved.water.missing.empty())
+    out << "; not given and taken as absent: " << detail::join(solved.water.missing, ", ");
+  out << '.';
+}
+
 void add_notes(const SolvedWater& solved, std::ostream& out) {
   const AnalysedWater& water = solved.water;
+  add_imbalance(solved, out);
+  for (const auto& name : water.set_aside)
+    out << "\nCaution: " << name << " is left out, for no potential says which form it has.";
   for (const auto& warning : solved.result.warnings) out << "\nCaution: " << warning << '.';
   for (const auto& name : water.at_limit)
     out << "\nCaution: " << name
@@ -213,7 +235,7 @@ std::string speciation_text(const SolvedWater& solved, const Dataset& dataset) {
     add_water(solved, out);
     add_checks(solved, out);
     add_elements(result, dataset, out);
-    add_solids(result, dataset, out);
+    add_solids(solved, dataset, out);
     add_gases(result, out);
     add_notes(solved, out);
   }

@@ -5,6 +5,8 @@ from collections.abc import Callable
 from pathlib import Path
 from subprocess import CompletedProcess
 
+import pytest
+
 Run = Callable[..., CompletedProcess[str]]
 
 WATER = """[[water]]
@@ -56,9 +58,20 @@ def test_case_and_speciate_give_one_answer_for_one_analysis(run: Run, tmp_path: 
         "--total", "bicarbonate=310 mg/L", "--total", "sodium=500 mg/L", "--total",
         "copper=2.5 mg/L",
     )  # fmt: skip
-    speciate = json.loads(done.stdout)["saturation_index"]
+    answer = json.loads(done.stdout)
+    speciate, uncertainty = answer["saturation_index"], answer["saturation_index_uncertainty"]
     assert len(case) > 5
     for solid, shown in case.items():
-        value = shown.split(" ")[0]
+        value, _, spread = shown.split(" ")
         decimals = len(value.partition(".")[2])
         assert f"{speciate[solid]:.{decimals}f}" == value, solid
+        assert f"{uncertainty[solid]:.{decimals}f}" == spread, solid
+
+
+def test_an_imbalance_assigned_in_a_case_is_told(run: Run, tmp_path: Path) -> None:
+    case = case_of(run, tmp_path, WATER + 'charge_assigned_to = "sodium"\n')
+    findings = {f["key"]: f for section in case["sections"] for f in section["findings"]}
+    charge = findings["water.charge_error_percent"]
+    assert charge["value"] == pytest.approx(-2.9, abs=0.1)
+    assert "made up with 1.3" in charge["note"]
+    assert "mmol/kg of Na(+)" in charge["note"]

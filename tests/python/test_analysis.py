@@ -25,6 +25,7 @@ def test_python_and_speciate_give_one_answer_for_one_analysis(run: Run) -> None:
     )  # fmt: skip
     answer = json.loads(done.stdout)
     assert answer["saturation_index"] == pytest.approx(water.result.saturation_index, rel=1e-12)
+    assert answer["saturation_index_uncertainty"] == pytest.approx(water.index_uncertainty)
     assert answer["ph"] == water.result.ph
     assert answer["totals_mol_per_kg"] == pytest.approx(water.totals_mol_per_kg, rel=1e-12)
     assert answer["charge"]["error_percent"] == pytest.approx(water.charge.error_percent)

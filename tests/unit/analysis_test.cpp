@@ -336,10 +336,38 @@ TEST_CASE("readings carry their uncertainty to an index in quadrature") {
   analysis.ph.uncertainty = 0.1;
   analysis.potential_mv = 500;
   const SolvedWater answer = solved(analysis);
-  const auto uncertainty = index_uncertainty_of_readings(analysis, answer, data());
+  const auto& uncertainty = answer.index_uncertainty;
   // Tenorite: index = log a(Cu) + 2 pH + const; most copper is Cu(2+), so 2 x 0.1 and log10 1.1.
   const double copper =
       answer.result.molality_of("Cu(2+)") / answer.water.input.totals_mol_per_kg.at("Cu(2+)");
   REQUIRE(copper > 0.95);
-  CHECK(uncertainty.at("tenorite") == Approx(std::hypot(0.2, std::log10(1.1))).epsilon(0.05));
+  const double constant = data()->at("tenorite").log10_k_uncertainty;
+  CHECK(uncertainty.at("tenorite") ==
+        Approx(std::hypot(constant, std::hypot(0.2, std::log10(1.1)))).epsilon(0.05));
+  const WaterAnalysis exact = water({ion("copper", "1e-5 mol/kg")}, 5.5);
+  CHECK(solved(exact).index_uncertainty.empty());  // weighed in, not measured
+}
+
+TEST_CASE("solids form from the water as analysed: they do not move its titration") {
+  WaterAnalysis analysis =
+      water({ion("copper", "60 mg/L"), ion("sodium", "115 mg/L"), ion("bicarbonate", "305 mg/L")});
+  const SolvedWater bare = solved(analysis);
+  EquilibriumOptions options;
+  options.activity = ActivityModel::ideal;
+  options.phases = {"malachite"};
+  const SolvedWater formed = solve(analyse(analysis, *data(), options), data());
+  REQUIRE(formed.result.status == Status::converged);
+  REQUIRE(formed.result.phase_amount.at(0) > 1e-4);
+  CHECK(formed.water.input.totals_mol_per_kg == bare.water.input.totals_mol_per_kg);
+  CHECK(formed.alkalinity_mol_per_kg == bare.alkalinity_mol_per_kg);
+  CHECK(formed.charge.error_percent == bare.charge.error_percent);
+}
+
+TEST_CASE("an alkalinity of nothing leaves no carbonate, and is compared with nothing") {
+  WaterAnalysis analysis = water({ion("sodium", "1 mmol/kg")});
+  analysis.alkalinity = *parse_amount("0 mg/L");
+  const SolvedWater answer = solved(analysis);
+  CHECK(answer.result.status == Status::converged);
+  CHECK_FALSE(contradicted(answer));
+  CHECK(answer.water.input.totals_mol_per_kg.count("HCO3(-)") == 0);
 }
