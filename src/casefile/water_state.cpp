@@ -28,18 +28,19 @@ std::string key_with_value(const CaseFile& file, const std::string& water,
               electrode ? reference_electrodes(dataset) : ion_words(dataset));
 }
 
-AnalysedWater analysed(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
-                       const Dataset& dataset) {
+SolvedWater solved(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
+                   const DatasetPointer& dataset) {
   EquilibriumOptions options;
   options.missing_enthalpy = MissingEnthalpy::keep_25c;
   try {
-    return analyse(analysis, dataset, options);
+    return solve(analyse(analysis, *dataset, options), dataset);
   } catch (const UnknownName& problem) {
-    refuse(file, key, dataset, problem);
+    refuse(file, key, *dataset, problem);
   } catch (const InputError& problem) {
     const std::string at = key_of(file, key, problem.parameter);
+    const std::string named = at == key ? problem.parameter + " = " : "";
     throw FileError(file.path, file.line_of(at), at,
-                    problem.value + "; accepted is " + problem.accepted);
+                    named + problem.value + "; accepted is " + problem.accepted);
   }
 }
 
@@ -80,7 +81,7 @@ void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std:
 WaterState solve_water(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
                        const DatasetPointer& dataset) {
   WaterState state;
-  static_cast<SolvedWater&>(state) = solve(analysed(file, analysis, key, *dataset), dataset);
+  static_cast<SolvedWater&>(state) = solved(file, analysis, key, dataset);
   state.potential = potential_of(state);
   const auto copper = state.water.input.totals_mol_per_kg.find("Cu(2+)");
   state.has_copper = copper != state.water.input.totals_mol_per_kg.end() && copper->second > 0;
