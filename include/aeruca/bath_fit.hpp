@@ -75,17 +75,26 @@ struct Range {
   double high = std::numeric_limits<double>::quiet_NaN();
 };
 
+/// What the log says of one parameter of the release model, beside what was held possible before.
+struct FittedParameter {
+  std::string name;  ///< with its unit: "load_mg", "rate_per_day", "alpha"
+  Range range;
+  double prior_low = 0;
+  double prior_high = 0;
+};
+
 enum class ForecastKind { given, refused, not_asked, already_below, beyond_horizon };
 /// "given", "refused", "not asked", "already below" or "beyond horizon".
 [[nodiscard]] std::string_view to_string(ForecastKind kind);
 
 struct BathFit {
   Status status = Status::converged;
-  std::string message;  ///< one sentence
-  Range load_mg;        ///< M0, extractable by this treatment
-  Range rate_per_day;   ///< D/L^2
-  Range left_mg;        ///< extractable and still inside at the end of the log
-  Range left_mg_per_g;  ///< NaN without object mass
+  std::string message;                      ///< one sentence
+  std::vector<FittedParameter> parameters;  ///< of the release model; empty when it does not fit
+  Range load_mg;                            ///< M0, extractable by this treatment
+  Range rate_per_day;                       ///< D/L^2
+  Range left_mg;                            ///< extractable and still inside at the end of the log
+  Range left_mg_per_g;                      ///< NaN without object mass
   Range share_out_percent;
   Range next_reading_mg_per_l;  ///< predictive, with the error of the instrument
   Range next_mean_mg_per_l;     ///< without it

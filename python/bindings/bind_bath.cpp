@@ -163,11 +163,23 @@ void bind_range(py::module_& m) {
 }
 
 void bind_fit(py::module_& m) {
+  py::class_<FittedParameter>(m, "FittedParameter",
+                              "A parameter of the release model: posterior range beside the prior.")
+      .def_readonly("name", &FittedParameter::name)
+      .def_readonly("range", &FittedParameter::range)
+      .def_readonly("prior_low", &FittedParameter::prior_low)
+      .def_readonly("prior_high", &FittedParameter::prior_high)
+      .def("__repr__", [](const FittedParameter& parameter) {
+        std::ostringstream text;
+        text << "<FittedParameter " << parameter.name << " " << parameter.range.median << ">";
+        return text.str();
+      });
   py::class_<BathFit>(m, "BathFit",
                       "What a bath log says of the chloride still inside; ranges are 5-95 %.")
       .def_property_readonly("status",
                              [](const BathFit& fit) { return std::string(to_string(fit.status)); })
       .def_readonly("message", &BathFit::message)
+      .def_readonly("parameters", &BathFit::parameters)
       .def_readonly("load_mg", &BathFit::load_mg)
       .def_readonly("rate_per_day", &BathFit::rate_per_day)
       .def_readonly("left_mg", &BathFit::left_mg)

@@ -6,8 +6,6 @@
 #include <limits>
 #include <numbers>
 
-#include "bath/treatment.hpp"
-
 namespace aeruca::detail {
 namespace {
 
@@ -22,13 +20,13 @@ double log_below(double z) {
   return std::log(0.5 * std::erfc(-z / std::numbers::sqrt2));
 }
 
-double log_likelihood(const LogModel& model, const Response& response, double load_mg,
+double log_likelihood(const BathSequence& sequence, const Release& release, double load_mg,
                       const ReadingErrors& errors) {
   double sum = 0;
-  for (std::size_t k = 0; k < model.logged; ++k) {
-    const BathRecord& bath = model.baths[k];
+  for (std::size_t k = 0; k < sequence.logged; ++k) {
+    const BathRecord& bath = sequence.baths[k];
     if (bath.kind == ReadingKind::not_measured) continue;
-    const double expected = expected_mg_per_l(model, response, load_mg, k);
+    const double expected = expected_mg_per_l(sequence, release, load_mg, k);
     const double sigma = reading_sigma(bath, expected, errors);
     const double z = (bath.chloride_mg_per_l - expected) / sigma;
     sum += bath.kind == ReadingKind::measured ? -0.5 * z * z - std::log(sigma) : log_below(z);
@@ -41,10 +39,10 @@ struct LoadSlice {
   double low = 0, high = 0, top = 0;
 };
 
-LoadSlice find_slice(const LogModel& model, const Response& response, const ReadingErrors& errors,
-                     double low, double high) {
+LoadSlice find_slice(const BathSequence& sequence, const Release& release,
+                     const ReadingErrors& errors, double low, double high) {
   const auto density = [&](double log_load) {
-    return log_likelihood(model, response, std::exp(log_load), errors);
+    return log_likelihood(sequence, release, std::exp(log_load), errors);
   };
   const auto best = boost::math::tools::brent_find_minima(
       [&](double log_load) { return -density(log_load); }, low, high, 24);
@@ -61,19 +59,18 @@ LoadSlice find_slice(const LogModel& model, const Response& response, const Read
 
 class PosteriorMaker {
  public:
-  PosteriorMaker(LogModel& model, const BathFitOptions& options)
-      : model_(model), options_(options) {
-    posterior_.log_load_low = std::log(0.5 * model.extracted_mg);
-    posterior_.log_load_high = std::log(options.load_factor_max * model.extracted_mg);
-    posterior_.log_rate_low = std::log(options.total_tau_min / model.total_days);
-    posterior_.log_rate_high = std::log(options.total_tau_max / model.total_days);
+  PosteriorMaker(const BathSequence& sequence, ReleaseModel& model, const BathFitOptions& options)
+      : sequence_(sequence), model_(model), options_(options) {
+    const ReleaseParameter& load = model.parameters()[0];
+    log_load_low_ = std::log(load.low);
+    log_load_high_ = std::log(load.high);
   }
 
   // Each scan puts half of the next one's points where the weight is, half evenly over what
   // matters.
   Posterior make() {
-    std::vector<double> log_rates =
-        evenly(posterior_.log_rate_low, posterior_.log_rate_high, kScanPoints);
+    const ReleaseParameter& rate = model_.parameters()[1];
+    std::vector<double> log_rates = evenly(std::log(rate.low), std::log(rate.high), kScanPoints);
     for (int scan = 0; scan < 3; ++scan) {
       log_rates = better_points(log_rates, scan < 2 ? kScanPoints : options_.grid);
     }
@@ -91,18 +88,31 @@ class PosteriorMaker {
     return points;
   }
 
-  // ln of the density of each rate, load and partition integrated over roughly.
-  [[nodiscard]] std::vector<double> scan(const std::vector<double>& log_rates) {
+  [[nodiscard]] std::unique_ptr<Release> release(double log_rate, std::size_t alternative) const {
+    return model_.release(sequence_, std::exp(log_rate), model_.alternatives()[alternative]);
+  }
+
+  [[nodiscard]] LoadSlice slice(const Release& release) const {
+    return find_slice(sequence_, release, options_.errors, log_load_low_, log_load_high_);
+  }
+
+  // For the even prior, which asks how the share out grows with the rate. Of a model that is not
+  // linear in the load, at the load that the log shows at least.
+  [[nodiscard]] double share_left(const Release& release) const {
+    return release.share_left(sequence_.extracted_mg);
+  }
+
+  // ln of the density of each rate, load and the other parameters integrated over roughly.
+  [[nodiscard]] std::vector<double> scan(const std::vector<double>& log_rates) const {
     std::vector<double> density;
     std::vector<double> left;
     for (const double log_rate : log_rates) {
       double top = -std::numeric_limits<double>::infinity();
-      for (const double alpha : options_.alphas) {
-        const Response response = model_.response(std::exp(log_rate), alpha);
-        const LoadSlice slice = find_slice(model_, response, options_.errors,
-                                           posterior_.log_load_low, posterior_.log_load_high);
-        top = std::max(top, slice.top + std::log(std::max(slice.high - slice.low, 1e-12)));
-        if (alpha == options_.alphas.front()) left.push_back(response.left);
+      for (std::size_t a = 0; a < model_.alternatives().size(); ++a) {
+        const std::unique_ptr<Release> at = release(log_rate, a);
+        const LoadSlice loads = slice(*at);
+        top = std::max(top, loads.top + std::log(std::max(loads.high - loads.low, 1e-12)));
+        if (a == 0) left.push_back(share_left(*at));
       }
       density.push_back(top);
     }
@@ -137,7 +147,7 @@ class PosteriorMaker {
   }
 
   [[nodiscard]] std::vector<double> better_points(const std::vector<double>& at,
-                                                  std::size_t count) {
+                                                  std::size_t count) const {
     std::vector<double> density = scan(at);
     const double top = *std::max_element(density.begin(), density.end());
     std::size_t first = 0;
@@ -165,13 +175,13 @@ class PosteriorMaker {
   }
 
   void fill_grid(const std::vector<double>& log_rates) {
-    for (std::size_t a = 0; a < options_.alphas.size(); ++a) {
-      const std::size_t first = posterior_.responses.size();
+    for (std::size_t a = 0; a < model_.alternatives().size(); ++a) {
+      const std::size_t first = posterior_.releases.size();
       std::vector<double> left;
       for (const double log_rate : log_rates) {
-        posterior_.responses.push_back(model_.response(std::exp(log_rate), options_.alphas[a]));
-        posterior_.partition.push_back(a);
-        left.push_back(posterior_.responses.back().left);
+        posterior_.releases.push_back(release(log_rate, a));
+        posterior_.alternative.push_back(a);
+        left.push_back(share_left(*posterior_.releases.back()));
       }
       const std::vector<double> widths = prior_widths(log_rates, left);
       for (std::size_t i = 0; i < log_rates.size(); ++i) {
@@ -182,14 +192,13 @@ class PosteriorMaker {
 
   // Trapezium along ln load; `width` is the prior's along the rate.
   void add_slice(std::size_t index, double rate, std::size_t rate_index, double width) {
-    const Response& response = posterior_.responses[index];
-    const LoadSlice slice = find_slice(model_, response, options_.errors, posterior_.log_load_low,
-                                       posterior_.log_load_high);
-    const double step = (slice.high - slice.low) / (kLoadPoints - 1);
+    const Release& at = *posterior_.releases[index];
+    const LoadSlice loads = slice(at);
+    const double step = (loads.high - loads.low) / (kLoadPoints - 1);
     if (!(step > 0)) return;
     for (std::size_t j = 0; j < kLoadPoints; ++j) {
-      const double load = std::exp(slice.low + step * static_cast<double>(j));
-      const double density = log_likelihood(model_, response, load, options_.errors);
+      const double load = std::exp(loads.low + step * static_cast<double>(j));
+      const double density = log_likelihood(sequence_, at, load, options_.errors);
       const double ends = j == 0 || j + 1 == kLoadPoints ? 0.5 : 1.0;
       posterior_.points.push_back({index, rate_index, j, rate, load, density, ends * step * width});
     }
@@ -209,70 +218,26 @@ class PosteriorMaker {
     for (PosteriorPoint& point : posterior_.points) point.weight /= sum;
   }
 
-  LogModel& model_;
+  const BathSequence& sequence_;
+  ReleaseModel& model_;
   const BathFitOptions& options_;
+  double log_load_low_ = 0;
+  double log_load_high_ = 0;
   Posterior posterior_;
 };
 
 }  // namespace
 
-LogModel::LogModel(const BathLog& log, const BathFitOptions& options, std::size_t future)
-    : baths(log.baths),
-      logged(log.baths.size()),
-      body_(options.body),
-      library_(options.body.shape, options.body.biot) {
-  for (const BathRecord& bath : log.baths) {
-    mean_volume_l_ += bath.volume_l / static_cast<double>(logged);
-    total_days += bath.days();
-    if (bath.kind == ReadingKind::measured) {
-      extracted_mg += (bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
-    }
-  }
-  BathRecord next = log.baths.back();
-  const double days = std::isnan(options.next_days) ? next.days() : options.next_days;
-  next.start_day = next.end_day;
-  next.end_day += days;
-  if (!std::isnan(options.next_volume_l)) next.volume_l = options.next_volume_l;
-  baths.insert(baths.end(), future, next);
+double parameter_value(const ReleaseModel& model, const Posterior& posterior,
+                       const PosteriorPoint& point, std::size_t parameter) {
+  if (parameter == 0) return point.load_mg;
+  if (parameter == 1) return point.rate;
+  return model.alternatives()[posterior.alternative[point.release]][parameter - 2];
 }
 
-Response LogModel::response(double rate_per_day, double mean_alpha) {
-  ModeOptions modes;
-  modes.accuracy = 1e-7;  // far below the error of any reading
-  std::vector<BathStep> steps;
-  bool filled = false;
-  for (const BathRecord& bath : baths) {
-    steps.push_back(
-        {mean_alpha * bath.volume_l / mean_volume_l_, rate_per_day * bath.days(), 0, 0});
-    filled = filled || bath.blank_or_zero() > 0;
-  }
-  const BathSeries clean = series_with(library_, body_, steps, modes);
-  Response response;
-  for (const BathPoint& end : clean.ends) response.gain.push_back(std::max(end.in_bath, 0.0));
-  response.left = clean.ends[logged - 1].left;
-  response.fill.assign(steps.size(), 0.0);
-  if (!filled) return response;
-  if (std::isinf(mean_alpha)) {
-    // A perfect sink takes nothing from its fill: the fill stays in the bath beside what was drawn.
-    for (std::size_t k = 0; k < steps.size(); ++k) {
-      response.fill[k] = baths[k].blank_or_zero() * baths[k].volume_l;
-    }
-    return response;
-  }
-  // Linear: the same with chloride in the fill, less the clean one.
-  for (std::size_t k = 0; k < steps.size(); ++k) {
-    steps[k].fill = baths[k].blank_or_zero() * baths[k].volume_l / extracted_mg;
-  }
-  const BathSeries salted = series_with(library_, body_, steps, modes);
-  for (std::size_t k = 0; k < steps.size(); ++k) {
-    response.fill[k] = (salted.ends[k].in_bath - clean.ends[k].in_bath) * extracted_mg;
-  }
-  return response;
-}
-
-double expected_mg_per_l(const LogModel& model, const Response& response, double load_mg,
+double expected_mg_per_l(const BathSequence& sequence, const Release& release, double load_mg,
                          std::size_t k) {
-  return (load_mg * response.gain[k] + response.fill[k]) / model.baths[k].volume_l;
+  return (release.released_mg(load_mg, k) + release.fill_mg(k)) / sequence.baths[k].volume_l;
 }
 
 double reading_sigma(const BathRecord& bath, double mg_per_l, const ReadingErrors& errors) {
@@ -281,8 +246,9 @@ double reading_sigma(const BathRecord& bath, double mg_per_l, const ReadingError
   return std::max(sigma, kLeastSigma);
 }
 
-Posterior make_posterior(LogModel& model, const BathFitOptions& options) {
-  return PosteriorMaker(model, options).make();
+Posterior make_posterior(const BathSequence& sequence, ReleaseModel& model,
+                         const BathFitOptions& options) {
+  return PosteriorMaker(sequence, model, options).make();
 }
 
 Range weighted_range(std::vector<std::pair<double, double>> value_and_weight) {
@@ -301,7 +267,9 @@ Range weighted_range(std::vector<std::pair<double, double>> value_and_weight) {
       const double middle = (before + 0.5 * weight) / total;
       if (middle >= share) {
         const double span = middle - previous_share;
-        return span > 0 ? previous + (value - previous) * (share - previous_share) / span : value;
+        return span > 0 && value > previous
+                   ? previous + (value - previous) * (share - previous_share) / span
+                   : value;
       }
       before += weight;
       previous = value;

@@ -41,9 +41,9 @@ double middle(std::vector<double> values) {
 
 class Forecast {
  public:
-  Forecast(const BathLog& log, const BathFitOptions& options, const Posterior& posterior,
-           BathFit& fit)
-      : log_(log), options_(options), posterior_(posterior), fit_(fit) {}
+  Forecast(const BathLog& log, const BathFitOptions& options, ReleaseModel& model,
+           const Posterior& posterior, BathFit& fit)
+      : log_(log), options_(options), model_(model), posterior_(posterior), fit_(fit) {}
 
   void make() {
     if (std::isnan(options_.stop_mg_per_l)) {
@@ -109,10 +109,10 @@ class Forecast {
 
   // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not
   // within it.
-  [[nodiscard]] double baths_needed(const std::vector<double>& gain, double load_mg) const {
+  [[nodiscard]] double baths_needed(const Release& far, double load_mg) const {
     const std::size_t logged = log_.baths.size();
     for (std::size_t i = 0; i < kHorizon; ++i) {
-      if (load_mg * gain[logged + i] / fit_.next_volume_l < options_.stop_mg_per_l) {
+      if (far.released_mg(load_mg, logged + i) / fit_.next_volume_l < options_.stop_mg_per_l) {
         return static_cast<double>(i + 1);
       }
     }
@@ -121,15 +121,15 @@ class Forecast {
 
   // The far future is worked out only for points that carry weight.
   [[nodiscard]] Range baths_range() const {
-    LogModel far(log_, options_, kHorizon);
-    std::vector<std::vector<double>> gains(posterior_.responses.size());
+    const BathSequence far(log_, options_, kHorizon);
+    std::vector<std::unique_ptr<Release>> releases(posterior_.releases.size());
     std::vector<std::pair<double, double>> pairs;
     for (const PosteriorPoint& point : posterior_.points) {
       if (point.weight < 1e-6) continue;
-      auto& gain = gains[point.response];
-      const double alpha = options_.alphas[posterior_.partition[point.response]];
-      if (gain.empty()) gain = far.response(point.rate_per_day, alpha).gain;
-      pairs.emplace_back(baths_needed(gain, point.load_mg), point.weight);
+      auto& release = releases[point.release];
+      const auto& others = model_.alternatives()[posterior_.alternative[point.release]];
+      if (!release) release = model_.release(far, point.rate, others);
+      pairs.emplace_back(baths_needed(*release, point.load_mg), point.weight);
     }
     return weighted_range(std::move(pairs));
   }
@@ -148,16 +148,18 @@ class Forecast {
                       fit_.more_baths.high * days};
     const bool below = baths.high <= 1;
     fit_.forecast = below ? ForecastKind::already_below : ForecastKind::given;
-    fit_.forecast_reason = (below ? "the next such bath is expected to read below "
-                                  : range_words(fit_.more_baths, "more such baths") +
-                                        " until the expected reading is below ") +
-                           level() +
-                           "; by diffusion alone, and a low reading is not an empty object: " +
-                           range_words(fit_.left_mg, "mg") + " is expected inside now";
+    fit_.forecast_reason =
+        (below ? "the next such bath is expected to read below "
+               : range_words(fit_.more_baths, "more such baths") +
+                     " until the expected reading is below ") +
+        level() + "; by " + std::string(model_.name()) +
+        " alone, and a low reading is not an empty object: " + range_words(fit_.left_mg, "mg") +
+        " is expected inside now";
   }
 
   const BathLog& log_;
   const BathFitOptions& options_;
+  ReleaseModel& model_;
   const Posterior& posterior_;
   BathFit& fit_;
   std::vector<std::string> reasons_;
@@ -170,9 +172,9 @@ std::string range_words(const Range& range, const std::string& unit) {
          format_number(range.high, 3) + ") " + unit;
 }
 
-void forecast(const BathLog& log, const BathFitOptions& options, const Posterior& posterior,
-              BathFit& fit) {
-  Forecast(log, options, posterior, fit).make();
+void forecast(const BathLog& log, const BathFitOptions& options, ReleaseModel& model,
+              const Posterior& posterior, BathFit& fit) {
+  Forecast(log, options, model, posterior, fit).make();
 }
 
 }  // namespace detail

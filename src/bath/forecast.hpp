@@ -12,7 +12,7 @@ namespace aeruca::detail {
 std::string range_words(const Range& range, const std::string& unit);
 
 /// Fills the forecast of a fit whose estimates, next bath and goodness are known.
-void forecast(const BathLog& log, const BathFitOptions& options, const Posterior& posterior,
-              BathFit& fit);
+void forecast(const BathLog& log, const BathFitOptions& options, ReleaseModel& model,
+              const Posterior& posterior, BathFit& fit);
 
 }  // namespace aeruca::detail

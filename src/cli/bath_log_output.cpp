@@ -177,6 +177,13 @@ Json json_of(const BathFit& fit) {
   out["chi_squared"] = fit.chi_squared;
   out["degrees_of_freedom"] = fit.degrees_of_freedom;
   out["p_value"] = number_or_null(fit.p_value);
+  out["parameters"] = Json::array();
+  for (const FittedParameter& parameter : fit.parameters) {
+    out["parameters"].push_back({{"name", parameter.name},
+                                 {"range", json_of(parameter.range)},
+                                 {"prior_low", number_or_null(parameter.prior_low)},
+                                 {"prior_high", number_or_null(parameter.prior_high)}});
+  }
   out["partition_weights"] = fit.partition_weights;
   out["convergence"] = fit.convergence;
   out["forecast"] = {{"kind", to_string(fit.forecast)},
