@@ -82,6 +82,10 @@ class Analyst {
         !(*analysis_.density_kg_per_l >= 0.9 && *analysis_.density_kg_per_l <= 2.5)) {
       throw InputError("density_kg_per_l", *analysis_.density_kg_per_l, "0.9 to 2.5 kg/L");
     }
+    if (analysis_.potential_uncertainty_mv && !(*analysis_.potential_uncertainty_mv >= 0)) {
+      throw InputError("potential_uncertainty_mv", *analysis_.potential_uncertainty_mv,
+                       "0 mV or more");
+    }
     if (analysis_.conductivity_us_per_cm && !(*analysis_.conductivity_us_per_cm > 0)) {
       throw InputError("conductivity_us_per_cm", *analysis_.conductivity_us_per_cm,
                        "above 0 uS/cm");
@@ -102,6 +106,10 @@ class Analyst {
     if (!analysis_.potential_mv && !analysis_.reference_electrode.empty()) {
       throw InputError("reference_electrode", analysis_.reference_electrode,
                        "a reference electrode beside a potential only");
+    }
+    if (!analysis_.potential_mv && analysis_.potential_uncertainty_mv) {
+      throw InputError("potential_uncertainty_mv", *analysis_.potential_uncertainty_mv,
+                       "an uncertainty beside a potential only");
     }
     if (analysis_.potential_mv && analysis_.oxygen_bar) {
       throw InputError("oxygen_bar", *analysis_.oxygen_bar, "either a potential or oxygen held");

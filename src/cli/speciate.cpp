@@ -21,7 +21,9 @@ struct Request {
   double temperature_c = 25;
   double ph = 7;
   double eh_v = 0;
+  double ph_uncertainty = 0;
   double potential_mv = 0;
+  double potential_uncertainty_mv = 0;
   double oxygen_bar = 0.21;
   double density = 0;
   double conductivity = 0;
@@ -31,6 +33,8 @@ struct Request {
   const CLI::Option* ph_given = nullptr;
   const CLI::Option* eh_given = nullptr;
   const CLI::Option* potential_given = nullptr;
+  const CLI::Option* ph_uncertainty_given = nullptr;
+  const CLI::Option* potential_uncertainty_given = nullptr;
   const CLI::Option* oxygen_given = nullptr;
   const CLI::Option* density_given = nullptr;
   const CLI::Option* conductivity_given = nullptr;
@@ -99,8 +103,11 @@ WaterAnalysis analysis_of(const Request& request) {
   analysis.temperature_c = request.temperature_c;
   add_totals(request, analysis);
   if (!request.charge_balance) analysis.ph.value = request.ph;
+  if (request.ph_uncertainty_given->count() > 0) analysis.ph.uncertainty = request.ph_uncertainty;
   if (request.eh_given->count() > 0) analysis.potential_mv = 1000 * request.eh_v;
   if (request.potential_given->count() > 0) analysis.potential_mv = request.potential_mv;
+  if (request.potential_uncertainty_given->count() > 0)
+    analysis.potential_uncertainty_mv = request.potential_uncertainty_mv;
   analysis.reference_electrode = request.electrode;
   if (request.oxygen_given->count() > 0) analysis.oxygen_bar = request.oxygen_bar;
   if (request.density_given->count() > 0) analysis.density_kg_per_l = request.density;
@@ -134,6 +141,10 @@ void check(const Request& request) {
     throw CLI::ValidationError("--ph",
                                "is missing; accepted is --ph VALUE, or --charge-balance to have "
                                "the pH follow from the charge");
+  }
+  if (request.ph_uncertainty_given->count() > 0 &&
+      (request.charge_balance || !(request.ph_uncertainty >= 0))) {
+    throw CLI::ValidationError("--ph-uncertainty", "accepted is 0 or more, beside a --ph");
   }
   const auto ways = request.eh_given->count() + request.potential_given->count() +
                     request.oxygen_given->count() + (request.conserved ? 1U : 0U);
@@ -188,12 +199,18 @@ void add_speciate(CLI::App& app, Context& context) {
                       "as titrated, such as \"310 mg/L\" (as HCO3), \"5 mmol/L\" or \"250 mg/L as "
                       "CaCO3\"; the carbonate follows from it");
   request->ph_given = command->add_option("--ph", request->ph, "pH, -2 to 16");
+  request->ph_uncertainty_given =
+      command->add_option("--ph-uncertainty", request->ph_uncertainty,
+                          "one standard uncertainty of a measured pH; left out: 0.1");
   command->add_flag("--charge-balance", request->charge_balance,
                     "let the pH follow from the charge balance");
   request->eh_given = command->add_option("--eh", request->eh_v,
                                           "potential, V against the standard hydrogen electrode");
   request->potential_given = command->add_option("--potential", request->potential_mv,
                                                  "potential as read, mV, against --electrode");
+  request->potential_uncertainty_given =
+      command->add_option("--potential-uncertainty", request->potential_uncertainty_mv,
+                          "one standard uncertainty of a measured potential, mV; left out: 20");
   command->add_option("--electrode", request->electrode,
                       "reference electrode of --potential, such as ag-agcl-3m; left out: hydrogen");
   request->oxygen_given =

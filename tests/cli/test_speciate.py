@@ -106,6 +106,28 @@ def test_a_solid_says_which_ingredient_is_short_and_by_what_factor(run: Run) -> 
     assert needs["chloride"] == pytest.approx(10**-index)
 
 
+def test_what_a_laboratory_knows_less_well_widens_the_index(run: Run) -> None:
+    water = (
+        "--json",
+        "speciate",
+        "--total",
+        "copper=1 +/- 0.01 mg/L",
+        "--ph",
+        "5.5",
+        "--eh",
+        "0.5",
+    )
+
+    def uncertainty(*more: str) -> float:
+        return json.loads(run(*water, *more).stdout)["saturation_index_uncertainty"]["cuprite"]
+
+    sharp = uncertainty("--ph-uncertainty", "0.01", "--potential-uncertainty", "1")
+    assert sharp < uncertainty("--ph-uncertainty", "0.2", "--potential-uncertainty", "1")
+    assert sharp < uncertainty("--ph-uncertainty", "0.01", "--potential-uncertainty", "30")
+    exact = run("--json", "speciate", "--total", "copper=1e-5", "--ph", "5.5", "--eh", "0.5")
+    assert json.loads(exact.stdout)["saturation_index_uncertainty"] == {}
+
+
 def test_rain_in_air_has_the_ph_of_carbon_dioxide(run: Run) -> None:
     done = run(
         "--json", "speciate", "--gas", "CO2(g)=4.2e-4", "--charge-balance", "--oxygen", "0.21"
