@@ -27,22 +27,6 @@ def _summary_repr(summary: _core.BathSummary) -> str:
     )
 
 
-def _record_repr(record: _core.LoggerRecord) -> str:
-    interval = _shown(record.interval_s / 3600)
-    return (
-        f"<LoggerRecord {len(record)} readings every {interval} h, {record.dropped} of "
-        f"{record.rows} dropped>"
-    )
-
-
-def _onset_repr(curve: _core.OnsetCurve) -> str:
-    low, high = curve.low_rh_percent, curve.high_rh_percent
-    if not low or not high:
-        return f"<OnsetCurve {curve.id}: empty>"
-    top = "no upper end" if math.isnan(high[0]) else f"{max(high):.4g} % RH"
-    return f"<OnsetCurve {curve.id}: {min(low):.4g} % RH to {top}>"
-
-
 def _point_repr(point: _core.MeasuredCurvePoint) -> str:
     return (
         f"<MeasuredCurvePoint {point.rh_percent:.4g} ± "
@@ -53,19 +37,6 @@ def _point_repr(point: _core.MeasuredCurvePoint) -> str:
 
 def _rows(pairs: list[tuple[str, str]]) -> list[list[str]]:
     return [[html.escape(label), html.escape(value)] for label, value in pairs]
-
-
-def _store_html(store: _core.StoreAssessment) -> str:
-    pairs = [
-        ("known time (days)", _shown(store.known_hours / 24)),
-        ("share of the period known (%)", _shown(100 * store.coverage, 3)),
-        ("surface humidity, median (% RH)", _shown(store.surface_rh_percent.p50, 3)),
-        ("time above the low end (%)", _shown(100 * store.above_low.share.as_read, 3)),
-        ("longest spell above it (h)", _shown(store.above_low.longest.hours)),
-        ("probability of dormant conditions", _shown(store.probability_dormant, 2)),
-        ("probability of active conditions", _shown(store.probability_active, 2)),
-    ]
-    return html_table(["store", store.verdict], _rows(pairs), store.reason)
 
 
 def _fit_html(fit: _core.BathFit) -> str:
@@ -106,17 +77,47 @@ def _deliquescence_html(found: _core.Deliquescence) -> str:
 
 _CARDS: list[tuple[type, str, Any]] = [
     (_core.BathSummary, "__repr__", _summary_repr),
-    (_core.LoggerRecord, "__repr__", _record_repr),
-    (_core.OnsetCurve, "__repr__", _onset_repr),
     (_core.MeasuredCurvePoint, "__repr__", _point_repr),
-    (_core.StoreAssessment, "_repr_html_", _store_html),
     (_core.BathFit, "_repr_html_", _fit_html),
     (_core.BathSummary, "_repr_html_", _summary_html),
     (_core.Deliquescence, "_repr_html_", _deliquescence_html),
 ]
 
 
+def _line_of(result: Any) -> str:
+    line: str = result._line()
+    return line
+
+
+def card(result: Any) -> str:
+    """Return the HTML card of a described result: what matters first, the rest folded away."""
+    rows, tables = result._sheet()
+    first = [row for row in rows if row[3]] or rows
+    rest = [row for row in rows if row not in first]
+    heading = [type(result).__name__, ""]
+    parts = [html_table(heading, _figures(first), _line_of(result))]
+    parts += [
+        html_table(columns, [[html.escape(cell) for cell in row] for row in cells], title)
+        for title, columns, cells in tables
+        if cells
+    ]
+    if rest:
+        folded = html_table(["figure", ""], _figures(rest))
+        parts.append(f"<details><summary>all figures</summary>{folded}</details>")
+    return "".join(parts)
+
+
+def _figures(rows: list[tuple[str, str, str, bool]]) -> list[list[str]]:
+    return [
+        [f'<span title="{html.escape(name)}">{html.escape(meaning)}</span>', html.escape(value)]
+        for name, meaning, value, _ in rows
+    ]
+
+
 def install() -> None:
     """Give the classes of the core their faces; called once, when the package is imported."""
+    for described in vars(_core).values():
+        if isinstance(described, type) and hasattr(described, "_sheet"):
+            described._repr_html_ = card  # type: ignore[attr-defined]
     for kind, name, face in _CARDS:
         setattr(kind, name, face)

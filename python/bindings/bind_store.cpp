@@ -1,5 +1,6 @@
 #include "aeruca/store.hpp"
-#include "pybind.hpp"
+#include "described.hpp"
+#include "render/describe_store.hpp"
 
 namespace {
 
@@ -17,21 +18,6 @@ LoggerRecord record_from_arrays(const TimeArray& times_s, const DoubleArray& tem
   const auto humidities = ::span_of(rh_percent);
   py::gil_scoped_release released;
   return make_logger_record(times, temperatures, humidities, options);
-}
-
-py::dict fault_counts(const LoggerRecord& record) {
-  py::dict counts;
-  for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
-    counts[py::str(std::string(to_string(static_cast<FaultKind>(kind))))] =
-        record.fault_counts[kind];
-  }
-  return counts;
-}
-
-std::vector<std::pair<std::size_t, std::size_t>> stuck_stretches(const LoggerRecord& record) {
-  std::vector<std::pair<std::size_t, std::size_t>> stretches;
-  for (const Stretch& stretch : record.stuck) stretches.emplace_back(stretch.first, stretch.last);
-  return stretches;
 }
 
 void bind_options(py::module_& m) {
@@ -69,126 +55,45 @@ void bind_options(py::module_& m) {
 }
 
 void bind_record(py::module_& m) {
-  py::class_<LoggerFault>(m, "LoggerFault",
-                          "One fault of a logger file: what, where, what was done.")
-      .def_property_readonly("kind",
-                             [](const LoggerFault& f) { return std::string(to_string(f.kind)); })
-      .def_property_readonly("action",
-                             [](const LoggerFault& f) { return std::string(to_string(f.action)); })
-      .def_readonly("line", &LoggerFault::line)
-      .def_readonly("field", &LoggerFault::field)
-      .def_readonly("reason", &LoggerFault::reason)
-      .def("__repr__", [](const LoggerFault& f) {
-        return "<LoggerFault line " + std::to_string(f.line) + ", " + f.field + ": " + f.reason +
-               ">";
-      });
-  py::class_<LoggerRecord>(m, "LoggerRecord",
-                           "Readings in order of time, and what was wrong on the way.")
+  described::bind<LoggerFault>(m);
+  described::bind<LoggerRecord>(
+      m, {"@staticmethod", "def _from_arrays(", "    times_s: npt.NDArray[np.int64],",
+          "    temperature_c: npt.NDArray[np.float64],", "    rh_percent: npt.NDArray[np.float64],",
+          "    options: LoggerReadOptions,", ") -> LoggerRecord: ...",
+          "def has_temperature(self) -> bool: ...", "def __len__(self) -> int: ..."})
       .def_static("_from_arrays", &record_from_arrays, py::arg("times_s"), py::arg("temperature_c"),
                   py::arg("rh_percent"), py::arg("options"))
-      .def_readonly("file", &LoggerRecord::file)
-      .def_readonly("utc", &LoggerRecord::utc)
-      .def_property_readonly("times_s", [](const LoggerRecord& r) { return to_array(r.times_s); })
-      .def_property_readonly("temperature_c",
-                             [](const LoggerRecord& r) { return to_array(r.temperature_c); })
-      .def_property_readonly("rh_percent",
-                             [](const LoggerRecord& r) { return to_array(r.rh_percent); })
-      .def_readonly("interval_s", &LoggerRecord::interval_s)
-      .def_readonly("gap_limit_s", &LoggerRecord::gap_limit_s)
-      .def_property_readonly("stuck", &stuck_stretches)
-      .def_readonly("faults", &LoggerRecord::faults)
-      .def_property_readonly("fault_counts", &fault_counts)
-      .def_readonly("rows", &LoggerRecord::rows)
-      .def_readonly("dropped", &LoggerRecord::dropped)
       .def("has_temperature", on_object(&LoggerRecord::has_temperature))
       .def("__len__", on_object(&LoggerRecord::size));
 }
 
-void bind_parts(py::module_& m) {
-  py::class_<OnsetCurve>(m, "OnsetCurve",
-                         "A humidity limit (% RH), constant or changing with temperature.")
+void bind_onset(py::module_& m) {
+  described::bind<OnsetCurve>(
+      m, {"def __init__(", "    self,", "    id: str,", "    low_rh_percent: list[float],",
+          "    high_rh_percent: list[float],", "    temperature_c: list[float] = ...,",
+          "    title: str = ...,", "    source: str = ...,", ") -> None: ..."})
       .def(py::init([](std::string id, std::vector<double> low, std::vector<double> high,
                        std::vector<double> temperature_c, std::string title, std::string source) {
              return OnsetCurve{id, title, source, temperature_c, low, high};
            }),
            py::arg("id"), py::arg("low_rh_percent"), py::arg("high_rh_percent"),
            py::arg("temperature_c") = std::vector<double>{20.0}, py::arg("title") = "",
-           py::arg("source") = "")
-      .def_readonly("id", &OnsetCurve::id)
-      .def_readonly("title", &OnsetCurve::title)
-      .def_readonly("source", &OnsetCurve::source)
-      .def_readonly("temperature_c", &OnsetCurve::temperature_c)
-      .def_readonly("low_rh_percent", &OnsetCurve::low_rh_percent)
-      .def_readonly("high_rh_percent", &OnsetCurve::high_rh_percent);
-  py::class_<SensorRange>(m, "SensorRange",
-                          "A figure as read, and at the ends of the sensor's accuracy.")
-      .def_readonly("as_read", &SensorRange::as_read)
-      .def_readonly("if_reads_high", &SensorRange::if_reads_high)
-      .def_readonly("if_reads_low", &SensorRange::if_reads_low)
-      .def_readonly("expected", &SensorRange::expected);
-  py::class_<Spell>(m, "Spell", "Readings in a row above a limit.")
-      .def_readonly("hours", &Spell::hours)
-      .def_readonly("start_s", &Spell::start_s)
-      .def_readonly("end_s", &Spell::end_s)
-      .def_readonly("touches_gap", &Spell::touches_gap);
-  py::class_<TimeAbove>(m, "TimeAbove", "Time above one limit.")
-      .def_readonly("share", &TimeAbove::share)
-      .def_readonly("longest", &TimeAbove::longest)
-      .def_readonly("longest_h", &TimeAbove::longest_h);
-  py::class_<Percentiles>(m, "Percentiles",
-                          "5th, 50th and 95th percentile, weighted with known time.")
-      .def_readonly("p5", &Percentiles::p5)
-      .def_readonly("p50", &Percentiles::p50)
-      .def_readonly("p95", &Percentiles::p95);
-  py::class_<MonthSummary>(m, "MonthSummary", "One calendar month of a store record.")
-      .def_readonly("year", &MonthSummary::year)
-      .def_readonly("month", &MonthSummary::month)
-      .def_readonly("known_hours", &MonthSummary::known_hours)
-      .def_readonly("mean_rh_percent", &MonthSummary::mean_rh_percent)
-      .def_readonly("share_above_low", &MonthSummary::share_above_low)
-      .def_readonly("share_above_high", &MonthSummary::share_above_high);
+           py::arg("source") = "");
 }
 
 void bind_assessment(py::module_& m) {
-  py::class_<StoreAssessment>(m, "StoreAssessment", "What a record says of the store.")
-      .def_readonly("options", &StoreAssessment::options)
-      .def_readonly("start_s", &StoreAssessment::start_s)
-      .def_readonly("end_s", &StoreAssessment::end_s)
-      .def_readonly("period_hours", &StoreAssessment::period_hours)
-      .def_readonly("known_hours", &StoreAssessment::known_hours)
-      .def_readonly("coverage", &StoreAssessment::coverage)
-      .def_readonly("longest_gap_hours", &StoreAssessment::longest_gap_hours)
-      .def_readonly("gaps", &StoreAssessment::gaps)
-      .def_readonly("readings", &StoreAssessment::readings)
-      .def_readonly("left_out", &StoreAssessment::left_out)
-      .def_readonly("temperature_c", &StoreAssessment::temperature_c)
-      .def_readonly("rh_percent", &StoreAssessment::rh_percent)
-      .def_readonly("surface_rh_percent", &StoreAssessment::surface_rh_percent)
-      .def_readonly("above_low", &StoreAssessment::above_low)
-      .def_readonly("above_high", &StoreAssessment::above_high)
-      .def_readonly("share_condensing", &StoreAssessment::share_condensing)
-      .def_readonly("excursions", &StoreAssessment::excursions)
-      .def_readonly("wet_dry_cycles", &StoreAssessment::wet_dry_cycles)
-      .def_readonly("time_of_wetness_hours", &StoreAssessment::time_of_wetness_hours)
-      .def_readonly("months", &StoreAssessment::months)
-      .def_readonly("worst_month", &StoreAssessment::worst_month)
-      .def_readonly("probability_below_all_time", &StoreAssessment::probability_below_all_time)
-      .def_readonly("probability_dormant", &StoreAssessment::probability_dormant)
-      .def_readonly("probability_borderline", &StoreAssessment::probability_borderline)
-      .def_readonly("probability_active", &StoreAssessment::probability_active)
-      .def_property_readonly(
-          "verdict", [](const StoreAssessment& a) { return std::string(to_string(a.verdict)); })
-      .def_readonly("reason", &StoreAssessment::reason)
-      .def_readonly("warnings", &StoreAssessment::warnings)
-      .def("__repr__", [](const StoreAssessment& a) {
-        return "<StoreAssessment " + std::string(to_string(a.verdict)) + ": " + a.reason + ">";
-      });
+  described::bind<SensorRange>(m);
+  described::bind<Spell>(m);
+  described::bind<TimeAbove>(m);
+  described::bind<Percentiles>(m);
+  described::bind<MonthSummary>(m);
+  described::bind<StoreAssessment>(m);
 }
 
 }  // namespace
 
 void bind_store(py::module_& m) {
-  bind_parts(m);
+  bind_onset(m);
   bind_options(m);
   bind_record(m);
   bind_assessment(m);

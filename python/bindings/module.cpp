@@ -1,4 +1,4 @@
-#include "pybind.hpp"
+#include "described.hpp"
 
 // Each file binds one part.
 void bind_base(py::module_& m);
@@ -26,4 +26,5 @@ PYBIND11_MODULE(_core, m) {
   bind_stability(m);
   bind_equilibrium(m);
   bind_analysis(m);
+  m.def("_results_stub", [] { return described::stub().text(); });
 }

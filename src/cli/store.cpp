@@ -1,9 +1,9 @@
 #include <memory>
 
-#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/store.hpp"
 #include "cli/commands.hpp"
-#include "cli/store_report.hpp"
+#include "render/store_report.hpp"
 
 namespace aeruca::cli {
 namespace {
@@ -35,8 +35,8 @@ void run(StoreRequest& request, Context& context) {
   request.store.accuracy_meaning = accuracy_meaning(request.meaning);
   const LoggerRecord record = read_logger_csv(request.file, request.read);
   const StoreAssessment assessment = assess_store(record, request.store);
-  context.out << (context.json ? store_json(record, assessment, *dataset)
-                               : store_text(record, assessment, *dataset));
+  context.out << (context.json ? detail::store_json(record, assessment, *dataset)
+                               : detail::store_text(record, assessment, *dataset));
   if (assessment.verdict == Verdict::not_known) context.exit_code = kNoAnswer;
 }
 

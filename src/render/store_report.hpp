@@ -6,11 +6,11 @@
 
 #include "aeruca/store.hpp"
 
-namespace aeruca::cli {
+namespace aeruca::detail {
 
 std::string store_text(const LoggerRecord& record, const StoreAssessment& assessment,
                        const Dataset& dataset);
 std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment,
                        const Dataset& dataset);
 
-}  // namespace aeruca::cli
+}  // namespace aeruca::detail

@@ -2,12 +2,10 @@
 #include <cmath>
 
 #include "base/text.hpp"
-#include "cli/store_report.hpp"
+#include "render/store_report.hpp"
 
-namespace aeruca::cli {
+namespace aeruca::detail {
 namespace {
-
-using detail::format_number;
 
 constexpr std::size_t kShownFaults = 10;
 constexpr std::size_t kLabelWidth = 31;
@@ -216,4 +214,4 @@ std::string store_text(const LoggerRecord& record, const StoreAssessment& a,
   return text + "\nData set " + dataset.version + ", content " + dataset.content_hash + "\n";
 }
 
-}  // namespace aeruca::cli
+}  // namespace aeruca::detail

@@ -1,0 +1,261 @@
+#pragma once
+
+// The results of `store`, described once: the logger record and what it says of the store.
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "aeruca/store.hpp"
+#include "base/text.hpp"
+#include "render/figures.hpp"
+
+namespace aeruca::detail {
+
+template <>
+struct Description<OnsetCurve> {
+  static constexpr std::string_view name = "OnsetCurve";
+  static constexpr std::string_view meaning =
+      "A humidity limit (% RH), constant or changing with temperature.";
+  template <class Take>
+  static void figures(Take take) {
+    take("id", &OnsetCurve::id, "", "name of the limit", at_a_glance);
+    take("title", &OnsetCurve::title, "", "title");
+    take("source", &OnsetCurve::source, "", "source");
+    take("temperature_c", &OnsetCurve::temperature_c, "degrees C", "temperature of the surface");
+    take("low_rh_percent", &OnsetCurve::low_rh_percent, "% RH", "low end", at_a_glance);
+    take("high_rh_percent", &OnsetCurve::high_rh_percent, "% RH",
+         "high end; not known: the source names none", at_a_glance);
+  }
+  static std::string said(const OnsetCurve& curve);
+};
+
+template <>
+struct Description<StoreOptions> {
+  static constexpr std::string_view name = "StoreOptions";
+  static constexpr std::string_view meaning = "How a store record is judged; units in the names.";
+  template <class Take>
+  static void figures(Take take) {
+    take("onset", &StoreOptions::onset, "", "limit judged against");
+    take("accuracy_rh_percent", &StoreOptions::accuracy_rh_percent, "% RH",
+         "plus-minus of the sensor as its maker states it");
+    take("accuracy_meaning", &StoreOptions::accuracy_meaning, "", "how that is understood");
+    take("random_rh_percent", &StoreOptions::random_rh_percent, "% RH",
+         "standard deviation of each reading's own error");
+    take("cooler_c", &StoreOptions::cooler_c, "K", "object cooler than the air by");
+    take("hysteresis_rh_percent", &StoreOptions::hysteresis_rh_percent, "% RH",
+         "a wet excursion ends this much below where it began");
+    take("active_spell_h", &StoreOptions::active_spell_h, "h", "spell that makes it active");
+    take("active_share", &StoreOptions::active_share, "", "share of time that makes it active");
+    take("dormant_share", &StoreOptions::dormant_share, "", "share of time still dormant");
+    take("dormant_probability", &StoreOptions::dormant_probability, "",
+         "probability that makes it dormant");
+    take("minimum_coverage", &StoreOptions::minimum_coverage, "", "least share that is known");
+    take("minimum_days", &StoreOptions::minimum_days, "days", "least time that is known");
+    take("minimum_readings", &StoreOptions::minimum_readings, "", "fewest readings judged");
+  }
+};
+
+template <>
+struct Description<SensorRange> {
+  static constexpr std::string_view name = "SensorRange";
+  static constexpr std::string_view meaning =
+      "A figure as read, and at the ends of the sensor's accuracy.";
+  template <class Take>
+  static void figures(Take take) {
+    take("as_read", &SensorRange::as_read, "", "as read", digits(3));
+    take("if_reads_high", &SensorRange::if_reads_high, "", "if the sensor reads high", digits(3));
+    take("if_reads_low", &SensorRange::if_reads_low, "", "if it reads low", digits(3));
+    take("expected", &SensorRange::expected, "", "mean over the sensor's error", digits(3));
+  }
+  static std::string said(const SensorRange& range, const Label& label);
+};
+
+template <>
+struct Description<Spell> {
+  static constexpr std::string_view name = "Spell";
+  static constexpr std::string_view meaning = "Readings in a row above a limit.";
+  template <class Take>
+  static void figures(Take take) {
+    take("hours", &Spell::hours, "h", "length");
+    take("start_s", &Spell::start_s, "", "from", moment, key("start"));
+    take("end_s", &Spell::end_s, "", "to", moment, key("end"));
+    take("touches_gap", &Spell::touches_gap, "",
+         "borders a gap or unknown reading, and may have been longer");
+  }
+  static bool nothing(const Spell& spell) { return !(spell.hours > 0); }
+  static std::string said(const Spell& spell);
+};
+
+template <>
+struct Description<TimeAbove> {
+  static constexpr std::string_view name = "TimeAbove";
+  static constexpr std::string_view meaning = "Time above one limit.";
+  template <class Take>
+  static void figures(Take take) {
+    take("share", &TimeAbove::share, "", "share of the known time", digits(3));
+    take("longest", &TimeAbove::longest, "", "longest spell as read", key("longest_spell"));
+    take("longest_h", &TimeAbove::longest_h, "h", "its hours", key("longest_spell_hours"));
+  }
+};
+
+template <>
+struct Description<Percentiles> {
+  static constexpr std::string_view name = "Percentiles";
+  static constexpr std::string_view meaning =
+      "5th, 50th and 95th percentile, weighted with known time.";
+  template <class Take>
+  static void figures(Take take) {
+    take("p5", &Percentiles::p5, "", "at or below for 5 % of the time", digits(3));
+    take("p50", &Percentiles::p50, "", "for half of it", digits(3));
+    take("p95", &Percentiles::p95, "", "for 95 % of it", digits(3));
+  }
+  static std::string said(const Percentiles& percentiles, const Label& label);
+};
+
+template <>
+struct Description<MonthSummary> {
+  static constexpr std::string_view name = "MonthSummary";
+  static constexpr std::string_view meaning = "One calendar month of a store record.";
+  template <class Take>
+  static void figures(Take take) {
+    take("year", &MonthSummary::year, "", "year");
+    take("month", &MonthSummary::month, "", "month");
+    take("known_hours", &MonthSummary::known_hours, "h", "time known");
+    take("mean_rh_percent", &MonthSummary::mean_rh_percent, "% RH", "mean at the surface",
+         digits(3));
+    take("share_above_low", &MonthSummary::share_above_low, "",
+         "share of known time above the low end", digits(3));
+    take("share_above_high", &MonthSummary::share_above_high, "", "above the high end", digits(3));
+  }
+};
+
+template <>
+struct Description<StoreAssessment> {
+  static constexpr std::string_view name = "StoreAssessment";
+  static constexpr std::string_view meaning = "What a record says of the store.";
+  using A = StoreAssessment;
+  template <class Take>
+  static void figures(Take take) {
+    take("verdict", &A::verdict, "", "verdict", at_a_glance);
+    take("reason", &A::reason, "", "reason", at_a_glance);
+    take("probability_dormant", &A::probability_dormant, "", "probability of dormant conditions",
+         digits(2), at_a_glance);
+    take("probability_borderline", &A::probability_borderline, "",
+         "probability of borderline conditions", digits(2), at_a_glance);
+    take("probability_active", &A::probability_active, "", "probability of active conditions",
+         digits(2), at_a_glance);
+    take("probability_below_all_time", &A::probability_below_all_time, "",
+         "probability that no reading was truly above the low end", digits(2));
+    figures_of_time(take);
+    figures_of_humidity(take);
+    take("warnings", &A::warnings, "", "what the reader must know besides");
+    take("options", &A::options, "", "judged with");
+  }
+  static std::string said(const StoreAssessment& assessment);
+
+ private:
+  template <class Take>
+  static void figures_of_time(Take& take) {
+    take("start_s", &A::start_s, "", "first reading", moment, key("start"));
+    take("end_s", &A::end_s, "", "last reading", moment, key("end"));
+    take("period_hours", &A::period_hours, "h", "length of the record");
+    take("known_hours", &A::known_hours, "h", "time known", at_a_glance);
+    take("coverage", &A::coverage, "", "share of the period that is known", digits(3), at_a_glance);
+    take("gaps", &A::gaps, "", "gaps");
+    take("longest_gap_hours", &A::longest_gap_hours, "h", "longest gap");
+    take("readings", &A::readings, "", "readings assessed", key("readings_assessed"));
+    take("left_out", &A::left_out, "", "readings left out", key("readings_left_out"));
+  }
+  template <class Take>
+  static void figures_of_humidity(Take& take) {
+    take("temperature_c", &A::temperature_c, "degrees C", "temperature of the air", digits(3));
+    take("rh_percent", &A::rh_percent, "% RH", "humidity of the air", digits(3));
+    take("surface_rh_percent", &A::surface_rh_percent, "% RH", "humidity at the surface", digits(3),
+         at_a_glance);
+    take("above_low", &A::above_low, "", "above the low end", at_a_glance);
+    take("above_high", &A::above_high, "", "above the high end");
+    take("share_condensing", &A::share_condensing, "", "share of known time with condensation",
+         digits(3));
+    take("excursions", &A::excursions, "", "times it became wet");
+    take("wet_dry_cycles", &A::wet_dry_cycles, "", "times it became wet and dry again");
+    take("time_of_wetness_hours", &A::time_of_wetness_hours, "h",
+         "time of wetness (ISO 9223), no criterion for bronze disease");
+    take("months", &A::months, "", "months");
+    take(
+        "worst_month",
+        [](const A& a) {
+          return a.worst_month < 0 ? std::nullopt : std::optional<int>(a.worst_month);
+        },
+        "", "place of the worst month in `months`");
+  }
+};
+
+template <>
+struct Description<LoggerFault> {
+  static constexpr std::string_view name = "LoggerFault";
+  static constexpr std::string_view meaning =
+      "One fault of a logger file: what, where, what was done.";
+  template <class Take>
+  static void figures(Take take) {
+    take("kind", &LoggerFault::kind, "", "fault");
+    take("action", &LoggerFault::action, "", "line was");
+    take("line", &LoggerFault::line, "", "line");
+    take("field", &LoggerFault::field, "", "field");
+    take("reason", &LoggerFault::reason, "", "what was found");
+  }
+  static std::string said(const LoggerFault& fault) {
+    return "line " + std::to_string(fault.line) + ", " + fault.field + ": " + fault.reason;
+  }
+};
+
+template <>
+struct Description<LoggerRecord> {
+  static constexpr std::string_view name = "LoggerRecord";
+  static constexpr std::string_view meaning =
+      "Readings in order of time, and what was wrong on the way.";
+  template <class Take>
+  static void figures(Take take) {
+    take("file", &LoggerRecord::file, "", "file", at_a_glance);
+    take("utc", &LoggerRecord::utc, "", "times are UTC; else as the file writes them");
+    take("rows", &LoggerRecord::rows, "", "lines with data", at_a_glance);
+    take("readings", &LoggerRecord::size, "", "readings", at_a_glance);
+    take("dropped", &LoggerRecord::dropped, "", "lines that gave no reading", at_a_glance);
+    take("start_s", &first_moment, "", "first reading", moment, key("start"));
+    take("end_s", &last_moment, "", "last reading", moment, key("end"));
+    take("interval_s", &LoggerRecord::interval_s, "s", "usual interval", at_a_glance);
+    take("gap_limit_s", &LoggerRecord::gap_limit_s, "s", "an interval longer than this is a gap");
+    take("fault_counts", &counted, "", "faults of each kind");
+    take("faults", &LoggerRecord::faults, "", "faults");
+    take("stuck", &stretches, "", "first and last place of the readings of a stuck sensor");
+    take("times_s", &LoggerRecord::times_s, "", "seconds since 1970-01-01", column);
+    take("temperature_c", &LoggerRecord::temperature_c, "degrees C", "temperature", column);
+    take("rh_percent", &LoggerRecord::rh_percent, "% RH", "humidity", column);
+  }
+  static std::string said(const LoggerRecord& record);
+
+ private:
+  using Moment = std::optional<std::int64_t>;
+  static Moment first_moment(const LoggerRecord& record) {
+    return record.size() == 0 ? Moment() : record.times_s.front();
+  }
+  static Moment last_moment(const LoggerRecord& record) {
+    return record.size() == 0 ? Moment() : record.times_s.back();
+  }
+  static std::map<std::string, std::size_t> counted(const LoggerRecord& record) {
+    std::map<std::string, std::size_t> counts;
+    for (std::size_t kind = 0; kind < kFaultKinds; ++kind)
+      counts[std::string(to_string(static_cast<FaultKind>(kind)))] = record.fault_counts[kind];
+    return counts;
+  }
+  static std::vector<std::pair<std::size_t, std::size_t>> stretches(const LoggerRecord& record) {
+    std::vector<std::pair<std::size_t, std::size_t>> found;
+    for (const Stretch& stretch : record.stuck) found.emplace_back(stretch.first, stretch.last);
+    return found;
+  }
+};
+
+}  // namespace aeruca::detail

@@ -1,0 +1,116 @@
+#pragma once
+
+// How a result is described: once, in a `Description` of its type, figure by figure. Text, JSON,
+// the Python class, the HTML card and CSV rows all follow from it.
+//
+//   template <>
+//   struct Description<Spell> {
+//     static constexpr std::string_view name = "Spell";
+//     static constexpr std::string_view meaning = "Readings in a row above a limit.";
+//     template <class Take>
+//     static void figures(Take take) {
+//       take("hours", &Spell::hours, "h", "how long it lasted", digits(4));
+//       take("start_s", &Spell::start_s, "", "its first reading", moment, key("start"));
+//     }
+//   };
+//
+// A figure is a member, or a function of the result where a reader wants something else than the
+// member. Besides figures a description may have
+//   said(result), or said(result, label) for one that is a figure of another: a line of text;
+//   nothing(result): true where there is none (null in JSON, "none" in text).
+
+#include <concepts>
+#include <functional>
+#include <string_view>
+#include <type_traits>
+
+namespace aeruca::detail {
+
+/// What is said of one figure of a result.
+struct Label {
+  std::string_view name;      ///< in C++ and Python: "known_hours"
+  std::string_view unit;      ///< "h", "% RH", "mg/L"; empty for words, counts and pure numbers
+  std::string_view meaning;   ///< a few words: "time that is known"
+  int digits = 4;             ///< significant figures that carry
+  std::string_view key = {};  ///< in JSON, where that is not the name
+  bool glance = false;        ///< shown first
+  bool moment = false;        ///< seconds since 1970-01-01T00:00:00, written as a date and time
+  bool column = false;        ///< many values: an array in Python, left out of JSON and cards
+
+  [[nodiscard]] std::string_view json_key() const { return key.empty() ? name : key; }
+};
+
+// What may follow the meaning of a figure.
+constexpr auto digits(int count) {
+  return [count](Label& label) { label.digits = count; };
+}
+constexpr auto key(std::string_view name) {
+  return [name](Label& label) { label.key = name; };
+}
+constexpr void at_a_glance(Label& label) {
+  label.glance = true;
+}
+constexpr void moment(Label& label) {
+  label.moment = true;
+}
+constexpr void column(Label& label) {
+  label.column = true;
+}
+
+/// The figures of a result, in the order a reader wants them; one specialisation for each type.
+template <class Result>
+struct Description;
+
+template <class Result>
+concept Described = requires {
+  { Description<Result>::name } -> std::convertible_to<std::string_view>;
+};
+
+/// Calls visit(label, member) for each figure of a result.
+template <Described Result, class Visit>
+void for_each_figure(Visit visit) {
+  Description<Result>::figures([&visit](std::string_view name, auto member, std::string_view unit,
+                                        std::string_view meaning, auto... more) {
+    Label label{.name = name, .unit = unit, .meaning = meaning};
+    (more(label), ...);
+    visit(static_cast<const Label&>(label), member);
+  });
+}
+
+/// Type of a figure, by its member or function.
+template <class Result, class Member>
+using Figured = std::remove_cvref_t<std::invoke_result_t<Member, const Result&>>;
+
+/// True where a result has nothing to show, such as a spell of no length.
+template <Described Result>
+bool is_nothing(const Result& result) {
+  if constexpr (requires { Description<Result>::nothing(result); })
+    return Description<Result>::nothing(result);
+  else
+    return false;
+}
+
+// Kinds of value that a figure may be.
+template <class Value>
+concept Listed = requires(const Value& value) {
+  typename Value::value_type;
+  value.begin();
+  value.size();
+}
+&&!std::convertible_to<Value, std::string_view>;
+template <class Value>
+concept Mapped = Listed<Value> && requires {
+  typename Value::mapped_type;
+};
+template <class Value>
+concept Optional = requires(const Value& value) {
+  value.has_value();
+  *value;
+};
+template <class Value>
+concept Paired = requires(const Value& value) {
+  value.first;
+  value.second;
+};
+
+}  // namespace aeruca::detail

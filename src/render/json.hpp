@@ -1,0 +1,72 @@
+#pragma once
+
+// A described result as JSON. Figures that are not known, and infinite ones, are null.
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <string>
+
+#include "aeruca/logger.hpp"
+#include "render/figures.hpp"
+
+namespace aeruca::detail {
+
+using Json = nlohmann::ordered_json;
+
+/// The one place where NaN becomes null.
+inline Json number_json(double value) {
+  return std::isfinite(value) ? Json(value) : Json(nullptr);
+}
+
+template <class Value>
+Json json_of(const Value& value, const Label& label = {});
+
+template <Described Result>
+Json figures_json(const Result& result) {
+  Json json = Json::object();
+  for_each_figure<Result>([&](const Label& label, auto member) {
+    if (!label.column)
+      json[std::string(label.json_key())] = json_of(std::invoke(member, result), label);
+  });
+  return json;
+}
+
+template <class Value>
+Json json_of(const Value& value, const Label& label) {
+  if constexpr (Described<Value>) {
+    return is_nothing(value) ? Json(nullptr) : figures_json(value);
+  } else if constexpr (std::floating_point<Value>) {
+    return number_json(value);
+  } else if constexpr (std::is_enum_v<Value>) {
+    return std::string(to_string(value));
+  } else if constexpr (Mapped<Value>) {
+    Json json = Json::object();
+    for (const auto& [name, one] : value) json[name] = json_of(one, label);
+    return json;
+  } else if constexpr (Listed<Value>) {
+    Json json = Json::array();
+    for (const auto& one : value) json.push_back(json_of<typename Value::value_type>(one, label));
+    return json;
+  } else if constexpr (Optional<Value>) {
+    return value.has_value() ? json_of(*value, label) : Json(nullptr);
+  } else if constexpr (Paired<Value>) {
+    return Json::array({json_of(value.first, label), json_of(value.second, label)});
+  } else if constexpr (std::integral<Value>) {
+    return label.moment ? Json(format_time(static_cast<std::int64_t>(value))) : Json(value);
+  } else {
+    return Json(value);
+  }
+}
+
+/// The version and hash of a data set, as every document ends.
+template <class Set>
+Json data_set_json(const Set& dataset) {
+  return {{"version", dataset.version}, {"content_hash", dataset.content_hash}};
+}
+
+/// A document as text. A file name or field need not be valid UTF-8; what is not is replaced.
+inline std::string document_text(const Json& document) {
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace aeruca::detail
