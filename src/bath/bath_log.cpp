@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "base/csv.hpp"
 #include "base/text.hpp"
 #include "bath/log_table.hpp"
 
@@ -22,22 +23,18 @@ constexpr double kEvenTemperature = 3.0;  // K; our own working rule
 // Reads the rows of one log; remembers which decimal mark the file uses.
 class LogReader {
  public:
-  LogReader(std::string_view text, std::string file) : text_(text), file_(std::move(file)) {}
+  LogReader(std::string_view text, std::string file) : csv_(text), file_(std::move(file)) {}
 
   BathLog read() {
     BathLog log;
     log.file = file_;
     std::optional<detail::LogColumns> columns;
-    for (std::string_view line : detail::split(text_, '\n')) {
-      if (++line_ == 1 && line.starts_with("\xEF\xBB\xBF")) line.remove_prefix(3);
-      line = detail::trim(line);
-      if (line.empty() || line[0] == '#') continue;
-      if (!columns) {
-        separator_ = line.find(';') != std::string_view::npos ? ';' : ',';
-        columns.emplace(line, separator_, file_, line_);
-        continue;
-      }
-      log.baths.push_back(record(*columns, line));
+    if (csv_.next_row()) {
+      separator_ = csv_.line().find(';') != std::string_view::npos ? ';' : ',';
+      columns.emplace(fields("header"), file_, csv_.number());
+    }
+    while (csv_.next_row()) {
+      log.baths.push_back(record(*columns));
       check_order(log);
     }
     if (!columns)
@@ -55,7 +52,7 @@ class LogReader {
     throw FileError(file_, line, field, problem);
   }
   [[noreturn]] void fail(const std::string& field, const std::string& problem) const {
-    fail(field, problem, line_);
+    fail(field, problem, csv_.number());
   }
 
   double number(const std::string& field, std::string_view text) {
@@ -97,16 +94,21 @@ class LogReader {
     return *value;
   }
 
-  BathRecord record(const detail::LogColumns& columns, std::string_view line) {
-    const auto row = detail::split_row(line, separator_);
-    if (!row) fail("", "a double quote is not closed");
-    if (row->size() != columns.count()) {
-      fail("", std::to_string(row->size()) + " fields, but the header has " +
+  std::vector<std::string> fields(const std::string& place) {
+    auto row = csv_.fields(separator_);
+    if (!row) fail(place, "a double quote is not closed");
+    return *std::move(row);
+  }
+
+  BathRecord record(const detail::LogColumns& columns) {
+    const std::vector<std::string> row = fields("");
+    if (row.size() != columns.count()) {
+      fail("", std::to_string(row.size()) + " fields, but the header has " +
                    std::to_string(columns.count()));
     }
-    const auto text = [&](std::string_view name) { return columns.text(*row, name); };
+    const auto text = [&](std::string_view name) { return columns.text(row, name); };
     BathRecord bath;
-    bath.line = line_;
+    bath.line = csv_.number();
     bath.start = std::string(text("start"));
     bath.end = std::string(text("end"));
     bath.start_day = day("start", bath.start);
@@ -191,14 +193,13 @@ class LogReader {
     }
     if (gap > kGapWorthAWord) {
       log.warnings.emplace_back(
-          "line " + std::to_string(line_) + ": " + format_number(gap, 3) +
+          "line " + std::to_string(csv_.number()) + ": " + format_number(gap, 3) +
           " days between this bath and the one before; the object is taken as unchanged meanwhile");
     }
   }
 
-  std::string_view text_;
+  detail::CsvReader csv_;
   std::string file_;
-  long line_ = 0;
   char separator_ = ',';
   char decimal_mark_ = 0;
 };

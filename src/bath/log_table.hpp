@@ -10,14 +10,10 @@
 
 namespace aeruca::detail {
 
-/// The line as fields; a field in double quotes may hold the separator. Empty when a quote is not
-/// closed.
-std::optional<std::vector<std::string>> split_row(std::string_view line, char separator);
-
 /// Column name -> position. Throws FileError for unknown, repeated or missing columns.
 class LogColumns {
  public:
-  LogColumns(std::string_view header, char separator, const std::string& file, long line);
+  LogColumns(const std::vector<std::string>& names, const std::string& file, long line);
 
   [[nodiscard]] std::size_t count() const { return count_; }
   /// Text of a column in a row; empty when the log has no such column.
@@ -34,8 +30,8 @@ class LogColumns {
   std::size_t count_ = 0;
 };
 
-/// Days since 1970-01-01T00:00 of YYYY-MM-DD, optionally followed by T or a space and hh:mm or
-/// hh:mm:ss.
+/// Days since 1970-01-01T00:00 of YYYY-MM-DD, alone or with a clock time after T or a space. No
+/// offset from UTC: a bath lasts days by the clock of the bench.
 std::optional<double> parse_day(std::string_view text);
 
 }  // namespace aeruca::detail

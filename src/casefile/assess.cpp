@@ -4,8 +4,9 @@
 #include "aeruca/assessment.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
-#include "base/text.hpp"
+#include "base/calendar.hpp"
 #include "base/hash.hpp"
+#include "base/text.hpp"
 #include "casefile/limits.hpp"
 #include "casefile/section.hpp"
 #include "casefile/verdict.hpp"
@@ -44,7 +45,7 @@ void add_input(CaseAssessment& assessment, const CaseFile& file, const std::stri
 
 CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dataset>& dataset,
                            const std::string& date) {
-  if (!date.empty() && !detail::is_date(date))
+  if (!date.empty() && !detail::parse_date(date))
     throw InputError("date", date, "year-month-day such as 2026-03-04");
   CaseAssessment assessment;
   assessment.file = file;

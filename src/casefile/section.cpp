@@ -1,10 +1,10 @@
 #include "casefile/section.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <sstream>
 #include <utility>
 
+#include "base/calendar.hpp"
 #include "base/text.hpp"
 
 namespace aeruca::detail {
@@ -27,30 +27,6 @@ std::string in_words(Limits accepted) {
   return "a number from " + format_number(accepted.low, 12) + " to " +
          format_number(accepted.high, 12);
 }
-
-}  // namespace
-
-bool is_date(std::string_view text) {
-  const auto digits = [&](std::size_t start, std::size_t count) {
-    return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(start),
-                       text.begin() + static_cast<std::ptrdiff_t>(start + count),
-                       [](char c) { return c >= '0' && c <= '9'; });
-  };
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
-  if (!digits(0, 4) || !digits(5, 2) || !digits(8, 2)) return false;
-  const auto number = [&](std::size_t start, std::size_t count) {
-    unsigned value = 0;
-    for (const char c : text.substr(start, count))
-      value = 10 * value + static_cast<unsigned>(c - '0');
-    return value;
-  };
-  using namespace std::chrono;
-  return year_month_day(year(static_cast<int>(number(0, 4))), month(number(5, 2)),
-                        day(number(8, 2)))
-      .ok();
-}
-
-namespace {
 
 std::string not_a_word(const std::string& word, std::span<const std::string> words) {
   std::string problem = "'" + word + "' is not known";
@@ -137,7 +113,7 @@ std::string Section::date(std::string_view key) {
   const toml::node* node = find(key);
   if (node == nullptr) return {};
   std::string written = node->is_string() ? node->as_string()->get() : as_written(*node);
-  if (!is_date(written)) {
+  if (!parse_date(written)) {
     refuse(key, as_written(*node) + " is no date; accepted is year-month-day such as 2026-03-04");
   }
   return written;

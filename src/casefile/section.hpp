@@ -21,7 +21,6 @@ struct Limits {
 };
 
 /// Whether the text is a day of the calendar, YYYY-MM-DD.
-[[nodiscard]] bool is_date(std::string_view text);
 
 class Section {
  public:

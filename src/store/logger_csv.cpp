@@ -6,8 +6,9 @@
 
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
+#include "base/calendar.hpp"
+#include "base/csv.hpp"
 #include "base/text.hpp"
-#include "store/iso_time.hpp"
 #include "store/logger_header.hpp"
 #include "store/logger_series.hpp"
 
@@ -17,12 +18,6 @@ namespace {
 
 constexpr long kHeaderLines = 60;
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-  while (!text.empty() && (text.back() == ' ' || text.back() == '\t')) text.remove_suffix(1);
-  return text;
-}
 
 // A field as it is quoted in a message: short and printable.
 std::string shown(std::string_view text) {
@@ -77,9 +72,7 @@ struct Fields {
 class LoggerCsv {
  public:
   LoggerCsv(std::string_view text, const std::string& file, const LoggerReadOptions& options)
-      : text_(text), file_(file), options_(options), log_(options.listed_faults) {
-    if (text_.substr(0, 3) == "\xEF\xBB\xBF") text_.remove_prefix(3);
-  }
+      : csv_(text), file_(file), options_(options), log_(options.listed_faults) {}
 
   LoggerRecord read() {
     find_header();
@@ -87,12 +80,8 @@ class LoggerCsv {
     names_.rh = columns_.names[columns_.rh];
     if (columns_.temperature != kNoColumn)
       names_.temperature = columns_.names[columns_.temperature];
-    quotes_ = text_.find('"') != std::string_view::npos;
-    series_.reserve(static_cast<std::size_t>(std::count(text_.begin(), text_.end(), '\n')) + 1);
-    std::string_view line;
-    while (next_line(line)) {
-      if (!line.empty() && line.front() != '#' && !trimmed(line).empty()) read_row(line);
-    }
+    series_.reserve(csv_.lines_left());
+    while (csv_.next_row()) read_row();
     refuse_if_bad();
     LoggerRecord record =
         order_series(std::move(series_), utc_.value_or(false), names_, options_, log_);
@@ -103,22 +92,9 @@ class LoggerCsv {
   }
 
  private:
-  bool next_line(std::string_view& line) {
-    if (text_.empty()) return false;
-    const std::size_t end = text_.find('\n');
-    line = text_.substr(0, end);
-    text_.remove_prefix(end == std::string_view::npos ? text_.size() : end + 1);
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
-    ++line_;
-    return true;
-  }
-
   void find_header() {
-    std::string_view line;
-    for (long looked = 0; looked < kHeaderLines && next_line(line);) {
-      if (trimmed(line).empty() || line.front() == '#') continue;
-      ++looked;
-      if (auto columns = recognise_header(line, line_, file_, options_)) {
+    for (long looked = 0; looked < kHeaderLines && csv_.next_row(); ++looked) {
+      if (auto columns = recognise_header(csv_, file_, options_)) {
         columns_ = std::move(*columns);
         return;
       }
@@ -137,68 +113,50 @@ class LoggerCsv {
     return text.empty() ? text : text + ")";
   }
 
-  void read_row(std::string_view line) {
+  void read_row() {
     ++rows_;
     Fields fields;
-    if (!split(line, fields)) return;
+    if (!split(fields)) return;
     std::int64_t time = 0;
     double temperature = kNaN;
     double rh = kNaN;
     if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh))
       return;
-    if (!check_possible(temperature, rh, line_, names_, options_, log_)) return;
+    if (!check_possible(temperature, rh, csv_.number(), names_, options_, log_)) return;
     if (std::isnan(temperature) && columns_.temperature != kNoColumn) {
-      log_.add(FaultKind::missing_value, FaultAction::kept, line_, names_.temperature,
+      log_.add(FaultKind::missing_value, FaultAction::kept, csv_.number(), names_.temperature,
                [] { return std::string("no temperature; line kept without it"); });
     }
-    series_.add(time, temperature, rh, line_);
+    series_.add(time, temperature, rh, csv_.number());
   }
 
   template <class Reason>
   bool unreadable(const std::string& field, Reason&& reason) {
-    log_.add(FaultKind::unreadable, FaultAction::dropped, line_, field, reason);
+    log_.add(FaultKind::unreadable, FaultAction::dropped, csv_.number(), field, reason);
     return false;
   }
 
   // Fields of the line that are wanted; a fault when there are too few or too many.
-  bool split(std::string_view line, Fields& fields) {
-    fields.comma_allowed = columns_.separator != ',';
-    if (quotes_ && line.find('"') != std::string_view::npos) return split_quoted(line, fields);
-    std::size_t column = 0;
-    std::size_t start = 0;
-    const std::size_t size = line.size();
-    for (std::size_t i = 0; i <= size; ++i) {
-      if (i < size && line[i] != columns_.separator) continue;
-      const std::string_view field = line.substr(start, i - start);
-      if (column >= columns_.count && !trimmed(field).empty()) return too_many();
-      assign(fields, column++, field);
-      start = i + 1;
-    }
-    return enough(column);
-  }
-
-  bool split_quoted(std::string_view line, Fields& fields) {
-    storage_ = split_fields(line, columns_.separator);
-    if (storage_.empty()) {
+  bool split(Fields& fields) {
+    // With a comma between fields, a decimal comma needs quotes.
+    fields.comma_allowed = columns_.separator != ',' || csv_.has_quotes();
+    bool spare = false;
+    const auto found =
+        csv_.each_field(columns_.separator, [&](std::size_t column, std::string_view field) {
+          if (column == columns_.time)
+            fields.time = field;
+          else if (column == columns_.rh)
+            fields.rh = field;
+          else if (column == columns_.temperature)
+            fields.temperature = field;
+          else if (column == columns_.clock)
+            fields.clock = field;
+          else if (column >= columns_.count && !field.empty())
+            spare = true;
+        });
+    if (!found)
       return unreadable("line", [] { return std::string("a quote is not closed; line dropped"); });
-    }
-    fields.comma_allowed = true;
-    for (std::size_t i = 0; i < storage_.size(); ++i) {
-      if (i >= columns_.count && !storage_[i].empty()) return too_many();
-      assign(fields, i, storage_[i]);
-    }
-    return enough(storage_.size());
-  }
-
-  void assign(Fields& fields, std::size_t column, std::string_view field) const {
-    if (column == columns_.time)
-      fields.time = trimmed(field);
-    else if (column == columns_.rh)
-      fields.rh = trimmed(field);
-    else if (column == columns_.temperature)
-      fields.temperature = trimmed(field);
-    else if (column == columns_.clock)
-      fields.clock = trimmed(field);
+    return spare ? too_many() : enough(*found);
   }
 
   bool too_many() {
@@ -265,7 +223,7 @@ class LoggerCsv {
 
   bool read_rh(const Fields& fields, double& rh) {
     if (is_missing(fields.rh)) {
-      log_.add(FaultKind::missing_value, FaultAction::dropped, line_, names_.rh,
+      log_.add(FaultKind::missing_value, FaultAction::dropped, csv_.number(), names_.rh,
                [] { return std::string("no humidity; line dropped"); });
       return false;
     }
@@ -301,7 +259,7 @@ class LoggerCsv {
                         format_number(100 * options_.max_bad_share, 4) + " %)" + why);
   }
 
-  std::string_view text_;
+  CsvReader csv_;
   const std::string& file_;
   const LoggerReadOptions& options_;
   FaultLog log_;
@@ -309,9 +267,6 @@ class LoggerCsv {
   FieldNames names_;
   RawSeries series_;
   std::optional<bool> utc_;
-  std::vector<std::string> storage_;
-  bool quotes_ = false;
-  long line_ = 0;
   std::size_t rows_ = 0;
 };
 

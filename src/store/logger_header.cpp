@@ -133,36 +133,13 @@ void find_time(LoggerColumns& columns, const HeaderPlace& place, const std::stri
 
 }  // namespace
 
-std::vector<std::string> split_fields(std::string_view line, char separator) {
-  std::vector<std::string> fields(1);
-  bool quoted = false;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    const char c = line[i];
-    if (c == '"') {
-      if (quoted && i + 1 < line.size() && line[i + 1] == '"') {
-        fields.back() += line[++i];
-      } else {
-        quoted = !quoted;
-      }
-    } else if (c == separator && !quoted) {
-      fields.emplace_back();
-    } else {
-      fields.back() += c;
-    }
-  }
-  if (quoted) return {};
-  for (std::string& field : fields) field = std::string(trim(field));
-  return fields;
-}
-
-std::optional<LoggerColumns> recognise_header(std::string_view line, long line_number,
-                                              const std::string& file,
+std::optional<LoggerColumns> recognise_header(CsvReader& csv, const std::string& file,
                                               const LoggerReadOptions& options) {
-  const HeaderPlace place{file, line_number};
+  const HeaderPlace place{file, csv.number()};
   for (const char separator : {'\t', ';', ','}) {
     LoggerColumns columns;
     columns.separator = separator;
-    columns.names = split_fields(line, separator);
+    columns.names = csv.fields(separator).value_or(std::vector<std::string>{});
     columns.count = columns.names.size();
     if (columns.count < 2) continue;
     if (claims(columns.names, Quantity::rh, options.rh_column).empty()) continue;

@@ -4,10 +4,10 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "aeruca/logger.hpp"
+#include "base/csv.hpp"
 
 namespace aeruca::detail {
 
@@ -25,14 +25,10 @@ struct LoggerColumns {
   std::vector<std::string> names;  ///< as the header writes them
 };
 
-/// Fields of one line; quotes are taken off. Empty when a quote is not closed.
-std::vector<std::string> split_fields(std::string_view line, char separator);
-
-/// The columns a header line names with some separator; empty when the line names no time and
-/// humidity. Throws FileError when two columns claim one quantity or the temperature unit is not C
-/// or F.
-std::optional<LoggerColumns> recognise_header(std::string_view line, long line_number,
-                                              const std::string& file,
+/// The columns the header line names that the reader stands on with some separator; empty when the
+/// line names no time and humidity. Throws FileError when two columns claim one quantity or the
+/// temperature unit is not C or F.
+std::optional<LoggerColumns> recognise_header(CsvReader& csv, const std::string& file,
                                               const LoggerReadOptions& options);
 
 }  // namespace aeruca::detail

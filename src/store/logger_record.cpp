@@ -4,8 +4,8 @@
 
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
+#include "base/calendar.hpp"
 #include "base/text.hpp"
-#include "store/iso_time.hpp"
 #include "store/logger_series.hpp"
 
 namespace aeruca {
@@ -110,6 +110,10 @@ LoggerRecord make_logger_record(std::span<const std::int64_t> times_s,
   record.rows = times_s.size();
   record.dropped = record.rows - record.size();
   return record;
+}
+
+std::string format_time(std::int64_t time_s) {
+  return detail::iso_text(time_s);
 }
 
 }  // namespace aeruca

@@ -1,6 +1,6 @@
 #include <tuple>
 
-#include "store/iso_time.hpp"
+#include "base/calendar.hpp"
 #include "store/known_time.hpp"
 
 namespace aeruca::detail {

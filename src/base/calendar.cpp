@@ -1,13 +1,9 @@
-#include "store/iso_time.hpp"
+#include "base/calendar.hpp"
 
 #include <array>
 #include <cstdio>
-#include <string>
 
-#include "aeruca/logger.hpp"
-
-namespace aeruca {
-namespace detail {
+namespace aeruca::detail {
 namespace {
 
 constexpr std::int64_t kDaySeconds = 86400;
@@ -139,6 +135,11 @@ bool is_plausible_time(std::int64_t seconds) {
          seconds < kDaySeconds * days_from_civil(2101, 1, 1);
 }
 
+std::optional<std::int64_t> parse_date(std::string_view text) {
+  const std::optional<std::int64_t> days = take_date(text);
+  return text.empty() ? days : std::nullopt;
+}
+
 std::optional<IsoTime> parse_iso_time(std::string_view text) {
   const std::optional<std::int64_t> days = take_date(text);
   if (!days || text.empty()) return {};
@@ -148,22 +149,20 @@ std::optional<IsoTime> parse_iso_time(std::string_view text) {
 }
 
 std::optional<IsoTime> parse_iso_time(std::string_view date, std::string_view clock) {
-  const std::optional<std::int64_t> days = take_date(date);
-  if (!days || !date.empty()) return {};
+  const std::optional<std::int64_t> days = parse_date(date);
+  if (!days) return {};
   return finish(*days, clock);
 }
 
-}  // namespace detail
-
-std::string format_time(std::int64_t time_s) {
-  std::int64_t days = time_s / detail::kDaySeconds;
-  if (time_s < days * detail::kDaySeconds) --days;
-  const auto rest = static_cast<int>(time_s - days * detail::kDaySeconds);
-  const detail::Civil civil = detail::civil_from_days(days);
+std::string iso_text(std::int64_t seconds) {
+  std::int64_t days = seconds / kDaySeconds;
+  if (seconds < days * kDaySeconds) --days;
+  const auto rest = static_cast<int>(seconds - days * kDaySeconds);
+  const Civil civil = civil_from_days(days);
   std::array<char, 48> buffer{};
   std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02dT%02d:%02d:%02d", civil.year,
                 civil.month, civil.day, rest / 3600, rest / 60 % 60, rest % 60);
   return buffer.data();
 }
 
-}  // namespace aeruca
+}  // namespace aeruca::detail

@@ -1,9 +1,10 @@
 #pragma once
 
-// ISO 8601 times in the extended form, without locale or time zone tables.
+// ISO 8601 dates and times in the extended form, without locale or time zone tables.
 
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <string_view>
 
 namespace aeruca::detail {
@@ -23,10 +24,16 @@ struct IsoTime {
   bool has_offset = false;
 };
 
+/// 2024-03-31 and nothing else, as days since 1970-01-01.
+std::optional<std::int64_t> parse_date(std::string_view text);
+
 /// 2024-03-31T02:00[:30[.5]][Z|+01:00|+0100|+01] with T, t or a space; empty when it is anything
 /// else.
 std::optional<IsoTime> parse_iso_time(std::string_view text);
 /// The same from a date 2024-03-31 and a clock time 02:00... apart.
 std::optional<IsoTime> parse_iso_time(std::string_view date, std::string_view clock);
+
+/// "2024-03-31T02:00:30" of seconds since 1970-01-01T00:00:00.
+std::string iso_text(std::int64_t seconds);
 
 }  // namespace aeruca::detail
