@@ -1,11 +1,10 @@
 #include "casefile/copper_solids.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <map>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 
 namespace aeruca::detail {
@@ -125,17 +124,6 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
 
 bool holds_copper(const Dataset& dataset, const Species& species) {
   return species.components[dataset.component_index("Cu(2+)")] > 0;
-}
-
-std::string plus_minus(double value, double uncertainty) {
-  if (!(uncertainty > 0)) return format_number(value, 3);
-  const int decimals = std::clamp(1 - static_cast<int>(std::floor(std::log10(uncertainty))), 0, 6);
-  const auto text = [decimals](double figure) {
-    std::array<char, 64> buffer{};
-    std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, figure);
-    return std::string(buffer.data());
-  };
-  return text(value) + " +/- " + text(uncertainty);
 }
 
 CaseTable copper_solids(const WaterState& state, const std::string& name,

@@ -10,9 +10,6 @@ namespace aeruca::detail {
 
 bool holds_copper(const Dataset& dataset, const Species& species);
 
-/// "6.00 +/- 0.15": two digits of the uncertainty, which is left out when it is not known.
-std::string plus_minus(double value, double uncertainty);
-
 /// `options` are the fields at the activities of this water, `best` the most stable form there.
 CaseTable copper_solids(const WaterState& state, const std::string& name,
                         const DatasetPointer& dataset, const FieldOptions& options,

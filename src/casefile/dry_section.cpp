@@ -2,6 +2,7 @@
 
 #include "aeruca/brine.hpp"
 #include "aeruca/logger.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/sections.hpp"
 
@@ -49,7 +50,8 @@ std::string percent_text(double share) {
 }
 
 std::string share_text(const SensorRange& share) {
-  return range_text(100 * share.as_read, 100 * share.if_reads_high, 100 * share.if_reads_low, "%");
+  return range_in_unit(100 * share.as_read, 100 * share.if_reads_high, 100 * share.if_reads_low,
+                       "%");
 }
 
 CaseFinding share_of(std::string key, std::string label, const TimeAbove& above) {

@@ -1,9 +1,8 @@
 #include <algorithm>
-#include <array>
-#include <cstdio>
 #include <filesystem>
 #include <utility>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/sections.hpp"
 
@@ -31,42 +30,11 @@ std::string condensed(const std::string& warning) {
   return text + " and " + std::to_string(items.size() - kShown) + " more";
 }
 
-std::string plain(double value, int digits) {
-  return std::isnan(value) ? "not known" : format_number(value, digits);
-}
-
-// Power of ten of the last digit that a range carries: the nearer end lies 1.5 to 15 of them away.
-int last_digit(double value, double low, double high) {
-  double nearer = std::min(std::abs(high - value), std::abs(value - low));
-  if (!(nearer > 0)) nearer = high - low;  // the figure stands at one end, or is not known
-  const int last = static_cast<int>(std::floor(std::log10(nearer / 1.5)));
-  const auto whole = [](double figure) {
-    return std::abs(figure - std::round(figure)) <= 1e-9 * std::abs(figure);
-  };
-  return whole(value) && whole(low) && whole(high) ? std::max(0, last) : last;
-}
-
-// 30.2 with last digit 0 is "30", 2.0 with -2 is "2.00"; very small values keep their exponent.
-std::string to_digit(double value, int last) {
-  if (value == 0) return "0";
-  const int digits = static_cast<int>(std::floor(std::log10(std::abs(value)))) - last + 1;
-  if (last < -4) return format_number(value, std::max(1, digits));
-  const double unit = std::pow(10.0, last);
-  std::array<char, 64> text{};
-  std::snprintf(text.data(), text.size(), "%.*f", std::max(0, -last),
-                std::round(value / unit) * unit + 0.0);
-  return text.data();
-}
-
 }  // namespace
 
-std::string range_text(double value, double low, double high, const std::string& unit, int digits) {
-  if (std::isnan(low) || std::isnan(high)) return with_unit(plain(value, digits), unit);
-  const auto text = [&](double figure) {
-    const bool whole = std::isnan(figure) || !(high > low) || !std::isfinite(high - low);
-    return whole ? plain(figure, digits) : to_digit(figure, last_digit(value, low, high));
-  };
-  return with_unit(text(value) + " (" + text(low) + " to " + text(high) + ")", unit);
+std::string range_in_unit(double value, double low, double high, const std::string& unit,
+                          int digits) {
+  return with_unit(range_text(value, low, high, digits), unit);
 }
 
 CaseFinding range_of(std::string key, std::string label, double value, double low, double high,
@@ -77,7 +45,7 @@ CaseFinding range_of(std::string key, std::string label, double value, double lo
   finding.value = value;
   finding.low = low;
   finding.high = high;
-  finding.text = range_text(value, low, high, unit, digits);
+  finding.text = range_in_unit(value, low, high, unit, digits);
   finding.unit = std::move(unit);
   return finding;
 }
@@ -86,13 +54,6 @@ CaseFinding figure_of(std::string key, std::string label, double value, std::str
                       int digits) {
   return range_of(std::move(key), std::move(label), value, kNotGiven, kNotGiven, std::move(unit),
                   digits);
-}
-
-std::string probability_text(double probability) {
-  constexpr double kNear = 0.01;
-  if (probability < kNear) return "below 0.01";
-  if (probability > 1 - kNear) return "above 0.99";
-  return plain(probability, 2);
 }
 
 CaseFinding probability_of(std::string key, std::string label, double probability) {

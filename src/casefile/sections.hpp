@@ -26,14 +26,13 @@ CaseFinding range_of(std::string key, std::string label, double value, double lo
 CaseFinding words_of(std::string key, std::string label, std::string text);
 /// A probability; one that is nearly 0 or 1 is said so ("below 0.01").
 CaseFinding probability_of(std::string key, std::string label, double probability);
-std::string probability_text(double probability);
 /// A reason as a sentence: capital first, full stop last.
 std::string as_sentence(std::string reason);
 /// The same finding with a note.
 CaseFinding noted(CaseFinding finding, std::string note);
 /// "12.3 (10.6 to 13.9) mg": as many digits as the range carries; `digits` where there is no range.
-std::string range_text(double value, double low, double high, const std::string& unit,
-                       int digits = 3);
+std::string range_in_unit(double value, double low, double high, const std::string& unit,
+                          int digits = 3);
 
 /// Adds what is not there yet.
 void add_new(std::vector<std::string>& list, const std::vector<std::string>& more);

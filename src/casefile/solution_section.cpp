@@ -2,6 +2,7 @@
 
 #include "aeruca/equilibrium.hpp"
 #include "aeruca/weigh_out.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/balance.hpp"
 #include "casefile/copper_solids.hpp"

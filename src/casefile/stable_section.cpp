@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "aeruca/stability.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/copper_solids.hpp"
 

@@ -1,8 +1,9 @@
 #include <algorithm>
 
 #include "aeruca/assessment.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
-#include "casefile/layout.hpp"
+#include "base/text_table.hpp"
 #include "casefile/sections.hpp"
 
 namespace aeruca {

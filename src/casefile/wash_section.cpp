@@ -117,7 +117,7 @@ void add_tail(CaseSection& section, const BathSummary& summary) {
 // Where the readings set no upper limit to the load, the range ends with the prior: only the near
 // end is told.
 CaseFinding open_ended(CaseFinding finding, double near_end, const std::string& word) {
-  finding.text = word + " " + range_text(near_end, kNotGiven, kNotGiven, finding.unit);
+  finding.text = word + " " + range_in_unit(near_end, kNotGiven, kNotGiven, finding.unit);
   finding.note = "the readings set no limit to the other side";
   return finding;
 }

@@ -43,7 +43,7 @@ void print_baths(const BathLog& log, const BathSummary& summary, const BathFit& 
          measured ? format_number(extract.share_percent, 3) : "-",
          format_number(extract.cumulative_mg, 4)});
   }
-  context.out << in_columns(rows) << '\n';
+  context.out << aligned(rows) << '\n';
 }
 
 void print_summary(const BathSummary& summary, Context& context) {

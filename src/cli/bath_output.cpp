@@ -1,9 +1,7 @@
 #include "cli/bath_output.hpp"
 
 #include <cmath>
-#include <iomanip>
 #include <nlohmann/json.hpp>
-#include <sstream>
 
 #include "base/text.hpp"
 #include "cli/bath_words.hpp"
@@ -22,27 +20,6 @@ void add_data_line(Json& out, Context& context) {
   const auto data = context.dataset();
   out["data_set"] = {{"version", data->version}, {"content_hash", data->content_hash}};
   out["uses_dataset_figures"] = false;
-}
-
-std::string in_columns(const std::vector<std::vector<std::string>>& rows) {
-  std::vector<std::size_t> width;
-  for (const auto& row : rows) {
-    width.resize(std::max(width.size(), row.size()), 0);
-    for (std::size_t i = 0; i < row.size(); ++i) width[i] = std::max(width[i], row[i].size());
-  }
-  std::ostringstream text;
-  for (const auto& row : rows) {
-    for (std::size_t i = 0; i < row.size(); ++i) {
-      text << "  " << (i == 0 ? std::left : std::right) << std::setw(static_cast<int>(width[i]))
-           << row[i];
-    }
-    text << '\n';
-  }
-  return text.str();
-}
-
-Json number_or_null(double value) {
-  return std::isfinite(value) ? Json(value) : Json(nullptr);
 }
 
 namespace {
@@ -145,7 +122,7 @@ void print_forecast(const ForecastRequest& request, Context& context) {
                     format_number(end.left * request.load_mg, 4),
                     format_number(100 * end.left, 4)});
   }
-  context.out << in_columns(rows) << "\nAmounts are right to "
+  context.out << aligned(rows) << "\nAmounts are right to "
               << format_number(std::max(run.series.truncation_error, 1e-14) * request.load_mg, 2)
               << " mg for this model; what is put in decides the rest.\n"
               << kModelLimits;
@@ -182,7 +159,7 @@ void print_plan(const PlanRequest& request, Context& context) {
     rows.push_back({std::to_string(plan.baths), format_number(100 * plan.left, 3),
                     format_number(100 * plan.equilibrium, 3)});
   }
-  context.out << in_columns(rows)
+  context.out << aligned(rows)
               << "  endless fresh water: " << format_number(100 * comparison.endless_left, 3)
               << " %\n\n";
   context.out << comparison.finding << '\n' << kModelLimits;

@@ -3,18 +3,17 @@
 // What the two files that print baths share.
 
 #include <nlohmann/json.hpp>
-#include <string>
-#include <vector>
 
+#include "base/text_table.hpp"
 #include "cli/commands.hpp"
+#include "render/json_number.hpp"
 
 namespace aeruca::cli {
 
 using Json = nlohmann::ordered_json;
+using detail::aligned;
+using detail::number_or_null;
 
-/// Rows of text in aligned columns, two blanks between.
-std::string in_columns(const std::vector<std::vector<std::string>>& rows);
-Json number_or_null(double value);
 void print_data_line(Context& context);
 void add_data_line(Json& out, Context& context);
 

@@ -8,12 +8,14 @@
 
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
+#include "render/json_number.hpp"
 
 namespace aeruca::cli {
 namespace {
 
 using detail::format_number;
 using Json = nlohmann::ordered_json;
+using detail::number_or_null;
 
 std::string data_line(const Dataset& dataset) {
   return "data set " + dataset.version + ", content " + dataset.content_hash;
@@ -68,17 +70,13 @@ void print_species(const Dataset& dataset, const Species& species, std::ostream&
   out << '\n';
 }
 
-Json number(double value) {
-  return std::isnan(value) ? Json() : Json(value);
-}
-
 Json to_json(const Dataset& dataset, const Figure& figure) {
   return Json{{"id", figure.id},
               {"subject", figure.subject},
               {"quantity", figure.quantity},
-              {"value", number(figure.value)},
+              {"value", number_or_null(figure.value)},
               {"unit", figure.unit},
-              {"uncertainty", number(figure.uncertainty)},
+              {"uncertainty", number_or_null(figure.uncertainty)},
               {"conditions", figure.conditions},
               {"basis", to_string(figure.basis)},
               {"source", figure.source},
@@ -102,7 +100,7 @@ Json to_json(const Species& species, const Dataset& dataset) {
               {"components", components},
               {"log10_k", species.log10_k},
               {"log10_k_uncertainty", species.log10_k_uncertainty},
-              {"enthalpy_kj_per_mol", number(species.enthalpy_kj_per_mol)},
+              {"enthalpy_kj_per_mol", number_or_null(species.enthalpy_kj_per_mol)},
               {"figures", species.figures}};
 }
 

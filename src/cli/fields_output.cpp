@@ -5,34 +5,24 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/text_table.hpp"
 
 namespace aeruca::cli {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string decimals(double value, int count) {
-  std::array<char, 64> text{};
-  const auto end =
-      std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, count);
-  const std::string shown(text.data(), end.ptr);
-  return shown.find_first_not_of("-0.") == std::string::npos && shown[0] == '-' ? shown.substr(1)
-                                                                                : shown;
-}
-
-std::string padded(std::string text, std::size_t width) {
-  if (text.size() < width) text.append(width - text.size(), ' ');
-  return text;
-}
+using detail::fixed_text;
+using detail::padded;
 
 int decimals_of(const Axis& axis) {
   return axis.quantity == AxisQuantity::eh_v ? 3 : 2;
 }
 
 std::string point_text(const FieldOptions& options, Point p) {
-  return decimals(p.x, decimals_of(options.x)) + ", " + decimals(p.y, decimals_of(options.y));
+  return fixed_text(p.x, decimals_of(options.x)) + ", " + fixed_text(p.y, decimals_of(options.y));
 }
 
 std::string range_text(const Axis& axis) {
@@ -51,7 +41,7 @@ void print_fields(Context& context, const FieldDiagram& diagram) {
   for (const Field& field : diagram.fields) {
     context.out << "  " << padded(field.species, 18)
                 << padded(std::string(to_string(field.kind)), 9)
-                << padded(decimals(100 * field.area_fraction, 1) + " %", 9) << "around "
+                << padded(fixed_text(100 * field.area_fraction, 1) + " %", 9) << "around "
                 << point_text(diagram.options, field.label) << '\n';
   }
 }
@@ -63,9 +53,9 @@ void print_edges(Context& context, const FieldDiagram& diagram) {
     context.out << "  " << edge.left << " | " << edge.right << "   "
                 << point_text(diagram.options, edge.from) << "  to  "
                 << point_text(diagram.options, edge.to) << "\n    " << edge.reaction
-                << "   log10 K " << decimals(edge.log10_k, 2) << " +/- "
-                << decimals(edge.log10_k_uncertainty, 2) << "\n    " << edge.line.text << "   (+/- "
-                << decimals(edge.line.uncertainty, volts ? 4 : 2) << ")\n";
+                << "   log10 K " << fixed_text(edge.log10_k, 2) << " +/- "
+                << fixed_text(edge.log10_k_uncertainty, 2) << "\n    " << edge.line.text
+                << "   (+/- " << fixed_text(edge.line.uncertainty, volts ? 4 : 2) << ")\n";
   }
 }
 
@@ -246,12 +236,12 @@ void print_point(Context& context, const FieldModel& model, Point point,
               << "Most stable: " << answer.species << '\n';
   if (!answer.runner_up.empty()) {
     context.out << "Next: " << answer.runner_up << ", behind by "
-                << decimals(answer.gap_kj_per_mol_copper, 2) << " kJ per mol copper ("
-                << decimals(answer.gap_log10, 2) << " +/- " << decimals(answer.uncertainty_log10, 2)
-                << " log units)\n"
+                << fixed_text(answer.gap_kj_per_mol_copper, 2) << " kJ per mol copper ("
+                << fixed_text(answer.gap_log10, 2) << " +/- "
+                << fixed_text(answer.uncertainty_log10, 2) << " log units)\n"
                 << certainty(answer, options.coverage) << '\n';
   }
-  context.out << "It holds log10 a(Cu(2+)) at " << decimals(answer.log10_copper_ii, 2) << ".\n";
+  context.out << "It holds log10 a(Cu(2+)) at " << fixed_text(answer.log10_copper_ii, 2) << ".\n";
   print_footer(context, dataset.version, dataset.content_hash);
 }
 

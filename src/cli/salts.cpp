@@ -3,23 +3,25 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iomanip>
 #include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <optional>
-#include <sstream>
 
 #include "aeruca/brine.hpp"
 #include "aeruca/errors.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/text_table.hpp"
 #include "cli/commands.hpp"
+#include "render/json_number.hpp"
 
 namespace aeruca::cli {
 namespace {
 
 using detail::format_number;
 using Json = nlohmann::ordered_json;
+using detail::number_or_null;
 
 struct Request {
   std::string salt;
@@ -30,15 +32,8 @@ struct Request {
   bool alone = true;  // nothing beside --onset
 };
 
-Json number(double value) {
-  return std::isnan(value) ? Json(nullptr) : Json(value);
-}
-
 std::string fixed(double value, int decimals) {
-  if (std::isnan(value)) return "-";
-  std::ostringstream text;
-  text << std::fixed << std::setprecision(decimals) << value;
-  return text.str();
+  return std::isnan(value) ? "-" : detail::fixed_text(value, decimals);
 }
 
 Json dataset_json(const Dataset& dataset) {
@@ -62,9 +57,9 @@ Json to_json(const Deliquescence& d) {
   Json measured = Json::array();
   for (const auto& one : d.measured) {
     measured.push_back({{"rh_percent", one.measured.rh_percent},
-                        {"uncertainty_percent", number(one.measured.uncertainty_percent)},
+                        {"uncertainty_percent", number_or_null(one.measured.uncertainty_percent)},
                         {"temperature_c", one.measured.temperature_c},
-                        {"difference_percent", number(one.difference_percent)},
+                        {"difference_percent", number_or_null(one.difference_percent)},
                         {"disagrees", one.disagrees},
                         {"doubtful", one.measured.doubtful},
                         {"kind", one.measured.kind},
@@ -72,23 +67,24 @@ Json to_json(const Deliquescence& d) {
                         {"basis", std::string(to_string(one.measured.basis))},
                         {"note", one.measured.note}});
   }
-  return {{"salt", d.salt},
-          {"solid", d.solid},
-          {"temperature_c", d.temperature_c},
-          {"rh_percent", number(d.rh_percent)},
-          {"rh_uncertainty_percent", number(d.rh_uncertainty_percent)},
-          {"uncertainty_from", d.uncertainty_from},
-          {"basis", std::string(to_string(d.basis))},
-          {"not_known_because", d.not_known_because},
-          {"pitzer_set", d.pitzer_set},
-          {"saturation_molality_measured_mol_per_kg", number(d.molality_measured)},
-          {"saturation_molality_from_constant_mol_per_kg", number(d.molality_from_constant)},
-          {"rh_from_constant_percent", number(d.rh_from_constant_percent)},
-          {"independent_of_measured_humidity", !d.humidity_in_fit},
-          {"measured", measured},
-          {"warnings", d.warnings},
-          {"note", d.note},
-          {"sources", d.sources}};
+  return {
+      {"salt", d.salt},
+      {"solid", d.solid},
+      {"temperature_c", d.temperature_c},
+      {"rh_percent", number_or_null(d.rh_percent)},
+      {"rh_uncertainty_percent", number_or_null(d.rh_uncertainty_percent)},
+      {"uncertainty_from", d.uncertainty_from},
+      {"basis", std::string(to_string(d.basis))},
+      {"not_known_because", d.not_known_because},
+      {"pitzer_set", d.pitzer_set},
+      {"saturation_molality_measured_mol_per_kg", number_or_null(d.molality_measured)},
+      {"saturation_molality_from_constant_mol_per_kg", number_or_null(d.molality_from_constant)},
+      {"rh_from_constant_percent", number_or_null(d.rh_from_constant_percent)},
+      {"independent_of_measured_humidity", !d.humidity_in_fit},
+      {"measured", measured},
+      {"warnings", d.warnings},
+      {"note", d.note},
+      {"sources", d.sources}};
 }
 
 // ---- text
@@ -104,10 +100,7 @@ std::string with_error(double value, double uncertainty) {
 void write_row(std::ostream& out, const std::vector<std::pair<std::string, int>>& cells) {
   std::string line;
   for (const auto& [text, width] : cells) {
-    line += text;
-    const auto wanted = static_cast<std::size_t>(width);
-    line.append(text.size() < wanted ? wanted - text.size() : 0, ' ');
-    line += ' ';
+    line += detail::padded(text, static_cast<std::size_t>(width)) + ' ';
   }
   out << std::string(line.begin(),
                      line.begin() + static_cast<std::ptrdiff_t>(line.find_last_not_of(' ') + 1))
@@ -263,8 +256,8 @@ void show_onset(const Dataset& dataset, Context& context) {
     for (const auto& band : dataset.onset_bands) {
       bands.push_back({{"id", band.id},
                        {"title", band.title},
-                       {"low_rh_percent", number(band.low_rh_percent)},
-                       {"high_rh_percent", number(band.high_rh_percent)},
+                       {"low_rh_percent", number_or_null(band.low_rh_percent)},
+                       {"high_rh_percent", number_or_null(band.high_rh_percent)},
                        {"conditions", band.conditions},
                        {"source", band.source},
                        {"basis", std::string(to_string(band.basis))},

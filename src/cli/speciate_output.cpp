@@ -1,4 +1,5 @@
 #include "cli/speciate_output.hpp"
+#include "render/json_number.hpp"
 
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -9,6 +10,7 @@ namespace aeruca::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
+using detail::number_or_null;
 
 bool answered(const EquilibriumResult& result) {
   return result.status == Status::converged && result.certificate.holds();
@@ -25,10 +27,6 @@ Json certificate_json(const Certificate& certificate) {
           {"iterations", certificate.iterations}};
 }
 
-Json finite(double value) {
-  return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
-
 // Every dissolved species of the data set, so that the keys are those of any water; null where the
 // ingredients are not there.
 void species_json(const EquilibriumResult& result, const Dataset& dataset, Json& out) {
@@ -39,8 +37,8 @@ void species_json(const EquilibriumResult& result, const Dataset& dataset, Json&
   }
   for (std::size_t i = 0; i < result.species.size(); ++i) {
     out[result.species[i]] = {{"molality_mol_per_kg", result.molality[i]},
-                              {"log10_molality", finite(result.log10_molality[i])},
-                              {"log10_activity", finite(result.log10_activity[i])}};
+                              {"log10_molality", number_or_null(result.log10_molality[i])},
+                              {"log10_activity", number_or_null(result.log10_activity[i])}};
   }
 }
 
@@ -57,7 +55,7 @@ void answer_json(const EquilibriumResult& result, const Dataset& dataset, Json& 
     out["solids_mol_per_kg"][result.phases[s]] = result.phase_amount[s];
   out["saturation_index"] = result.saturation_index;
   for (std::size_t g = 0; g < result.gases.size(); ++g)
-    out["log10_fugacity_bar"][result.gases[g]] = finite(result.log10_fugacity[g]);
+    out["log10_fugacity_bar"][result.gases[g]] = number_or_null(result.log10_fugacity[g]);
 }
 
 Json shares_json(const EquilibriumResult& result, const Dataset& dataset) {
@@ -85,13 +83,13 @@ Json needs_json(const EquilibriumResult& result, const Dataset& dataset) {
 void analysis_json(const SolvedWater& solved, Json& out) {
   const AnalysedWater& water = solved.water;
   out["totals_mol_per_kg"] = water.input.totals_mol_per_kg;
-  out["charge"] = {{"cations_eq_per_kg", finite(solved.charge.cations)},
-                   {"anions_eq_per_kg", finite(solved.charge.anions)},
-                   {"error_percent", finite(solved.charge.error_percent)},
+  out["charge"] = {{"cations_eq_per_kg", number_or_null(solved.charge.cations)},
+                   {"anions_eq_per_kg", number_or_null(solved.charge.anions)},
+                   {"error_percent", number_or_null(solved.charge.error_percent)},
                    {"assigned_to", water.charge_assigned_to},
                    {"assigned_mol_per_kg", solved.charge.assigned_mol_per_kg}};
-  out["alkalinity_mol_per_kg"] = finite(solved.alkalinity_mol_per_kg);
-  out["conductivity"] = {{"us_per_cm", finite(solved.conductivity.us_per_cm)},
+  out["alkalinity_mol_per_kg"] = number_or_null(solved.alkalinity_mol_per_kg);
+  out["conductivity"] = {{"us_per_cm", number_or_null(solved.conductivity.us_per_cm)},
                          {"uncounted_percent", solved.conductivity.uncounted_percent},
                          {"said", solved.conductivity.said},
                          {"figures", solved.conductivity.figures}};

@@ -93,7 +93,7 @@ void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& co
   for (const auto& reagent : result.reagents) {
     rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4) + " g"});
   }
-  context.out << in_columns(rows) << "\nand make up to the volume.";
+  context.out << aligned(rows) << "\nand make up to the volume.";
   if (asked.reagent_chloride_percent > 0) {
     context.out << " Chloride brought in by the reagents: "
                 << format_number(result.blank_mg_per_l, 3) << " mg/L.";
@@ -104,7 +104,7 @@ void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& co
   rows.clear();
   for (const auto& trap : result.traps)
     rows.push_back({trap.mistake, "x " + format_number(trap.factor, 3)});
-  context.out << in_columns(rows);
+  context.out << aligned(rows);
 }
 
 void print_all(const std::vector<WeighOut>& results, Context& context) {
@@ -116,7 +116,7 @@ void print_all(const std::vector<WeighOut>& results, Context& context) {
       form = "  with";
     }
   }
-  context.out << in_columns(rows)
+  context.out << aligned(rows)
               << "\nand make up to the volume. One line (with its second) makes the bath: the "
                  "label says which form\n"
                  "stands on the shelf. --form NAME shows the mistakes to avoid with it.\n";

@@ -2,21 +2,16 @@
 
 // A described result as JSON. Figures that are not known, and infinite ones, are null.
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 #include <string>
 
 #include "aeruca/logger.hpp"
 #include "render/figures.hpp"
+#include "render/json_number.hpp"
 
 namespace aeruca::detail {
 
 using Json = nlohmann::ordered_json;
-
-/// The one place where NaN becomes null.
-inline Json number_json(double value) {
-  return std::isfinite(value) ? Json(value) : Json(nullptr);
-}
 
 template <class Value>
 Json json_of(const Value& value, const Label& label = {});
@@ -36,7 +31,7 @@ Json json_of(const Value& value, const Label& label) {
   if constexpr (Described<Value>) {
     return is_nothing(value) ? Json(nullptr) : figures_json(value);
   } else if constexpr (std::floating_point<Value>) {
-    return number_json(value);
+    return number_or_null(value);
   } else if constexpr (std::is_enum_v<Value>) {
     return std::string(to_string(value));
   } else if constexpr (Mapped<Value>) {

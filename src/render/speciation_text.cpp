@@ -7,24 +7,21 @@
 #include <sstream>
 
 #include "aeruca/speciation.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/text_table.hpp"
 
 namespace aeruca {
 namespace {
 
+using detail::fixed_text;
 using detail::format_number;
 
 constexpr double kLeastPercent = 0.1;     // share of an element that gets a line; JSON has all
 constexpr double kLeastMolality = 1e-15;  // mol/kg of a form of water alone
 constexpr double kLeastIndexShown = -3;   // JSON has all
 constexpr double kSupersaturated = 5e-4;  // index that counts as above 0
-constexpr int kName = 22;
-
-std::string fixed(double value, int decimals) {
-  std::ostringstream text;
-  text << std::fixed << std::setprecision(decimals) << value;
-  return text.str();
-}
+constexpr std::size_t kName = 22;
 
 // 1.234e-05 as in a laboratory book: one look for every amount.
 std::string amount(double value) {
@@ -33,35 +30,31 @@ std::string amount(double value) {
   return buffer;
 }
 
-std::string left(const std::string& text, int width) {
-  std::ostringstream out;
-  out << std::left << std::setw(width) << text;
-  return out.str();
+std::string left(const std::string& text, std::size_t width) {
+  return detail::padded(text, width);
 }
 
-std::string right(const std::string& text, int width) {
-  std::ostringstream out;
-  out << std::right << std::setw(width) << text;
-  return out.str();
+std::string right(const std::string& text, std::size_t width) {
+  return detail::padded(text, width, detail::Align::right);
 }
 
 // Two digits, written out: "2400", as a conductivity meter shows it.
 std::string two_digits(double value) {
   const double last = std::pow(10, std::floor(std::log10(value)) - 1);
-  return fixed(std::round(value / last) * last, last < 1 ? 1 : 0);
+  return fixed_text(std::round(value / last) * last, last < 1 ? 1 : 0);
 }
 
 void add_water(const SolvedWater& solved, std::ostream& out) {
   const EquilibriumResult& result = solved.result;
   const EquilibriumOptions& options = solved.water.options;
-  out << "pH " << fixed(result.ph, 3)
+  out << "pH " << fixed_text(result.ph, 3)
       << (options.fixed_ph ? " (given)" : " (from the charge balance)") << ", Eh "
-      << fixed(result.eh_v, 4) << " V against SHE (pe " << fixed(result.pe, 3) << "), "
+      << fixed_text(result.eh_v, 4) << " V against SHE (pe " << fixed_text(result.pe, 3) << "), "
       << format_number(options.temperature_c) << " degrees C\n";
   if (solved.water.potential && !solved.water.potential->figure.empty())
     out << "read as " << solved.water.potential->said << '\n';
   out << "ionic strength " << format_number(result.ionic_strength, 4) << " mol/kg, water activity "
-      << fixed(result.water_activity, 4) << ", activity model " << to_string(options.activity)
+      << fixed_text(result.water_activity, 4) << ", activity model " << to_string(options.activity)
       << '\n';
 }
 
@@ -71,7 +64,7 @@ void add_checks(const SolvedWater& solved, std::ostream& out) {
   if (std::isfinite(charge.error_percent)) {
     out << "charge: cations " << format_number(1000 * charge.cations, 4) << ", anions "
         << format_number(1000 * charge.anions, 4) << " meq/kg, error "
-        << fixed(charge.error_percent, 1) << " % of their sum";
+        << fixed_text(charge.error_percent, 1) << " % of their sum";
     if (charge.assigned_mol_per_kg != 0) {
       out << "; given to " << solved.water.charge_assigned_to << ": "
           << format_number(1000 * charge.assigned_mol_per_kg, 4) << " mmol/kg";
@@ -96,9 +89,9 @@ void add_element(const ElementShares& element, std::ostream& out) {
       continue;
     }
     const bool solid = form.kind == PhaseKind::solid;
-    out << "    " << left(form.name, kName - 2) << right(fixed(form.percent, 1) + " %", 9)
+    out << "    " << left(form.name, kName - 2) << right(fixed_text(form.percent, 1) + " %", 9)
         << right(amount(form.mol_per_kg), 15)
-        << right(solid ? "solid" : fixed(form.log10_activity, 3), 17) << '\n';
+        << right(solid ? "solid" : fixed_text(form.log10_activity, 3), 17) << '\n';
   }
   if (hidden > 0) {
     out << "    and " << hidden << (hidden == 1 ? " form" : " forms") << " below "
@@ -119,8 +112,8 @@ void add_own_forms(const EquilibriumResult& result, const std::vector<ElementSha
   for (std::size_t i = 0; i < result.species.size(); ++i) {
     if (!(result.molality[i] > kLeastMolality) || belongs(result.species[i])) continue;
     out << "    " << left(result.species[i], kName - 2) << right("", 9)
-        << right(amount(result.molality[i]), 15) << right(fixed(result.log10_activity[i], 3), 17)
-        << '\n';
+        << right(amount(result.molality[i]), 15)
+        << right(fixed_text(result.log10_activity[i], 3), 17) << '\n';
   }
 }
 
@@ -152,8 +145,8 @@ void add_solids(const SolvedWater& solved, const Dataset& dataset, std::ostream&
   for (const SolidNeed& need : needs) {
     if (need.index <= kLeastIndexShown) continue;
     const double index = std::abs(need.index) < kSupersaturated ? 0 : need.index;
-    out << "  " << left(need.name, kName) << right(fixed(index, 3), 18);
-    if (measured) out << right(fixed(solved.index_uncertainty.at(need.name), 2), 7);
+    out << "  " << left(need.name, kName) << right(fixed_text(index, 3), 18);
+    if (measured) out << right(fixed_text(solved.index_uncertainty.at(need.name), 2), 7);
     out << "   " << words_of(need) << (need.slow_to_form.empty() ? "" : " (slow to form)") << '\n';
   }
   const bool wanted = std::any_of(needs.begin(), needs.end(), [](const SolidNeed& need) {
@@ -181,8 +174,8 @@ void add_gases(const EquilibriumResult& result, std::ostream& out) {
   out << "\nGases in equilibrium with it   log10 of the fugacity in bar\n";
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
     if (!std::isfinite(result.log10_fugacity[g])) continue;
-    out << "  " << left(result.gases[g], kName) << right(fixed(result.log10_fugacity[g], 2), 18)
-        << '\n';
+    out << "  " << left(result.gases[g], kName)
+        << right(fixed_text(result.log10_fugacity[g], 2), 18) << '\n';
   }
 }
 

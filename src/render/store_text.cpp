@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/text_table.hpp"
 #include "render/store_report.hpp"
 
 namespace aeruca::detail {
@@ -19,11 +21,6 @@ std::string percent(double share) {
 }
 std::string hours(double value) {
   return number(value, 4) + " h";
-}
-
-std::string padded(std::string text, std::size_t width) {
-  if (text.size() < width) text.append(width - text.size(), ' ');
-  return text;
 }
 
 std::string three(const Percentiles& p) {
@@ -144,12 +141,6 @@ std::string more_lines(const StoreAssessment& a) {
   return text;
 }
 
-// Never rounded to certainty.
-std::string probability(double p) {
-  if (p > 0.99) return "above 0.99";
-  return p < 0.01 ? "below 0.01" : number(p, 2);
-}
-
 std::string rule_lines(const StoreOptions& o) {
   return "  rule: active when above the high end for " + number(o.active_spell_h) +
          " h on end or " + percent(o.active_share) +
@@ -166,10 +157,11 @@ std::string verdict_lines(const StoreAssessment& a) {
   if (a.verdict == Verdict::not_known)
     return text + "  probabilities: not worked out from so little\n";
   text += "  probability that the record was dormant / borderline / active by this rule: " +
-          probability(a.probability_dormant) + " / " + probability(a.probability_borderline) +
-          " / " + probability(a.probability_active) + "\n";
+          probability_text(a.probability_dormant) + " / " +
+          probability_text(a.probability_borderline) + " / " +
+          probability_text(a.probability_active) + "\n";
   return text + "  probability that no reading was truly above the low end: " +
-         probability(a.probability_below_all_time) +
+         probability_text(a.probability_below_all_time) +
          "\n    Sensor error only: the spread of published limits and the object itself are not in "
          "these.\n";
 }

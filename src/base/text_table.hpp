@@ -11,6 +11,12 @@ namespace aeruca::detail {
 /// Characters of UTF-8 text.
 std::size_t characters(std::string_view text);
 
+/// On which side the text stands in its column.
+enum class Align { left, right };
+
+/// The text with blanks to `width` characters; longer text stays whole.
+std::string padded(std::string text, std::size_t width, Align align = Align::left);
+
 /// Words broken into lines of at most `width` characters; a word longer than that stays whole.
 std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 
@@ -22,5 +28,9 @@ std::string paragraph(std::string_view text, std::size_t width, std::string_view
 std::string table_text(const std::vector<std::string>& columns,
                        const std::vector<std::vector<std::string>>& rows, std::size_t width,
                        std::string_view indent);
+
+/// Rows of short cells under each other, two blanks before each: the first column to the left, the
+/// others to the right, as figures stand.
+std::string aligned(const std::vector<std::vector<std::string>>& rows);
 
 }  // namespace aeruca::detail

@@ -1,4 +1,4 @@
-#include "casefile/layout.hpp"
+#include "base/text_table.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -7,12 +7,6 @@ namespace aeruca::detail {
 namespace {
 
 using Cells = std::vector<std::vector<std::string>>;  // wrapped lines of each cell of a row
-
-std::string padded(std::string text, std::size_t width) {
-  const std::size_t length = characters(text);
-  if (length < width) text.append(width - length, ' ');
-  return text;
-}
 
 std::vector<std::size_t> longest_words(const std::vector<std::string>& columns,
                                        const std::vector<std::vector<std::string>>& rows) {
@@ -90,6 +84,12 @@ std::size_t characters(std::string_view text) {
   }));
 }
 
+std::string padded(std::string text, std::size_t width, Align align) {
+  const std::size_t length = characters(text);
+  if (length < width) text.insert(align == Align::left ? text.size() : 0, width - length, ' ');
+  return text;
+}
+
 std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
   std::vector<std::string> lines(1);
   std::size_t start = 0;
@@ -110,6 +110,22 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
     start = word_end;
   }
   return lines;
+}
+
+std::string aligned(const std::vector<std::vector<std::string>>& rows) {
+  std::vector<std::size_t> widths;
+  for (const auto& row : rows) {
+    widths.resize(std::max(widths.size(), row.size()), 0);
+    for (std::size_t i = 0; i < row.size(); ++i)
+      widths[i] = std::max(widths[i], characters(row[i]));
+  }
+  std::string text;
+  for (const auto& row : rows) {
+    for (std::size_t i = 0; i < row.size(); ++i)
+      text += "  " + padded(row[i], widths[i], i == 0 ? Align::left : Align::right);
+    text += '\n';
+  }
+  return text;
 }
 
 std::string paragraph(std::string_view text, std::size_t width, std::string_view first) {
