@@ -27,14 +27,6 @@ def _summary_repr(summary: _core.BathSummary) -> str:
     )
 
 
-def _point_repr(point: _core.MeasuredCurvePoint) -> str:
-    return (
-        f"<MeasuredCurvePoint {point.rh_percent:.4g} ± "
-        f"{_shown(point.uncertainty_percent, 2)} % RH, "
-        f"{point.source}>"
-    )
-
-
 def _rows(pairs: list[tuple[str, str]]) -> list[list[str]]:
     return [[html.escape(label), html.escape(value)] for label, value in pairs]
 
@@ -59,28 +51,10 @@ def _summary_html(summary: _core.BathSummary) -> str:
     return html_table(columns, rows, repr(summary).strip("<>"))
 
 
-def _deliquescence_html(found: _core.Deliquescence) -> str:
-    rows = [["computed", _shown(found.rh_percent), _shown(found.rh_uncertainty_percent, 2), ""]]
-    for one in found.measured:
-        rows.append(
-            [
-                html.escape(f"measured, {one.kind}"),
-                _shown(one.rh_percent),
-                _shown(one.uncertainty_percent, 2),
-                html.escape(one.source),
-            ]
-        )
-    title = f"{found.solid} at {found.temperature_c:g} °C"
-    caption = f"{title}; {found.not_known_because}" if found.not_known_because else title
-    return html_table(["deliquescence", "% RH", "±", "source"], rows, caption)
-
-
 _CARDS: list[tuple[type, str, Any]] = [
     (_core.BathSummary, "__repr__", _summary_repr),
-    (_core.MeasuredCurvePoint, "__repr__", _point_repr),
     (_core.BathFit, "_repr_html_", _fit_html),
     (_core.BathSummary, "_repr_html_", _summary_html),
-    (_core.Deliquescence, "_repr_html_", _deliquescence_html),
 ]
 
 

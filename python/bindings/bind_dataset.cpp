@@ -1,7 +1,8 @@
 #include <cmath>
 
 #include "aeruca/dataset.hpp"
-#include "pybind.hpp"
+#include "described.hpp"
+#include "render/describe_brine.hpp"
 
 namespace {
 
@@ -43,12 +44,6 @@ std::string species_repr(const Species& s) {
 std::string salt_repr(const Salt& s) {
   return "Salt(" + in_quotes(s.solid) + ", " + s.formula + ", ln_k " +
          number(s.ln_k_25c, std::nan("")) + " at 25 C)";
-}
-
-std::string band_repr(const OnsetBand& b) {
-  return "OnsetBand(" + in_quotes(b.id) + ", " + number(b.low_rh_percent, std::nan("")) + " to " +
-         (std::isnan(b.high_rh_percent) ? "not stated" : number(b.high_rh_percent, std::nan(""))) +
-         " % RH, " + b.source + (b.chosen ? ", chosen)" : ")");
 }
 
 std::string humidity_repr(const MeasuredHumidity& h) {
@@ -167,29 +162,13 @@ void bind_brine_records(py::module_& m) {
       .def("__repr__", &humidity_repr);
 }
 
-void bind_onset(py::module_& m) {
-  py::class_<OnsetBand>(m, "OnsetBand",
-                        "A published humidity limit for chloride-bearing copper alloys.")
-      .def_readonly("id", &OnsetBand::id)
-      .def_readonly("title", &OnsetBand::title)
-      .def_readonly("low_rh_percent", &OnsetBand::low_rh_percent)
-      .def_readonly("high_rh_percent", &OnsetBand::high_rh_percent)
-      .def_readonly("conditions", &OnsetBand::conditions)
-      .def_readonly("source", &OnsetBand::source)
-      .def_property_readonly("basis", &basis_of<OnsetBand>)
-      .def_readonly("chosen", &OnsetBand::chosen)
-      .def_readonly("reason", &OnsetBand::reason)
-      .def_readonly("note", &OnsetBand::note)
-      .def("__repr__", &band_repr);
-}
-
 }  // namespace
 
 void bind_dataset(py::module_& m) {
   bind_records(m);
   bind_species(m);
   bind_brine_records(m);
-  bind_onset(m);
+  described::bind<OnsetBand>(m);
   py::class_<Dataset, DatasetPointer>(
       m, "Dataset", "Species, reactions, salts, onset bands and their sources; never changes.")
       .def_readonly("version", &Dataset::version)

@@ -143,13 +143,13 @@ struct Description<StoreAssessment> {
     take("verdict", &A::verdict, "", "verdict", at_a_glance);
     take("reason", &A::reason, "", "reason", at_a_glance);
     take("probability_dormant", &A::probability_dormant, "", "probability of dormant conditions",
-         digits(2), at_a_glance);
+         chance, at_a_glance);
     take("probability_borderline", &A::probability_borderline, "",
-         "probability of borderline conditions", digits(2), at_a_glance);
+         "probability of borderline conditions", chance, at_a_glance);
     take("probability_active", &A::probability_active, "", "probability of active conditions",
-         digits(2), at_a_glance);
+         chance, at_a_glance);
     take("probability_below_all_time", &A::probability_below_all_time, "",
-         "probability that no reading was truly above the low end", digits(2));
+         "probability that no reading was truly above the low end", chance);
     figures_of_time(take);
     figures_of_humidity(take);
     take("warnings", &A::warnings, "", "what the reader must know besides");

@@ -34,6 +34,7 @@ struct Label {
   int digits = 4;             ///< significant figures that carry
   std::string_view key = {};  ///< in JSON, where that is not the name
   bool glance = false;        ///< shown first
+  bool chance = false;        ///< a probability, never shown as certainty
   bool moment = false;        ///< seconds since 1970-01-01T00:00:00, written as a date and time
   bool column = false;        ///< many values: an array in Python, left out of JSON and cards
 
@@ -49,6 +50,9 @@ constexpr auto key(std::string_view name) {
 }
 constexpr void at_a_glance(Label& label) {
   label.glance = true;
+}
+constexpr void chance(Label& label) {
+  label.chance = true;
 }
 constexpr void moment(Label& label) {
   label.moment = true;

@@ -2,20 +2,17 @@
 
 #include <algorithm>
 
+#include "base/text_table.hpp"
+
 namespace aeruca::detail {
 namespace {
-
-std::string padded(std::string text, std::size_t width) {
-  if (text.size() < width) text.append(width - text.size(), ' ');
-  return text;
-}
 
 // Every column as wide as its widest cell.
 std::string in_columns(const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> width;
   for (const auto& row : rows) {
     width.resize(std::max(width.size(), row.size()), 0);
-    for (std::size_t i = 0; i < row.size(); ++i) width[i] = std::max(width[i], row[i].size());
+    for (std::size_t i = 0; i < row.size(); ++i) width[i] = std::max(width[i], characters(row[i]));
   }
   std::string text;
   for (const auto& row : rows) {

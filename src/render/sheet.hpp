@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "aeruca/logger.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "render/figures.hpp"
 
@@ -81,7 +82,8 @@ std::string text_of(const Value& value, const Label& label) {
   } else if constexpr (std::same_as<Value, bool>) {
     return value ? "yes" : "no";
   } else if constexpr (std::floating_point<Value>) {
-    return with_unit(format_number(value, label.digits), label.unit);
+    return label.chance ? probability_text(value)
+                        : with_unit(format_number(value, label.digits), label.unit);
   } else if constexpr (std::integral<Value>) {
     return label.moment ? format_time(static_cast<std::int64_t>(value))
                         : with_unit(std::to_string(value), label.unit);

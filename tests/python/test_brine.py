@@ -19,9 +19,9 @@ def test_halite_beside_its_measurement() -> None:
 
 
 def test_representations_name_the_type_and_units() -> None:
-    assert repr(aeruca.deliquescence("NaCl")).startswith("Deliquescence('halite', 75.")
+    assert repr(aeruca.deliquescence("NaCl")).startswith("<Deliquescence halite, 75.")
     assert "not known" in repr(aeruca.deliquescence("carnallite"))
-    assert "mol/kg at 25.0 C, water activity 0." in repr(aeruca.single_salt("NaCl", 6))
+    assert "mol/kg at 25 degrees C, water activity 0." in repr(aeruca.single_salt("NaCl", 6))
 
 
 def test_curve_over_temperature_keeps_shape_and_says_why_not() -> None:

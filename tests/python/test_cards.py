@@ -18,7 +18,7 @@ def test_results_show_their_figures_with_units(root):
     assert store.verdict in store._repr_html_()
     assert "% RH" in store._repr_html_()
     assert "median (5 to 95 %)" in aeruca.fit_bath_log(log)._repr_html_()
-    assert "<td>computed</td>" in aeruca.deliquescence("halite")._repr_html_()
+    assert ">computed</span></td>" in aeruca.deliquescence("halite")._repr_html_()
     assert "% RH" in repr(aeruca.measured_humidity("halite", 25.0))
 
 
