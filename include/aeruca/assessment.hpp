@@ -16,13 +16,17 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "aeruca/bath_fit.hpp"
+#include "aeruca/bath_log.hpp"
 #include "aeruca/casefile.hpp"
 #include "aeruca/store.hpp"
 #include "aeruca/dataset.hpp"
+#include "aeruca/stability.hpp"
 
 namespace aeruca {
 
@@ -32,9 +36,10 @@ enum class SectionStatus {
   partly,    ///< answered, with something missing that matters
   missing,   ///< nothing to answer from
   refused,   ///< the data cannot carry an answer, or the object forbids one
-  no_answer  ///< a calculation ended without an answer
+  no_answer,  ///< a calculation ended without an answer
+  bad_input   ///< a log it rests on cannot be used; the other sections stand
 };
-/// "answered", "partly", "missing", "refused" or "no answer".
+/// "answered", "partly", "missing", "refused", "no answer" or "bad input".
 [[nodiscard]] std::string_view to_string(SectionStatus status);
 
 /// One figure or fact.
@@ -82,6 +87,23 @@ struct CaseWaterPoint {
       kNotGiven;  ///< activity of the predominant dissolved carbonate; NaN: none
 };
 
+/// Stability fields that the case asks for: those of a water, with the water as a point, or those
+/// of a pit.
+struct CaseDiagram {
+  std::string name;     ///< of the water; "a pit"
+  FieldDiagram fields;  ///< over pH and Eh
+  double ph = kNotGiven;
+  double eh_v = kNotGiven;
+  double eh_uncertainty_v = kNotGiven;
+  std::string note;  ///< what the conditions stand for
+};
+
+/// How probable each state of the store's conditions is, given the sensor's error: they add up to 1.
+struct StoreOdds {
+  double dormant = kNotGiven, borderline = kNotGiven, active = kNotGiven;
+  std::string rule;  ///< how the verdict follows from them, one sentence
+};
+
 /// What to measure next; the list is in order of what it would settle.
 struct NextMeasurement {
   std::string what;
@@ -105,9 +127,11 @@ struct CaseAssessment {
   std::string date;  ///< of the run, as the caller gave it; empty: not stated
   std::string library_version, dataset_version, dataset_hash;
   Verdict verdict = Verdict::not_known;
-  double probability =
-      kNotGiven;               ///< that the store record fits the verdict; NaN: stated reason only
+  /// That the store record fits the verdict dormant or active; NaN where the verdict follows from a
+  /// reason, or is borderline: that is the verdict of what is not settled, and has no odds of its own.
+  double probability = kNotGiven;
   std::string probability_of;  ///< what that probability is of, in words; empty without one
+  StoreOdds odds;              ///< of the store record; NaN without one
   std::string reason;          ///< one sentence behind the verdict
   std::vector<std::string> in_short;  ///< the decision, for a reader with one minute
   bool ask_a_conservator = false;     ///< the object forbids treatment by number
@@ -121,15 +145,24 @@ struct CaseAssessment {
   std::vector<Source> sources;      ///< of these constants
   std::vector<InputFile> inputs;
 
-  /// False when a section ended in `no_answer`.
+  // What the sections were worded from, for programs and drawings.
+  std::optional<LoggerRecord> record;
+  std::optional<StoreAssessment> store;
+  std::optional<BathLog> bath_log;  ///< with the blank that was taken off
+  ReadingErrors bath_errors;
+  std::optional<BathSummary> bath_summary;
+  std::optional<BathFit> bath_fit;
+  std::vector<CaseDiagram> diagrams;
+
+  /// False when a section ended in `no_answer` or `bad_input`.
   [[nodiscard]] bool complete() const;
   /// Throws UnknownName.
   [[nodiscard]] const CaseSection& section(std::string_view id) const;
 };
 
 /// Assesses a case. `date` is written into the result (YYYY-MM-DD, or empty); the library reads no
-/// clock. Throws FileError for logs that cannot be read and for keys whose names the data set does
-/// not know.
+/// clock. A log that cannot be read costs its own section (`bad_input`). Throws FileError for keys
+/// whose names the data set does not know.
 [[nodiscard]] CaseAssessment assess_case(const CaseFile& file,
                                          const std::shared_ptr<const Dataset>& dataset,
                                          const std::string& date = "");

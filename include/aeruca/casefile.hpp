@@ -49,6 +49,14 @@ struct CaseWater {
   WaterAnalysis analysis;  ///< ions by name, pH, potential or air, gases held
 };
 
+/// The liquid in a pit below the corrosion, cut off from the water outside. Activities: about the
+/// mol/kg of the dissolved species, 0.2 log units less at most.
+struct CasePit {
+  bool given = false;
+  double chloride_activity = 1;  ///< as strong as sea water twice over, and as acid pits are described
+  double copper_activity = 0.1;  ///< what nantokite holds in solution at that chloride
+};
+
 /// Where the object is kept, and its humidity record.
 struct CaseStore {
   bool given = false;
@@ -67,8 +75,8 @@ struct CaseSolution {
   double strength_percent_w_v = kNotGiven;
   std::string on_the_shelf;  ///< of `shelf_forms(salt)`
   double purity_percent = 100;
-  double salt_chloride_percent = 0;    ///< chloride in the reagent, % by mass
-  double water_chloride_mg_per_l = 0;  ///< chloride in the water the bath is made with
+  double salt_chloride_percent = kNotGiven;    ///< chloride in the reagent, % by mass
+  double water_chloride_mg_per_l = kNotGiven;  ///< chloride in the water the bath is made with
   double volume_l = kNotGiven;         ///< of one filling
   double temperature_c = 25;
 };
@@ -97,6 +105,7 @@ struct CaseFile {
   CaseObject object;
   std::vector<CaseObservation> observations;
   std::vector<CaseWater> waters;
+  CasePit pit;
   CaseStore store;
   CaseBath bath;
 

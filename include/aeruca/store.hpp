@@ -101,6 +101,9 @@ enum class AccuracyMeaning { uniform, normal_95 };
 /// follows the day; a reading older than that says nothing of now.
 inline constexpr double kLongestStandSeconds = 24 * 3600.0;
 
+/// Probability of active conditions from which the verdict is active: as likely as not.
+inline constexpr double kActiveProbability = 0.5;
+
 /// How a record is judged.
 struct StoreOptions {
   OnsetCurve onset;                ///< required

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import html
 import json
+import math
 import os
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from . import _core, checks
+from .stability import FieldDiagram
 
 if TYPE_CHECKING:
     from ._core import Dataset
@@ -65,6 +67,28 @@ class Section:
         raise KeyError(f"no finding named {key!r} in section {self.id!r}; there are {known}")
 
 
+@dataclass(frozen=True)
+class Diagram:
+    """Stability fields of a water (with its pH and Eh) or of a pit (without), and what they mean."""
+
+    name: str
+    fields: FieldDiagram
+    ph: float | None
+    eh_v: float | None
+    eh_uncertainty_v: float | None
+    note: str
+
+
+@dataclass(frozen=True)
+class Odds:
+    """Chances of each state by the store record; None without a record. `rule` says the verdict."""
+
+    dormant: float | None
+    borderline: float | None
+    active: float | None
+    rule: str
+
+
 def chance_text(probability: float) -> str:
     """Two figures, and never rounded to certainty."""
     if probability < 0.01:
@@ -77,9 +101,13 @@ class CaseAssessment:
 
     Attributes: ``name``, ``verdict`` ("dormant", "borderline", "active", "not known"),
     ``probability`` (that the store record fits the verdict, not that the object decays; None when
-    only a reason is given), ``probability_of`` (what it is of, in words), ``reason``, ``in_short``,
+    only a reason is given and when the verdict is borderline), ``probability_of`` (what it is of, in
+    words), ``odds`` (all three chances), ``reason``, ``in_short``,
     ``sections``, ``not_known``, ``next`` (pairs of what to measure and why), ``cautions`` (pairs of
     subject and text), ``limits``, ``complete`` (False when a calculation gave no answer).
+    What the words rest on: ``record`` and ``store`` (the humidity record and its judgement),
+    ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the case has none, and
+    ``diagrams`` (stability fields of the waters and of a pit).
     ``to_dict()`` holds everything, ``to_text(width)`` prints it as the tool does.
     """
 
@@ -91,6 +119,7 @@ class CaseAssessment:
         self.verdict: str = data["verdict"]
         self.probability: float | None = data["probability"]
         self.probability_of: str = data["probability_of"]
+        self.odds = Odds(**data["odds"])
         self.reason: str = data["reason"]
         self.in_short: list[str] = data["in_short"]
         self.complete: bool = data["complete"]
@@ -100,6 +129,51 @@ class CaseAssessment:
         self.next: list[tuple[str, str]] = [(n["what"], n["why"]) for n in data["next"]]
         self.cautions: list[tuple[str, str]] = [(c["subject"], c["text"]) for c in data["cautions"]]
         self.limits: list[str] = data["limits"]
+
+    @property
+    def record(self) -> _core.LoggerRecord | None:
+        """The humidity record, as it was read."""
+        return self._core.record
+
+    @property
+    def store(self) -> _core.StoreAssessment | None:
+        """What the record says of the store."""
+        return self._core.store
+
+    @property
+    def bath_log(self) -> _core.BathLog | None:
+        """The bath log, with the blank that was taken off."""
+        return self._core.bath_log
+
+    @property
+    def bath_errors(self) -> _core.ReadingErrors:
+        """How good readings were taken to be where the log does not say."""
+        return self._core.bath_errors
+
+    @property
+    def bath_summary(self) -> _core.BathSummary | None:
+        """The sums of the bath log."""
+        return self._core.bath_summary
+
+    @property
+    def bath_fit(self) -> _core.BathFit | None:
+        """The fit of the bath log."""
+        return self._core.bath_fit
+
+    @property
+    def diagrams(self) -> list[Diagram]:
+        """Stability fields of each water with a potential, then those of a pit."""
+        return [
+            Diagram(
+                one.name,
+                FieldDiagram(one.fields),
+                _known(one.ph),
+                _known(one.eh_v),
+                _known(one.eh_uncertainty_v),
+                one.note,
+            )
+            for one in self._core.diagrams
+        ]
 
     def section(self, section_id: str) -> Section:
         """Return the section "stable", "dry", "wash" or "solution"; KeyError for another."""
@@ -133,6 +207,14 @@ class CaseAssessment:
                 f"<br>probability {chance_text(self.probability)} "
                 f"{html.escape(self.probability_of)}."
             )
+        elif self.odds.dormant is not None:
+            verdict = f"conditions {verdict}"
+        if None not in (self.odds.dormant, self.odds.borderline, self.odds.active):
+            chance += (
+                f"<br>chances by the store record: dormant {chance_text(self.odds.dormant or 0)}, "
+                f"borderline {chance_text(self.odds.borderline or 0)}, "
+                f"active {chance_text(self.odds.active or 0)}"
+            )
         lines = "".join(f"<li>{html.escape(line)}</li>" for line in self.in_short)
         rows = "".join(
             f"<tr><th style='text-align:left'>{html.escape(part.title)}</th>"
@@ -145,6 +227,10 @@ class CaseAssessment:
             f"<b style='color:{tone}'>{verdict}</b>{chance}<br>"
             f"{html.escape(self.reason)}<ul>{lines}</ul><table>{rows}</table></div>"
         )
+
+
+def _known(value: float) -> float | None:
+    return None if math.isnan(value) else value
 
 
 def _section(part: dict[str, Any]) -> Section:
@@ -160,7 +246,8 @@ def assess_case(
     """Assess the object of a case file (TOML, logs beside it).
 
     `date` (YYYY-MM-DD) is written into the result; the library reads no clock. `dataset`: None for
-    the one aeruca was built with. Raises FileError for a case file or log that cannot be used.
+    the one aeruca was built with. A log that cannot be used costs its own section (status "bad
+    input"). Raises FileError for a case file that cannot be used.
     """
     return CaseAssessment(
         _core.assess_case(

@@ -38,14 +38,13 @@ def write_report(
     date = date or datetime.date.today().isoformat()
     assessment = assess_case(case_file, date=date, dataset=dataset)
     _refuse_input_as_output(assessment, Path(output))
-    _write_whole(Path(output), render_report(assessment, dataset=dataset, environment=environment))
+    _write_whole(Path(output), render_report(assessment, environment=environment))
     return assessment
 
 
 def render_report(
     assessment: CaseAssessment,
     *,
-    dataset: _core.Dataset | None = None,
     environment: Environment | None = None,
 ) -> str:
     """Return the report of an assessment as HTML text."""
@@ -53,7 +52,7 @@ def render_report(
 
     template = (environment or _environment()).get_template("report.html.j2")
     data = assessment.to_dict()
-    figures = case_figures(data, dataset)
+    figures = case_figures(assessment)
     return template.render(
         case=data, figures=figures, verdict_class=_verdict_class(data["verdict"])
     )

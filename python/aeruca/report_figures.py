@@ -5,17 +5,18 @@ from __future__ import annotations
 import io
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from . import _core, bath, series
+from . import _core
 from .plot import plot_fields
 from .plot_bath import plot_bath
 from .plot_store import plot_store
-from .stability import field_diagram
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+
+    from .case import CaseAssessment, Diagram
 
 _INK = "#1d1d1d"
 
@@ -30,10 +31,10 @@ class ReportFigure:
     caption: str
 
 
-def case_figures(data: dict[str, Any], dataset: _core.Dataset | None) -> list[ReportFigure]:
-    """Draw what the case has data for; a section without data has no figure."""
-    drawn: list[ReportFigure | None] = [_store(data), _bath(data)]
-    drawn += [_fields(point, dataset) for point in data["waters"] if point["eh_v"] is not None]
+def case_figures(case: CaseAssessment) -> list[ReportFigure]:
+    """Draw what the assessment holds; a section without data has no figure."""
+    drawn: list[ReportFigure | None] = [_store(case), _bath(case)]
+    drawn += [_fields(diagram) for diagram in case.diagrams]
     return [figure for figure in drawn if figure is not None]
 
 
@@ -58,21 +59,30 @@ def _axes(width: float, height: float) -> tuple[Figure, Axes]:
     return figure, figure.add_subplot()
 
 
-def _fields(point: dict[str, Any], dataset: _core.Dataset | None) -> ReportFigure:
-    carbonate = point["log10_carbonate"]
-    diagram = field_diagram(
-        ("pH", 2.0, 12.0),
-        ("Eh", -0.6, 1.0),
-        log10_activity={name: round(value, 2) for name, value in point["log10_activity"].items()},
-        log10_ligand={} if carbonate is None else {"CO3(2-)": round(carbonate, 2)},
-        dataset=dataset,
-    )
+def _fields(diagram: Diagram) -> ReportFigure:
     figure, axes = _axes(7.2, 5.4)
-    plot_fields(diagram, axes, caption=False)
+    plot_fields(diagram.fields, axes, caption=False)
+    where = ""
+    if diagram.ph is not None and diagram.eh_v is not None:
+        where = f"pH {diagram.ph:.3g}, Eh {diagram.eh_v:.3g} V"
+        _mark(axes, diagram.ph, diagram.eh_v, diagram.eh_uncertainty_v)
+    names = ", ".join(field.species for field in diagram.fields.fields)
+    marked = f", with {diagram.name} marked at {where}" if where else f" in {diagram.name}"
+    circle = f" (circle: {where})" if where else ""
+    return ReportFigure(
+        section="stable",
+        svg=to_svg(figure),
+        alt=f"Stability fields of copper over pH and Eh{marked}. Fields: {names}.",
+        caption=f"Stable forms of copper in {diagram.name}{circle}. {diagram.note} "
+        f"{diagram.fields.conditions}. A field says what may form in endless time.",
+    )
+
+
+def _mark(axes: Axes, ph: float, eh_v: float, uncertainty_v: float | None) -> None:
     axes.errorbar(
-        point["ph"],
-        point["eh_v"],
-        yerr=point["eh_uncertainty_v"] or None,
+        ph,
+        eh_v,
+        yerr=uncertainty_v or None,
         fmt="o",
         color=_INK,
         markerfacecolor="white",
@@ -82,85 +92,44 @@ def _fields(point: dict[str, Any], dataset: _core.Dataset | None) -> ReportFigur
         capsize=0,
         zorder=10,
     )
-    where = f"pH {point['ph']:.3g}, Eh {point['eh_v']:.3g} V"
-    names = ", ".join(field.species for field in diagram.fields)
-    return ReportFigure(
-        section="stable",
-        svg=to_svg(figure),
-        alt=f"Stability fields of copper over pH and Eh, with {point['name']} marked at {where}. "
-        f"Fields: {names}.",
-        caption=f"Stable forms of copper at the chloride, sulfate and carbonate of {point['name']} "
-        f"(circle: {where}). {diagram.conditions}. Constants of 25 degrees C. A field says what "
-        "may form in endless time.",
-    )
 
 
-def _given(value: float | None, otherwise: float) -> float:
-    return otherwise if value is None else value
-
-
-def _store(data: dict[str, Any]) -> ReportFigure | None:
-    settings = data["settings"]["store"]
-    if settings["log"] is None:
-        return None
-    record = series.read_logger(settings["log"])
-    try:
-        assessment = series.assess_store(
-            record,
-            settings["onset"] or None,
-            accuracy_rh_percent=_given(settings["sensor_accuracy_rh_percent"], 3.0),
-            cooler_c=settings["object_cooler_by_k"],
-        )
-    except _core.UnknownName:  # a limit of the user's own data set
+def _store(case: CaseAssessment) -> ReportFigure | None:
+    if case.record is None or case.store is None:
         return None
     figure, axes = _axes(9.0, 3.8)
-    plot_store(record, assessment, axes)
+    plot_store(case.record, case.store, axes)
     return ReportFigure(
         section="dry",
         svg=to_svg(figure),
         alt="Relative humidity of the store over the time of the record, against the onset band; "
-        + assessment.reason,
+        + case.store.reason,
         caption="Humidity at the object's surface against the onset band; the shade around the "
         "line is the sensor's accuracy.",
     )
 
 
-def _errors(settings: dict[str, Any]) -> _core.ReadingErrors:
-    return _core.ReadingErrors(
-        _given(settings["reading_error_percent"], 5.0) / 100,
-        0.0,
-        _given(settings["volume_error_percent"], 2.0) / 100,
-    )
-
-
-def _bath(data: dict[str, Any]) -> ReportFigure | None:
-    settings = data["settings"]["bath"]
-    if settings["log"] is None:
+def _bath(case: CaseAssessment) -> ReportFigure | None:
+    log = case.bath_log
+    if log is None:
         return None
-    log, errors = bath.read_bath_log(settings["log"]), _errors(settings)
-    fit = None
-    if not data["ask_a_conservator"]:
-        fit = bath.fit_bath_log(
-            log,
-            shape=settings["shape"],
-            load=settings["load"],
-            errors=errors,
-            object_mass_g=data["object"]["mass_g"],
-            next_volume_l=settings["next_volume_l"],
-            next_days=settings["next_days"],
-            stop_mg_per_l=settings["stop_mg_per_l"],
-        )
     figure, axes = _axes(7.2, 3.8)
-    plot_bath(log, fit, errors=errors, stop_mg_per_l=settings["stop_mg_per_l"], axes=axes)
+    stop = case.to_dict()["settings"]["bath"]["stop_mg_per_l"]
+    plot_bath(log, case.bath_fit, errors=case.bath_errors, stop_mg_per_l=stop, axes=axes)
     readings = ", ".join(_reading(one) for one in log.baths)
+    fitted = case.bath_fit is not None and case.bath_fit.status == "converged"
+    model = "; with the model's range for each bath and for the next" if fitted else ""
+    ranges = (
+        ", the range the model gives each, and what it expects of the next"
+        if fitted
+        else "; no model range is given"
+    )
     return ReportFigure(
         section="wash",
         svg=to_svg(figure),
-        alt=f"Chloride in each bath, in mg/L: {readings}; with the model's range for each bath"
-        " and for the next.",
-        caption="Readings at the end of each bath, the range the model gives each, and what "
-        "it expects of the next. The height of a reading depends on days and volume: compare what "
-        "was taken out, not mg/L.",
+        alt=f"Chloride in each bath, in mg/L: {readings}{model}.",
+        caption=f"Readings at the end of each bath{ranges}. The height of a reading depends on days "
+        "and volume: compare what was taken out, not mg/L.",
     )
 
 

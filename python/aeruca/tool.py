@@ -96,6 +96,11 @@ def _report(arguments: Sequence[str]) -> int:
         return BAD_INPUT
     if not _printed(f"wrote {output}"):
         return BAD_INPUT
+    unusable = [part for part in assessment.sections if part.status == "bad input"]
+    for part in unusable:
+        print(f"aeruca: {part.warnings[-1]}", file=sys.stderr)
+    if unusable:
+        return BAD_INPUT
     return 0 if assessment.complete else NO_ANSWER
 
 

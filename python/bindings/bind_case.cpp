@@ -24,7 +24,23 @@ int run_tool_here(const std::vector<std::string>& arguments) {
 }  // namespace
 
 void bind_case(py::module_& m) {
-  py::class_<aeruca::CaseAssessment>(m, "CaseAssessment", "The assessment of one object.")
+  using aeruca::CaseAssessment;
+  using aeruca::CaseDiagram;
+  py::class_<CaseDiagram>(m, "CaseDiagram", "Stability fields that a case asks for.")
+      .def_readonly("name", &CaseDiagram::name)
+      .def_readonly("fields", &CaseDiagram::fields)
+      .def_readonly("ph", &CaseDiagram::ph)
+      .def_readonly("eh_v", &CaseDiagram::eh_v)
+      .def_readonly("eh_uncertainty_v", &CaseDiagram::eh_uncertainty_v)
+      .def_readonly("note", &CaseDiagram::note);
+  py::class_<CaseAssessment>(m, "CaseAssessment", "The assessment of one object.")
+      .def_readonly("record", &CaseAssessment::record)
+      .def_readonly("store", &CaseAssessment::store)
+      .def_readonly("bath_log", &CaseAssessment::bath_log)
+      .def_readonly("bath_errors", &CaseAssessment::bath_errors)
+      .def_readonly("bath_summary", &CaseAssessment::bath_summary)
+      .def_readonly("bath_fit", &CaseAssessment::bath_fit)
+      .def_readonly("diagrams", &CaseAssessment::diagrams)
       .def("to_text", &aeruca::to_text, py::arg("width") = 88,
            "Plain text in at most `width` columns.")
       .def("to_json", &aeruca::to_json, "Everything, as JSON.");

@@ -22,9 +22,9 @@ PYBIND11_MODULE(_core, m) {
   bind_brine(m);
   bind_bath(m);
   bind_store(m);
-  bind_case(m);
   bind_stability(m);
   bind_equilibrium(m);
   bind_analysis(m);
+  bind_case(m);
   m.def("_results_stub", [] { return described::stub().text(); });
 }

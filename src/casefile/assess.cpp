@@ -34,11 +34,16 @@ void add_provenance(const Dataset& dataset, CaseAssessment& assessment) {
   }
 }
 
+// A log that could not be read has no hash; its section says why.
 void add_input(CaseAssessment& assessment, const CaseFile& file, const std::string& role,
                const std::string& path) {
   if (path.empty()) return;
-  assessment.inputs.push_back(
-      {role, path, detail::content_hash(detail::read_file(file.resolve(path)))});
+  std::string hash;
+  try {
+    hash = detail::content_hash(detail::read_file(file.resolve(path)));
+  } catch (const FileError&) {
+  }
+  assessment.inputs.push_back({role, path, hash});
 }
 
 }  // namespace
@@ -53,16 +58,17 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.library_version = std::string(version());
   assessment.dataset_version = dataset->version;
   assessment.dataset_hash = dataset->content_hash;
-  const detail::StableAnswer stable = detail::stable_section(file, dataset);
-  const detail::StoreAnswer dry = detail::dry_section(file, dataset);
-  const detail::WashAnswer wash = detail::wash_section(file, dataset);
+  detail::StableAnswer stable = detail::stable_section(file, dataset);
+  detail::StoreAnswer dry = detail::dry_section(file, dataset);
+  detail::WashAnswer wash = detail::wash_section(file, dataset);
   const CaseSection solution = detail::solution_section(file, dataset);
-  const detail::CaseEvidence evidence{file, stable.section, dry, wash, solution};
+  const detail::CaseEvidence evidence{file, stable, dry, wash, solution};
   detail::decide(evidence, assessment);
   assessment.next = detail::next_measurements(evidence, assessment.verdict);
   assessment.in_short = detail::in_short(evidence, assessment);
   assessment.not_known = detail::not_known(evidence);
-  assessment.waters = stable.points;
+  assessment.waters = std::move(stable.points);
+  assessment.diagrams = std::move(stable.diagrams);
   assessment.sections = {stable.section, dry.section, wash.section, solution};
   assessment.cautions = detail::cautions_for(file);
   assessment.limits = detail::limits_of_the_method();
@@ -70,6 +76,12 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.inputs.push_back({"case file", file.path, file.content_hash});
   add_input(assessment, file, "store record", file.store.log);
   add_input(assessment, file, "bath log", file.bath.log);
+  assessment.record = std::move(dry.record);
+  assessment.store = std::move(dry.assessment);
+  assessment.bath_log = std::move(wash.log);
+  assessment.bath_errors = wash.errors;
+  assessment.bath_summary = std::move(wash.summary);
+  assessment.bath_fit = std::move(wash.fit);
   return assessment;
 }
 

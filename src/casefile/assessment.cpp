@@ -18,13 +18,15 @@ std::string_view to_string(SectionStatus status) {
       return "refused";
     case SectionStatus::no_answer:
       return "no answer";
+    case SectionStatus::bad_input:
+      return "bad input";
   }
   return "unknown";
 }
 
 bool CaseAssessment::complete() const {
   return std::none_of(sections.begin(), sections.end(), [](const CaseSection& section) {
-    return section.status == SectionStatus::no_answer;
+    return section.status == SectionStatus::no_answer || section.status == SectionStatus::bad_input;
   });
 }
 

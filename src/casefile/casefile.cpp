@@ -3,9 +3,9 @@
 #include <filesystem>
 #include <sstream>
 
+#include "base/hash.hpp"
 #include "base/text.hpp"
 #include "base/toml_text.hpp"
-#include "base/hash.hpp"
 #include "casefile/read_water.hpp"
 #include "casefile/section.hpp"
 
@@ -43,6 +43,15 @@ CaseObservation read_observation(Section section) {
   return observation;
 }
 
+CasePit read_pit(Section section) {
+  CasePit pit;
+  pit.given = true;
+  pit.chloride_activity = section.number("chloride_activity", {1e-6, 10}, pit.chloride_activity);
+  pit.copper_activity = section.number("copper_activity", {1e-12, 10}, pit.copper_activity);
+  section.finish();
+  return pit;
+}
+
 CaseStore read_store(Section section) {
   CaseStore store;
   store.given = true;
@@ -64,8 +73,9 @@ CaseSolution read_solution(Section section) {
   solution.strength_percent_w_v = section.number("strength_percent_w_v", {kTiny, 50}, kNotGiven);
   solution.on_the_shelf = section.text("on_the_shelf");
   solution.purity_percent = section.number("purity_percent", {1, 100}, 100);
-  solution.salt_chloride_percent = section.number("salt_chloride_percent", {0, 1}, 0);
-  solution.water_chloride_mg_per_l = section.number("water_chloride_mg_per_l", {0, 35000}, 0);
+  solution.salt_chloride_percent = section.number("salt_chloride_percent", {0, 1}, kNotGiven);
+  solution.water_chloride_mg_per_l =
+      section.number("water_chloride_mg_per_l", {0, 35000}, kNotGiven);
   solution.volume_l = section.number("volume_l", {kTiny, 1e6}, kNotGiven);
   solution.temperature_c = section.number("temperature_c", kTemperature, 25);
   section.finish();
@@ -118,6 +128,7 @@ CaseFile read_sections(const toml::table& table, CaseFile file) {
     file.waters.push_back(
         read_water(Section(*waters[i], numbered("water", i, waters.size()), file)));
   }
+  if (const toml::table* pit = top.table("pit")) file.pit = read_pit(Section(*pit, "pit", file));
   if (const toml::table* store = top.table("store")) {
     file.store = read_store(Section(*store, "store", file));
   }

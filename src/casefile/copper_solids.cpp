@@ -103,20 +103,18 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
       "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per "
       "copper atom, with one standard uncertainty. That of an index holds the readings and the "
       "solid's own constant, not those of the dissolved complexes";
-  table.note += state.water.options.temperature_c == 25
-                    ? "."
-                    : ", nor that constants of 25 degrees C stand in at " +
-                          format_number(state.water.options.temperature_c) + ".";
+  table.note += ".";
   if (further > 0)
     table.note += " " + std::to_string(further) + " solids further behind are left out.";
-  if (state.has_copper && state.water.options.temperature_c != 25) {
+  if (state.copper_left_out) {
     table.note +=
-        " An index that is not known lacks the heat of formation to bring its constant from 25 "
-        "degrees C to " +
-        format_number(state.water.options.temperature_c) + ".";
-  }
-  if (!state.has_copper)
+        " Copper was found in this water, but most of its dissolved forms have no heat of "
+        "formation in the data set: saturation at " +
+        format_number(state.water.options.temperature_c) +
+        " degrees C would rest on constants of 25 and is not worked out.";
+  } else if (!state.has_copper) {
     table.note += " Copper in the water was not given, so saturation cannot be told.";
+  }
   return table;
 }
 

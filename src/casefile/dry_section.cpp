@@ -131,6 +131,9 @@ void add_probabilities(CaseSection& section, const StoreAssessment& store) {
   }
   section.findings.push_back(probability_of(
       "probability_dormant", "probability of dormant conditions", store.probability_dormant));
+  section.findings.push_back(probability_of("probability_borderline",
+                                            "probability of neither (between the two rules)",
+                                            store.probability_borderline));
   section.findings.push_back(
       noted(probability_of("probability_active", "probability of active conditions",
                            store.probability_active),
@@ -276,7 +279,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   const OnsetBand& band = band_of(file, *dataset);
   const StoreOptions options = options_of(file, band);
   section.figures.push_back(band.id);
-  std::optional<LoggerRecord> record;
+  std::optional<LoggerRecord>& record = answer.record;
   if (file.store.log.empty()) {
     section.answer =
         "No humidity record is given, so nothing can be said of this store. The limit it would be "
@@ -285,8 +288,12 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     section.missing.emplace_back(
         "log = \"...\" in [store]: the record of a humidity logger near the object");
   } else {
-    record = read_logger_csv(existing_log(file, "store.log", file.store.log));
-    assess_record(file, *dataset, *record, options, answer);
+    try {
+      record = read_logger_csv(existing_log(file, "store.log", file.store.log));
+      assess_record(file, *dataset, *record, options, answer);
+    } catch (const FileError& problem) {
+      mark_bad_input(section, "The store record", problem.what());
+    }
   }
   if (!file.store.salts.empty()) {
     const double median = answer.assessment ? answer.assessment->temperature_c.p50 : kNotGiven;

@@ -34,7 +34,8 @@ std::string condensed(const std::string& warning) {
 
 std::string range_in_unit(double value, double low, double high, const std::string& unit,
                           int digits) {
-  return with_unit(range_text(value, low, high, digits), unit);
+  const std::string text = range_text(value, low, high, digits);
+  return std::isnan(value) ? text : with_unit(text, unit);
 }
 
 CaseFinding range_of(std::string key, std::string label, double value, double low, double high,
@@ -111,6 +112,12 @@ void add_estimates(CaseSection& section, std::size_t remarks) {
 void mark_no_answer(CaseSection& section, const std::string& why) {
   section.status = SectionStatus::no_answer;
   if (section.answer.empty()) section.answer = "A calculation ended without an answer: " + why;
+  section.warnings.push_back(why);
+}
+
+void mark_bad_input(CaseSection& section, const std::string& what, const std::string& why) {
+  section.status = SectionStatus::bad_input;
+  section.answer = what + " could not be used, so this section says nothing: " + why + ".";
   section.warnings.push_back(why);
 }
 

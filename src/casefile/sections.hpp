@@ -46,14 +46,19 @@ void add_estimates(CaseSection& section, std::size_t remarks);
 /// A section that could not be worked out because a calculation gave no answer.
 void mark_no_answer(CaseSection& section, const std::string& why);
 
+/// A section whose log cannot be used.
+void mark_bad_input(CaseSection& section, const std::string& what, const std::string& why);
+
 struct StoreAnswer {
   CaseSection section;
+  std::optional<LoggerRecord> record;
   std::optional<StoreAssessment> assessment;
 };
 
 struct WashAnswer {
   CaseSection section;
   std::optional<BathLog> log;
+  ReadingErrors errors;
   std::optional<BathSummary> summary;
   std::optional<BathFit> fit;
 };
@@ -61,6 +66,8 @@ struct WashAnswer {
 struct StableAnswer {
   CaseSection section;
   std::vector<CaseWaterPoint> points;
+  std::vector<CaseDiagram> diagrams;
+  std::vector<std::string> in_short;  ///< one sentence a water
 };
 
 /// "What is stable": every water of the case.
@@ -69,6 +76,9 @@ StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset)
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How long to wash": the bath log.
 WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset);
+/// Chloride of the bath before the object goes in (mg/L), from its salt and its water; NaN: not
+/// known.
+double blank_of_solution(const CaseFile& file, const Dataset& dataset);
 /// "What the bath is and does": weigh-out and chemistry.
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset);
 

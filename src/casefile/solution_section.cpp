@@ -7,6 +7,7 @@
 #include "casefile/balance.hpp"
 #include "casefile/copper_solids.hpp"
 #include "casefile/sections.hpp"
+#include "casefile/water_state.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -54,7 +55,8 @@ WeighOutRequest request_of(const CaseSolution& solution) {
   request.volume_l = std::isnan(solution.volume_l) ? 1 : solution.volume_l;
   request.form = solution.on_the_shelf;
   request.purity_percent = solution.purity_percent;
-  request.reagent_chloride_percent = solution.salt_chloride_percent;
+  if (!std::isnan(solution.salt_chloride_percent))
+    request.reagent_chloride_percent = solution.salt_chloride_percent;
   return request;
 }
 
@@ -82,6 +84,22 @@ void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
   }
 }
 
+// From the salt and the water; one of the two alone is no blank.
+double blank_mg_per_l(const CaseSolution& solution, const WeighOut& weighed) {
+  if (std::isnan(solution.salt_chloride_percent)) return kNotGiven;
+  return weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
+}
+
+CaseFinding blank_finding(const CaseSolution& solution, const WeighOut& weighed) {
+  const double blank = blank_mg_per_l(solution, weighed);
+  std::vector<std::string> lacking;
+  if (std::isnan(solution.salt_chloride_percent)) lacking.emplace_back("salt_chloride_percent");
+  if (std::isnan(solution.water_chloride_mg_per_l)) lacking.emplace_back("water_chloride_mg_per_l");
+  return noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
+               lacking.empty() ? "from the salt and the water: the floor of every reading"
+                               : join(lacking, " and ") + " in [bath.solution] is not given");
+}
+
 void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dataset& dataset) {
   if (std::isnan(solution.strength_percent_w_v)) {
     section.missing.emplace_back("strength_percent_w_v in [bath.solution]");
@@ -97,10 +115,7 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dat
   const WeighOut weighed = weigh_out(dataset, request);
   section.tables.push_back(weigh_table(weighed, request));
   section.findings.push_back(figure_of("mol_per_l", "strength", weighed.mol_per_l, "mol/L"));
-  const double blank = weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
-  section.findings.push_back(
-      noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
-            "from the salt and the water: the floor of every reading"));
+  section.findings.push_back(blank_finding(solution, weighed));
   add_traps(section, weighed.traps);
   if (weighed.dissolves == Dissolves::no) add_new(section.warnings, {weighed.solubility_words});
   add_new(section.warnings, weighed.cautions);
@@ -119,7 +134,6 @@ EquilibriumResult solve_bath(const BathQuestion& question, const DatasetPointer&
   EquilibriumOptions options;
   options.temperature_c = question.temperature_c;
   options.redox = question.redox;
-  options.missing_enthalpy = MissingEnthalpy::keep_25c;
   options.fixed_ph = false;
   options.phases = question.solids;
   options.components = {"Na(+)"};
@@ -201,6 +215,12 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
                 const std::string& solid, bool air) {
   if (!dataset->contains(solid)) return;
   constexpr double kPlenty = 0.05;  // mol per kg
+  // Most dissolved forms of copper have no heat of formation: elsewhere than at 25 degrees C the
+  // answer would rest on constants frozen there against an ionisation of water that moves, and come
+  // out wrong even in sign.
+  const double bath_c = question.temperature_c;
+  const bool elsewhere = copper_unknown_at(*dataset, bath_c) > 0;
+  if (elsewhere) question.temperature_c = 25;
   question.totals[solid] = kPlenty;
   question.solids = {solid};
   if (air) {
@@ -214,9 +234,16 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
   if (!usable(section, result, "copper in the bath over " + solid)) return;
   const CaseFinding copper =
       figure_of("copper_over_" + solid + "_mg_per_l",
-                "copper dissolved over " + solid + (air ? ", in air" : ", no air"),
+                "copper dissolved over " + solid + (air ? ", in air" : ", no air") +
+                    (elsewhere ? ", at 25 degrees C" : ""),
                 dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2);
   section.findings.push_back(dissolved(copper, *dataset, result, solid));
+  if (!elsewhere) return;
+  add_new(section.warnings,
+          {"Copper dissolved at " + format_number(bath_c) +
+           " degrees C is not worked out: the heats of formation of most dissolved forms of copper "
+           "are not in the data set. What stands here is for 25 degrees C, and which way it moves "
+           "with temperature is not known."});
 }
 
 BathQuestion bath_of(const Dataset& dataset, const CaseSolution& solution, double mol_per_l) {
@@ -308,6 +335,18 @@ std::string answer_of(const CaseSection& section) {
 }
 
 }  // namespace
+
+double blank_of_solution(const CaseFile& file, const Dataset& dataset) {
+  CaseSolution solution = with_full_names(file, dataset);
+  if (!solution.given) return kNotGiven;
+  if (solution.salt.empty()) return solution.water_chloride_mg_per_l;
+  if (std::isnan(solution.strength_percent_w_v)) return kNotGiven;
+  if (solution.on_the_shelf.empty()) {
+    // Without the form the grams of reagent are not known, and so not their chloride.
+    return solution.salt_chloride_percent == 0 ? solution.water_chloride_mg_per_l : kNotGiven;
+  }
+  return blank_mg_per_l(solution, weigh_out(dataset, request_of(solution)));
+}
 
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset) {
   CaseSection section = empty_section();

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "aeruca/stability.hpp"
 #include "base/number_text.hpp"
@@ -11,6 +12,11 @@ namespace {
 // Name of a finding: "water[2].ph_nantokite_cuprite", as the keys of the file.
 std::string water_key(const CaseFile& file, std::size_t index) {
   return file.waters.size() == 1 ? "water" : "water[" + std::to_string(index + 1) + "]";
+}
+
+// What sets a water's findings apart where there are several: "find spot: ionic strength".
+std::string with_name(const CaseFile& file, const std::string& name, std::string label) {
+  return file.waters.size() == 1 ? label : name + ": " + std::move(label);
 }
 
 std::string water_name(const CaseFile& file, std::size_t index) {
@@ -27,11 +33,7 @@ double log10_activity(const EquilibriumResult& result, const std::string& specie
 // The constants of copper compounds are used at the water's temperature only if all of them are
 // known there.
 double copper_temperature(const Dataset& dataset, double temperature_c, CaseSection& section) {
-  std::size_t unknown = 0;
-  for (const Species& species : dataset.species) {
-    if (holds_copper(dataset, species) && !Dataset::log10_k_known_at(species, temperature_c))
-      ++unknown;
-  }
+  const std::size_t unknown = copper_unknown_at(dataset, temperature_c);
   if (unknown == 0) return temperature_c;
   add_new(section.warnings,
           {"The stability of the copper compounds is taken at 25 degrees C, not at " +
@@ -289,6 +291,47 @@ CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const s
   return point;
 }
 
+FieldOptions in_frame(FieldOptions options) {
+  options.x = {AxisQuantity::ph, "", 2, 12};
+  options.y = {AxisQuantity::eh_v, "", -0.6, 1.0};
+  return options;
+}
+
+CaseDiagram diagram_of(const CaseWater& water, const WaterState& state, const std::string& name,
+                       const DatasetPointer& dataset) {
+  CaseSection unsaid;
+  const double temperature_c = copper_temperature(*dataset, water.analysis.temperature_c, unsaid);
+  const CaseWaterPoint point = point_of(water, state, name);
+  return {name,
+          field_diagram(dataset, in_frame(fields_of(state, temperature_c))),
+          point.ph,
+          point.eh_v,
+          point.eh_uncertainty_v,
+          "At the chloride, sulfate and carbonate of this water, and dissolved copper at activity "
+          "1e-6 each, a usual mark of corrosion: more dissolves than that and the metal is "
+          "attacked."};
+}
+
+// In a pit the liquid is another: strong in chloride, full of copper, cut off from air. What is
+// stable there is not what is stable in the water outside.
+CaseDiagram pit_diagram(const CasePit& pit, const DatasetPointer& dataset) {
+  FieldOptions options;
+  options.log10_activity["Cl(-)"] = std::log10(pit.chloride_activity);
+  options.log10_copper = std::log10(pit.copper_activity);
+  CaseDiagram diagram;
+  diagram.name = "a pit";
+  diagram.fields = field_diagram(dataset, in_frame(options));
+  diagram.note =
+      "At chloride activity " + format_number(pit.chloride_activity) +
+      " and dissolved copper at activity " + format_number(pit.copper_activity) +
+      " each, without carbonate and sulfate" +
+      (pit.given ? ", as [pit] states"
+                 : ": no pit was measured; strong chloride, and the copper that nantokite holds "
+                   "in solution at it, stand for one. [pit] in the case file sets others") +
+      ".";
+  return diagram;
+}
+
 void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
                   const DatasetPointer& dataset) {
   CaseSection& section = answer.section;
@@ -315,6 +358,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   answer.points.push_back(point_of(water, state, name));
   std::string said;
   Most most;
+  const std::size_t first_finding = section.findings.size();
   if (state.potential.known) {
     most = add_fields(section, water, state, dataset, key, name, temperature_c, said);
   } else {
@@ -328,6 +372,8 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
     section.missing.emplace_back("chloride_mg_per_l of " + name);
   }
   add_quality(section, state, key);
+  for (std::size_t i = first_finding; i < section.findings.size(); ++i)
+    section.findings[i].label = with_name(file, name, section.findings[i].label);
   if (!state.water.missing.empty()) {
     section.remarks.emplace_back("Not given for " + name +
                                  " and taken as absent: " + join(state.water.missing, ", ") + ".");
@@ -336,6 +382,8 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
     section.remarks.push_back(as_sentence(assumed));
   if (section.status == SectionStatus::missing) section.status = SectionStatus::answered;
   section.answer += (section.answer.empty() ? "" : " ") + said;
+  if (!said.empty()) answer.in_short.push_back(said.substr(0, said.find(". ") + 1));
+  if (state.potential.known) answer.diagrams.push_back(diagram_of(water, state, name, dataset));
 }
 
 }  // namespace
@@ -348,6 +396,8 @@ StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset)
   section.question =
       "Which forms of copper may exist in the waters of this object, in endless time?";
   for (std::size_t i = 0; i < file.waters.size(); ++i) assess_water(answer, file, i, dataset);
+  if (file.pit.given || !answer.diagrams.empty())
+    answer.diagrams.push_back(pit_diagram(file.pit, dataset));
   if (file.waters.empty()) section.missing.emplace_back("a [[water]] with ph, chloride and eh_mv");
   if (section.answer.empty()) {
     section.answer = "No water with a pH is given, so no equilibrium can be worked out.";

@@ -58,6 +58,12 @@ name = "unnamed object"
 # carbon_dioxide_bar = 0.06          # where soil gas or air holds it: it decides the carbonate, and
 #                                    # the bicarbonate is compared
 
+# The liquid in a pit, for the second diagram: activities, about mol per kg of water. As they stand
+# here is what is taken without them (strong chloride; the copper that nantokite holds in it).
+# [pit]
+# chloride_activity = 1
+# copper_activity = 0.1
+
 # Where the object is kept, and the record of a logger there (columns: time, temperature, humidity).
 # [store]
 # name = "dry box 3"

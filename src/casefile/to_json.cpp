@@ -156,6 +156,11 @@ std::string to_json(const CaseAssessment& assessment) {
             {"verdict", std::string(to_string(assessment.verdict))},
             {"probability", number(assessment.probability)},
             {"probability_of", assessment.probability_of},
+            {"odds",
+             {{"dormant", number(assessment.odds.dormant)},
+              {"borderline", number(assessment.odds.borderline)},
+              {"active", number(assessment.odds.active)},
+              {"rule", assessment.odds.rule}}},
             {"reason", assessment.reason},
             {"in_short", assessment.in_short},
             {"ask_a_conservator", assessment.ask_a_conservator}};

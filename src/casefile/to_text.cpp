@@ -75,7 +75,7 @@ std::string verdict_line(const CaseAssessment& assessment) {
   for (char& letter : verdict) {
     if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
   }
-  return std::isnan(assessment.probability) ? verdict : "conditions " + verdict;
+  return std::isnan(assessment.odds.dormant) ? verdict : "conditions " + verdict;
 }
 
 void print_decision(Page& page, const CaseAssessment& assessment) {
@@ -96,6 +96,13 @@ void print_decision(Page& page, const CaseAssessment& assessment) {
     page.say("probability " + detail::probability_text(assessment.probability) + " " +
                  assessment.probability_of + ".",
              "  ");
+  }
+  if (!std::isnan(assessment.odds.dormant)) {
+    page.say("dormant " + detail::probability_text(assessment.odds.dormant) + ", borderline " +
+                 detail::probability_text(assessment.odds.borderline) + ", active " +
+                 detail::probability_text(assessment.odds.active) + " (" + assessment.odds.rule +
+                 ")",
+             "  chances by the store record: ");
   }
   page.say(assessment.reason, "  ");
   page.list("", assessment.in_short, "  - ");
@@ -123,7 +130,9 @@ void print_constants(Page& page, const CaseAssessment& assessment) {
 void print_inputs(Page& page, const CaseAssessment& assessment) {
   page.heading("What this rests on");
   for (const InputFile& input : assessment.inputs) {
-    page.say(input.path + " (content " + input.content_hash + ")", "  " + input.role + ": ");
+    page.say(input.path + (input.content_hash.empty() ? std::string(" (not read)")
+                                                      : " (content " + input.content_hash + ")"),
+             "  " + input.role + ": ");
   }
   page.say("aeruca " + assessment.library_version, "  library: ");
 }

@@ -24,18 +24,19 @@ bool chloride_shown(const CaseEvidence& evidence) {
          evidence.wash.summary->total_mg > 2 * evidence.wash.summary->total_error_mg;
 }
 
+// Borderline is what neither rule settles; the share of chances that lies between the two rules is
+// no probability that it is right.
 double probability_of(const StoreAssessment& store) {
-  switch (store.verdict) {
-    case Verdict::dormant:
-      return store.probability_dormant;
-    case Verdict::borderline:
-      return store.probability_borderline;
-    case Verdict::active:
-      return store.probability_active;
-    case Verdict::not_known:
-      break;
-  }
-  return kNotGiven;
+  if (store.verdict == Verdict::dormant) return store.probability_dormant;
+  return store.verdict == Verdict::active ? store.probability_active : kNotGiven;
+}
+
+StoreOdds odds_of(const StoreAssessment& store) {
+  if (store.verdict == Verdict::not_known) return {};
+  return {store.probability_dormant, store.probability_borderline, store.probability_active,
+          "active from " + format_number(kActiveProbability) + ", else dormant from " +
+              format_number(store.options.dormant_probability) +
+              ", else borderline: what neither settles"};
 }
 
 // The probability speaks of the record and our rule; of the object it says nothing.
@@ -50,8 +51,6 @@ std::string meaning_of(const StoreAssessment& store) {
   std::string text = "that the store record ";
   if (store.verdict == Verdict::active) text += "exceeded the rule (" + active;
   if (store.verdict == Verdict::dormant) text += "kept to the rule (" + dormant;
-  if (store.verdict == Verdict::borderline)
-    text += "lies between the rules for active (" + active + ") and dormant (" + dormant;
   return text +
          "; our own working rule), sensor error only: the spread of the published bands and the "
          "object itself are not in it";
@@ -76,6 +75,7 @@ void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
   }
   assessment.verdict = store.verdict;
   assessment.probability = probability_of(store);
+  assessment.odds = odds_of(store);
   if (!std::isnan(assessment.probability)) assessment.probability_of = meaning_of(store);
   assessment.reason =
       "As far as humidity decides: " + store.reason + (store.reason.ends_with('.') ? "" : ".");
@@ -240,6 +240,12 @@ void decide(const CaseEvidence& evidence, CaseAssessment& assessment) {
     return;
   }
   assessment.verdict = Verdict::not_known;
+  if (evidence.dry.section.status == SectionStatus::bad_input) {
+    assessment.reason =
+        "The humidity record could not be used and no dated growth is given; green "
+        "powder alone does not show that decay is going on.";
+    return;
+  }
   assessment.reason =
       "No humidity record and no dated growth are given; green powder alone does not show that "
       "decay is going on.";
@@ -255,15 +261,13 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   const std::string older = record_is_older(evidence);
   if (!older.empty()) lines.push_back(older);
   if (!evidence.file.observations.empty()) lines.push_back(last_observation(evidence.file));
-  for (const CaseSection* section :
-       {&evidence.stable, &evidence.dry.section, &evidence.wash.section}) {
-    if (section->status == SectionStatus::missing) continue;
-    if (section->id == "wash") {
-      lines.push_back(section->answer);
-    } else if (section->id != "dry") {
-      lines.push_back(first_sentence(section->answer));
-    }
-  }
+  lines.insert(lines.end(), evidence.stable.in_short.begin(), evidence.stable.in_short.end());
+  if (evidence.stable.in_short.empty() && evidence.stable.section.status != SectionStatus::missing)
+    lines.push_back(first_sentence(evidence.stable.section.answer));
+  if (evidence.dry.section.status == SectionStatus::bad_input)
+    lines.push_back(evidence.dry.section.answer);
+  if (evidence.wash.section.status != SectionStatus::missing)
+    lines.push_back(evidence.wash.section.answer);
   if (!assessment.next.empty()) {
     lines.push_back("Measure next: " + assessment.next.front().what + ".");
   }
@@ -279,11 +283,11 @@ std::vector<std::string> not_known(const CaseEvidence& evidence) {
       "found as numbers.",
       "At what depth the chloride lies, and how much of it is solid nantokite: no test above shows "
       "it."};
-  for (const CaseSection* section :
-       {&evidence.stable, &evidence.dry.section, &evidence.wash.section, &evidence.solution}) {
+  for (const CaseSection* section : {&evidence.stable.section, &evidence.dry.section,
+                                     &evidence.wash.section, &evidence.solution}) {
     if (section->status == SectionStatus::missing)
       unknown.push_back(section->title + ": " + section->answer);
-    if (section->status == SectionStatus::no_answer)
+    if (section->status == SectionStatus::no_answer || section->status == SectionStatus::bad_input)
       unknown.push_back(section->title + ": " + section->answer);
   }
   if (evidence.wash.fit && evidence.wash.fit->status == Status::converged) {

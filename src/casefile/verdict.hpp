@@ -8,13 +8,13 @@ namespace aeruca::detail {
 
 struct CaseEvidence {
   const CaseFile& file;
-  const CaseSection& stable;
+  const StableAnswer& stable;
   const StoreAnswer& dry;
   const WashAnswer& wash;
   const CaseSection& solution;
 };
 
-/// Fills verdict, probability and reason.
+/// Fills verdict, probability, odds and reason.
 void decide(const CaseEvidence& evidence, CaseAssessment& assessment);
 /// The decision for a reader with one minute.
 std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssessment& assessment);

@@ -66,8 +66,15 @@ CaseTable log_table(const BathLog& log, const BathSummary& summary) {
                           reading_text(bath), extract_text(bath, extract),
                           format_number(extract.cumulative_mg, 3)});
   }
+  const bool blanks_known =
+      std::none_of(log.baths.begin(), log.baths.end(),
+                   [](const BathRecord& bath) { return std::isnan(bath.blank_mg_per_l); });
   table.note =
-      "Blanks are taken off. Baths below detection or not measured count as 0 in the sum, which is "
+      std::string(blanks_known
+                      ? "Blanks are taken off. "
+                      : "The blank of some baths is not known and not taken off: the sum is too "
+                        "high by their chloride. ") +
+      "Baths below detection or not measured count as 0 in the sum, which is "
       "so far a lower bound.";
   return table;
 }
@@ -203,10 +210,28 @@ void answer_with_fit(CaseSection& section, const BathSummary& summary, const Bat
   section.answer += as_sentence(fit.forecast_reason);
 }
 
+// The chloride of the bath as made up stands for a blank that the log does not state; where the log
+// states one, that is what the readings were taken against.
+BathLog log_with_blank(const CaseFile& file, const Dataset& dataset, CaseSection& section) {
+  constexpr double kDisagreement = 0.5;  // of the larger, with 1 mg/L left to reading
+  BathLog log = read_bath_log(existing_log(file, "bath.log", file.bath.log));
+  const double made = blank_of_solution(file, dataset);
+  if (std::isnan(made)) return log;
+  for (const BathRecord& bath : log.baths) {
+    const double stated = bath.blank_mg_per_l;
+    if (!(std::abs(stated - made) > 1 + kDisagreement * std::max(stated, made))) continue;
+    add_new(section.warnings, {"The log states a blank of " + format_number(stated, 3) +
+                               " mg/L, the bath as made up has " + format_number(made, 3) +
+                               " mg/L; the log's is taken off."});
+    break;
+  }
+  return with_blank(std::move(log), made);
+}
+
 void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answer) {
   CaseSection& section = answer.section;
-  answer.log = read_bath_log(existing_log(file, "bath.log", file.bath.log));
-  answer.summary = summarise_bath_log(*answer.log, file.object.mass_g, errors_of(file.bath));
+  answer.errors = errors_of(file.bath);
+  answer.summary = summarise_bath_log(*answer.log, file.object.mass_g, answer.errors);
   section.tables.push_back(log_table(*answer.log, *answer.summary));
   add_new(section.warnings, answer.log->warnings);
   add_new(section.warnings, answer.summary->warnings);
@@ -244,6 +269,13 @@ WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset) {
     section.answer = "No bath log is given, so nothing can be said of the washing.";
     section.missing.emplace_back(
         "log = \"...\" in [bath]: dates, volume and chloride of each bath");
+    return answer;
+  }
+  try {
+    answer.log = log_with_blank(file, *dataset, section);
+  } catch (const FileError& problem) {
+    if (problem.field.starts_with("bath.solution")) throw;
+    mark_bad_input(section, "The bath log", problem.what());
     return answer;
   }
   read_and_fit(file, *dataset, answer);

@@ -31,6 +31,7 @@ std::string key_with_value(const CaseFile& file, const std::string& water,
 SolvedWater solved(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
                    const DatasetPointer& dataset) {
   EquilibriumOptions options;
+  // Of what is left besides copper, the ion pairs of calcium and magnesium: a warning names them.
   options.missing_enthalpy = MissingEnthalpy::keep_25c;
   try {
     return solve(analyse(analysis, *dataset, options), dataset);
@@ -78,9 +79,25 @@ void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std:
   }
 }
 
-WaterState solve_water(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
+std::size_t copper_unknown_at(const Dataset& dataset, double temperature_c) {
+  const std::size_t copper = dataset.component_index("Cu(2+)");
+  return static_cast<std::size_t>(
+      std::count_if(dataset.species.begin(), dataset.species.end(), [&](const Species& species) {
+        return species.components[copper] > 0 && !Dataset::log10_k_known_at(species, temperature_c);
+      }));
+}
+
+WaterState solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
                        const DatasetPointer& dataset) {
   WaterState state;
+  const std::size_t before = analysis.ions.size();
+  if (copper_unknown_at(*dataset, analysis.temperature_c) > 0) {
+    std::erase_if(analysis.ions, [&](const AnalysedIon& ion) {
+      return dataset->at(ingredient_named(ion.name, *dataset))
+                 .components[dataset->component_index("Cu(2+)")] > 0;
+    });
+  }
+  state.copper_left_out = analysis.ions.size() < before;
   static_cast<SolvedWater&>(state) = solved(file, analysis, key, dataset);
   state.potential = potential_of(state);
   const auto copper = state.water.input.totals_mol_per_kg.find("Cu(2+)");

@@ -46,6 +46,11 @@ void run(const CaseRequest& request, Context& context) {
     context.out << detail::printable(to_text(assessment, request.width), true);
   }
   if (!assessment.complete()) context.exit_code = kNoAnswer;
+  for (const CaseSection& section : assessment.sections) {
+    if (section.status != SectionStatus::bad_input) continue;
+    context.exit_code = kBadInput;
+    context.err << "aeruca: " << section.warnings.back() << '\n';
+  }
 }
 
 // The report is drawn in Python; this program says so rather than not knowing the word.

@@ -62,7 +62,8 @@ std::string borderline_reason(const StoreAssessment& a) {
   }
   return "neither dormant (probability " + probability(a.probability_dormant) + ", " +
          number(a.options.dormant_probability) + " is asked) nor active (probability " +
-         probability(a.probability_active) + ", 0.5 is asked); above " +
+         probability(a.probability_active) + ", " + number(kActiveProbability) +
+         " is asked), with " + probability(a.probability_borderline) + " between the two; above " +
          limit_text(a.options, a.options.onset.low_rh_percent) + " " + spell_text(a.above_low);
 }
 
@@ -127,7 +128,7 @@ void warn_of_sensor(StoreAssessment& a) {
 
 void judge(const LoggerRecord& record, StoreAssessment& a) {
   const std::string lack = too_little(a);
-  if (a.readings > 0 && a.probability_active >= 0.5) {
+  if (a.readings > 0 && a.probability_active >= kActiveProbability) {
     a.verdict = Verdict::active;
     a.reason = active_reason(a);
   } else if (!lack.empty()) {

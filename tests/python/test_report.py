@@ -111,7 +111,7 @@ def test_nothing_is_fetched_from_elsewhere(page):
 
 def test_figures_tell_those_who_cannot_see_them(page):
     images = Page(page).all("img")
-    assert len(images) == 3
+    assert len(images) == 4  # record, baths, the water, a pit
     for image in images:
         assert len(image["alt"]) > 60
         assert image["src"].startswith("data:image/svg+xml;base64,")
@@ -210,12 +210,12 @@ def test_an_older_report_is_replaced_whole(tmp_path):
 
 def test_a_failure_leaves_an_older_report_as_it_was(tmp_path):
     path = tmp_path / "case.toml"
-    path.write_text('[store]\nlog = "none.csv"\n', encoding="utf-8")
+    path.write_text('[store]\nlogg = "none.csv"\n', encoding="utf-8")
     output = tmp_path / "out.html"
     output.write_text("old", encoding="utf-8")
     done = tool("report", path, "-o", output)
     assert done.returncode == 1
-    assert "'none.csv' is no file that can be read" in done.stderr
+    assert "no key named 'logg'" in done.stderr
     assert output.read_text(encoding="utf-8") == "old"
 
 
@@ -262,3 +262,34 @@ def test_the_program_without_python_says_where_the_report_is(run):
     done = run("report", "case.toml")
     assert done.returncode == 2
     assert 'pip install "aeruca[report]"' in done.stderr
+
+
+def test_a_bad_log_costs_its_own_section_of_the_report(tmp_path):
+    path = tmp_path / "case.toml"
+    path.write_text('[store]\nlog = "none.csv"\n[object]\nname = "a bowl"\n', encoding="utf-8")
+    output = tmp_path / "out.html"
+    done = tool("report", path, "-o", output)
+    assert done.returncode == 1
+    assert "'none.csv' is no file that can be read" in done.stderr
+    page = output.read_text(encoding="utf-8")
+    assert "a bowl" in page
+    assert "The store record could not be used" in page
+
+
+def test_a_limit_of_the_users_own_data_keeps_its_figure(tmp_path, root):
+    own = tmp_path / "own.toml"
+    own.write_text(
+        '[[onset]]\nid = "own-limit"\ntitle = "a limit of our own"\nlow_rh_percent = 30.0\n'
+        'high_rh_percent = 35.0\nsource = "scott1990"\nbasis = "memory"\nchosen = false\n'
+        'reason = "test"\n',
+        encoding="utf-8",
+    )
+    case = tmp_path / "case.toml"
+    log = root / "data/demo/store-log.csv"
+    case.write_text(f'[store]\nlog = "{log}"\nonset = "own-limit"\n', encoding="utf-8")
+    output = tmp_path / "out.html"
+    done = tool("report", case, "-o", output, "--add-data", own)
+    assert done.returncode == 0, done.stderr
+    assert "Humidity at the object's surface against the onset band" in output.read_text().replace(
+        "&#39;", "'"
+    )
