@@ -99,6 +99,7 @@ WaterState solve_water(const CaseFile& file, WaterAnalysis analysis, const std::
   }
   state.copper_left_out = analysis.ions.size() < before;
   static_cast<SolvedWater&>(state) = solved(file, analysis, key, dataset);
+  if (state.copper_left_out) std::erase(state.water.missing, "copper");
   state.potential = potential_of(state);
   const auto copper = state.water.input.totals_mol_per_kg.find("Cu(2+)");
   state.has_copper = copper != state.water.input.totals_mol_per_kg.end() && copper->second > 0;
