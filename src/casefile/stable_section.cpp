@@ -5,6 +5,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/copper_solids.hpp"
+#include "casefile/diagrams.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -24,12 +25,6 @@ std::string water_name(const CaseFile& file, std::size_t index) {
   return name.empty() ? "water " + std::to_string(index + 1) : name;
 }
 
-double log10_activity(const EquilibriumResult& result, const std::string& species) {
-  const auto found = std::find(result.species.begin(), result.species.end(), species);
-  if (found == result.species.end()) return kNotGiven;
-  return result.log10_activity[static_cast<std::size_t>(found - result.species.begin())];
-}
-
 // The constants of copper compounds are used at the water's temperature only if all of them are
 // known there.
 double copper_temperature(const Dataset& dataset, double temperature_c, CaseSection& section) {
@@ -40,31 +35,6 @@ double copper_temperature(const Dataset& dataset, double temperature_c, CaseSect
            format_number(temperature_c) + ": the heat of formation of " + std::to_string(unknown) +
            " of them is not in the data set."});
   return 25;
-}
-
-// Of whichever form of dissolved carbonate predominates; NaN without any.
-double log10_carbonate(const EquilibriumResult& result) {
-  double most = kNotGiven;
-  for (const char* form : {"CO2(aq)", "HCO3(-)", "CO3(2-)"}) {
-    const double activity = log10_activity(result, form);
-    if (std::isfinite(activity) && !(activity <= most)) most = activity;
-  }
-  return most;
-}
-
-// The plane of pH and Eh at the activities of this water. Carbonate is held in its predominant
-// form, so that the fields stay whole when their constants are those of another temperature than
-// the water's.
-FieldOptions fields_of(const WaterState& state, double temperature_c) {
-  FieldOptions options;
-  options.temperature_c = temperature_c;
-  for (const char* ligand : {"Cl(-)", "SO4(2-)"}) {
-    const double activity = log10_activity(state.result, ligand);
-    if (std::isfinite(activity)) options.log10_activity[ligand] = activity;
-  }
-  const double carbonate = log10_carbonate(state.result);
-  if (!std::isnan(carbonate)) options.log10_ligand["CO3(2-)"] = carbonate;
-  return options;
 }
 
 // The most stable form at the water's pH and Eh, and of the solids the most stable.
@@ -274,64 +244,6 @@ Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& 
   return most;
 }
 
-CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const std::string& name) {
-  CaseWaterPoint point;
-  point.name = name;
-  point.temperature_c = water.analysis.temperature_c;
-  point.ph = state.result.ph;
-  if (state.potential.known) {
-    point.eh_v = state.potential.eh_v;
-    point.eh_uncertainty_v = state.potential.uncertainty_v;
-  }
-  for (const char* ligand : {"Cl(-)", "SO4(2-)"}) {
-    const double activity = log10_activity(state.result, ligand);
-    if (std::isfinite(activity)) point.log10_activity[ligand] = activity;
-  }
-  point.log10_carbonate = log10_carbonate(state.result);
-  return point;
-}
-
-FieldOptions in_frame(FieldOptions options) {
-  options.x = {AxisQuantity::ph, "", 2, 12};
-  options.y = {AxisQuantity::eh_v, "", -0.6, 1.0};
-  return options;
-}
-
-CaseDiagram diagram_of(const CaseWater& water, const WaterState& state, const std::string& name,
-                       const DatasetPointer& dataset) {
-  CaseSection unsaid;
-  const double temperature_c = copper_temperature(*dataset, water.analysis.temperature_c, unsaid);
-  const CaseWaterPoint point = point_of(water, state, name);
-  return {name,
-          field_diagram(dataset, in_frame(fields_of(state, temperature_c))),
-          point.ph,
-          point.eh_v,
-          point.eh_uncertainty_v,
-          "At the chloride, sulfate and carbonate of this water, and dissolved copper at activity "
-          "1e-6 each, a usual mark of corrosion: more dissolves than that and the metal is "
-          "attacked."};
-}
-
-// In a pit the liquid is another: strong in chloride, full of copper, cut off from air. What is
-// stable there is not what is stable in the water outside.
-CaseDiagram pit_diagram(const CasePit& pit, const DatasetPointer& dataset) {
-  FieldOptions options;
-  options.log10_activity["Cl(-)"] = std::log10(pit.chloride_activity);
-  options.log10_copper = std::log10(pit.copper_activity);
-  CaseDiagram diagram;
-  diagram.name = "a pit";
-  diagram.fields = field_diagram(dataset, in_frame(options));
-  diagram.note =
-      "At chloride activity " + format_number(pit.chloride_activity) +
-      " and dissolved copper at activity " + format_number(pit.copper_activity) +
-      " each, without carbonate and sulfate" +
-      (pit.given ? ", as [pit] states"
-                 : ": no pit was measured; strong chloride, and the copper that nantokite holds "
-                   "in solution at it, stand for one. [pit] in the case file sets others") +
-      ".";
-  return diagram;
-}
-
 void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
                   const DatasetPointer& dataset) {
   CaseSection& section = answer.section;
@@ -383,7 +295,9 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   if (section.status == SectionStatus::missing) section.status = SectionStatus::answered;
   section.answer += (section.answer.empty() ? "" : " ") + said;
   if (!said.empty()) answer.in_short.push_back(said.substr(0, said.find(". ") + 1));
-  if (state.potential.known) answer.diagrams.push_back(diagram_of(water, state, name, dataset));
+  if (state.potential.known)
+    answer.diagrams.push_back(
+        diagram_of(answer.points.back(), fields_of(state, temperature_c), dataset));
 }
 
 }  // namespace

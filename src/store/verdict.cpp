@@ -63,8 +63,8 @@ std::string borderline_reason(const StoreAssessment& a) {
   return "neither dormant (probability " + probability(a.probability_dormant) + ", " +
          number(a.options.dormant_probability) + " is asked) nor active (probability " +
          probability(a.probability_active) + ", " + number(kActiveProbability) +
-         " is asked), with " + probability(a.probability_borderline) + " between the two; above " +
-         limit_text(a.options, a.options.onset.low_rh_percent) + " " + spell_text(a.above_low);
+         " is asked); above " + limit_text(a.options, a.options.onset.low_rh_percent) + " " +
+         spell_text(a.above_low);
 }
 
 // Why the record is too little to judge by; empty when it is enough.
