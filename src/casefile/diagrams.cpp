@@ -9,7 +9,13 @@
 namespace aeruca::detail {
 namespace {
 
+// The frame of the report. Activities are held to two decimals, which is what they carry and what
+// the conditions beside the picture print.
 FieldOptions in_frame(FieldOptions options) {
+  for (auto* held : {&options.log10_activity, &options.log10_ligand}) {
+    for (auto& [name, value] : *held) value = std::round(100 * value) / 100;
+  }
+
   options.x = {AxisQuantity::ph, "", 2, 12};
   options.y = {AxisQuantity::eh_v, "", -0.6, 1.0};
   return options;
