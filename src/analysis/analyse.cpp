@@ -180,6 +180,8 @@ class Analyst {
   void take(const AnalysedIon& ion) {
     const std::string name = name_of(ion);
     const double acid = acid_taken_by(ion.name, name);
+    if (std::find(given_.begin(), given_.end(), name) != given_.end())
+      throw InputError(ion.name, "given twice", "each ion once");
     given_.push_back(name);
     if (!ion.amount.reading.given())
       throw InputError(ion.name, "not given", "an amount such as 640 mg/L");
@@ -194,9 +196,6 @@ class Analyst {
       told.mol *= acid;
       add_alkalinity(told, ion.name);
       return;
-    }
-    for (const Total& other : totals_) {
-      if (other.name == name) throw InputError(ion.name, "given twice", "each ion once");
     }
     totals_.push_back({name, told});
   }
@@ -298,12 +297,26 @@ class Analyst {
     if (!water_.charge_assigned_to.empty()) add_components(water_.charge_assigned_to);
   }
 
+  // An ion whose amount is open: not water's own, not decided by a titration or a gas, and of a
+  // form that is known.
+  bool may_take_charge(const std::string& name) const {
+    const bool decided =
+        water_.alkalinity_mol_per_kg || water_.input.fugacity_bar.contains(kCarbonDioxide);
+    if (dataset_.at(name).charge == 0 || (decided && only_carbonate(dataset_, name))) return false;
+    if (!electrons_known() && depends_on_potential(name)) return false;
+    return std::any_of(dataset_.components.begin(), dataset_.components.end(),
+                       [&](const std::string& component) {
+                         return !is_water_component(component) && holds(dataset_, name, component);
+                       });
+  }
+
   void set_charge() {
     if (analysis_.charge_assigned_to.empty()) return;
     const std::string name = ingredient_named(analysis_.charge_assigned_to, dataset_);
-    if (dataset_.at(name).charge == 0 || name == "H(+)" || !water_.options.fixed_ph) {
+    if (!water_.options.fixed_ph || !may_take_charge(name)) {
       throw InputError("charge_assigned_to", analysis_.charge_assigned_to,
-                       "an ion such as sodium or chloride, where the pH is given");
+                       "an ion such as sodium or chloride, where the pH is given and nothing else "
+                       "decides its amount");
     }
     water_.charge_assigned_to = name;
   }

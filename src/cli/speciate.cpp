@@ -40,7 +40,7 @@ struct Request {
   const CLI::Option* conductivity_given = nullptr;
 };
 
-const char* const kTotalForm = "NAME=AMOUNT, such as \"Cu(2+)=1e-3\" or \"Cl(-)=50 mg/L\"";
+const char* const kTotalForm = R"(NAME=AMOUNT, such as "Cu(2+)=1e-3" or "Cl(-)=50 mg/L")";
 
 // A negative number is no reading; it goes on, to be refused with its range.
 std::optional<Amount> signed_amount(std::string_view text) {
@@ -69,7 +69,7 @@ AnalysedIon parse_total(const std::string& text) {
 
 std::pair<std::string, double> parse_gas(const std::string& text) {
   const std::size_t equals = text.find('=');
-  const char* const form = "NAME=BAR, such as \"CO2(g)=4.2e-4\"";
+  const char* const form = R"(NAME=BAR, such as "CO2(g)=4.2e-4")";
   if (equals == std::string::npos) throw InputError("--gas", text, form);
   std::string_view right = detail::trim(std::string_view(text).substr(equals + 1));
   if (right.ends_with(" bar")) right = detail::trim(right.substr(0, right.size() - 4));

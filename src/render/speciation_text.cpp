@@ -1,6 +1,7 @@
 #include "aeruca/render.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdio>
 #include <iomanip>
@@ -25,9 +26,9 @@ constexpr std::size_t kName = 22;
 
 // 1.234e-05 as in a laboratory book: one look for every amount.
 std::string amount(double value) {
-  char buffer[32];
-  std::snprintf(buffer, sizeof buffer, "%.4e", value);
-  return buffer;
+  std::array<char, 32> buffer{};
+  std::snprintf(buffer.data(), buffer.size(), "%.4e", value);
+  return buffer.data();
 }
 
 std::string left(const std::string& text, std::size_t width) {
