@@ -8,13 +8,22 @@
 /// with # are left out.
 ///   start, end                 dates YYYY-MM-DD, or with a time YYYY-MM-DDThh:mm   (required)
 ///   volume_l                   litres                                             (required)
-///   chloride_mg_per_l          reading; "<5" is below the detection limit 5; empty is not measured
-///   (required) error_mg_per_l             standard error of the reading detection_limit_mg_per_l
-///   of the method; a reading below it counts as below detection blank_mg_per_l chloride of the
-///   fresh bath, reagent and water together (0 if absent) dilution                   the sample was
-///   diluted this many times: reading, error and limit are of
-///                              the diluted sample and are multiplied by it (1 if absent)
+///   chloride_mg_per_l          reading; "<5" is below the detection limit 5; empty is
+///                              not measured                                       (required)
+///   error_mg_per_l             standard error of the reading
+///   detection_limit_mg_per_l   of the method; a reading below it counts as below detection
+///   blank_mg_per_l             chloride of the fresh bath, reagent and water together;
+///                              empty or no column: not known (see `with_blank`)
+///   dilution                   the sample was diluted this many times: reading, error and
+///                              limit are of the diluted sample and are multiplied by it
+///                              (1 if absent)
+///   temperature_c              of the bath, degrees C: kept, and said to move no figure, for
+///                              the model holds one rate; baths more than 3 K apart are named
 ///   method, note               words
+/// Any other column is named in `warnings` as one that no calculation uses.
+///
+/// No blank known means that the chloride of the fresh bath counts as taken out of the object: the
+/// totals are then upper figures and say so; it is never taken for a blank of 0 in silence.
 ///
 /// A low reading is not an empty object; nothing here ever says that a treatment is finished.
 
@@ -44,7 +53,8 @@ struct BathRecord {
   double error_mg_per_l = 0;            ///< standard error; NaN not stated
   double detection_limit_mg_per_l = 0;  ///< of the bath itself; NaN not stated
   double blank_mg_per_l =
-      std::numeric_limits<double>::quiet_NaN();  ///< of the fresh bath; NaN: not known, see `with_blank`
+      std::numeric_limits<double>::quiet_NaN();  ///< of the fresh bath; NaN: not known, see
+                                                 ///< `with_blank`
   double temperature_c = std::numeric_limits<double>::quiet_NaN();  ///< NaN: not stated
   double dilution = 1;
   std::string method;
@@ -70,8 +80,8 @@ struct BathLog {
 /// The same from text; `name` stands for the file in messages.
 [[nodiscard]] BathLog parse_bath_log(std::string_view text, const std::string& name);
 
-/// The log with this blank (mg/L) in every bath that states none. Throws InputError for a blank below
-/// 0; NaN changes nothing.
+/// The log with this blank (mg/L) in every bath that states none. Throws InputError for a blank
+/// below 0; NaN changes nothing.
 [[nodiscard]] BathLog with_blank(BathLog log, double blank_mg_per_l);
 
 /// How good readings are where the log does not say.
