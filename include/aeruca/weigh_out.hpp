@@ -82,15 +82,16 @@ struct WeighOut {
 
 /// Names of the bath salts of the data set, in full.
 [[nodiscard]] std::vector<std::string> bath_salts(const Dataset& dataset);
-/// The salt by its name, with or without "sodium", or by another name it goes by ("washing soda").
-/// Throws UnknownName, or InputError that lists the names when none is near.
+/// The salt by its name, with or without "sodium", or by another name it goes by ("soda ash").
+/// Throws UnknownName, or InputError that lists the names when none is near; InputError also for a
+/// name of one hydrate ("washing soda"), which leaves open whether a percentage counts its water.
 [[nodiscard]] const BathSalt& bath_salt(const Dataset& dataset, std::string_view name);
 /// Names accepted as `form` for a salt; those of what stands on the shelf serve as well ("washing
 /// soda"). Throws as `bath_salt`.
 [[nodiscard]] std::vector<std::string> shelf_forms(const Dataset& dataset, std::string_view salt);
-/// Throws as `bath_salt` for salt or form (an empty form where there are several: InputError listing
-/// the forms), InputError for numbers outside their ranges. A strength that does not dissolve is
-/// weighed out all the same, and said in `dissolves` and `solubility_words`.
+/// Throws as `bath_salt` for salt or form (an empty form where there are several: InputError
+/// listing the forms), InputError for numbers outside their ranges. A strength that does not
+/// dissolve is weighed out all the same, and said in `dissolves` and `solubility_words`.
 [[nodiscard]] WeighOut weigh_out(const Dataset& dataset, const WeighOutRequest& request);
 
 }  // namespace aeruca

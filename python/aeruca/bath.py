@@ -214,7 +214,7 @@ def weigh_out(
 
 
 def bath_salts(dataset: _core.Dataset | None = None) -> list[str]:
-    """Names accepted as ``salt`` by ``weigh_out``; so are others such as "washing soda"."""
+    """Names accepted as ``salt`` by ``weigh_out``; so are others such as "baking soda"."""
     return _core._bath_salts(checks.dataset(dataset) or _core.default_dataset())
 
 

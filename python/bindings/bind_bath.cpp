@@ -234,6 +234,8 @@ void bind_weigh_out(py::module_& m) {
       });
   py::class_<WeighOut>(m, "WeighOut",
                        "What to weigh for a bath, with the mistakes people make and cautions.")
+      .def_readonly("salt", &WeighOut::salt)
+      .def_readonly("form", &WeighOut::form)
       .def_readonly("reagents", &WeighOut::reagents)
       .def_readonly("mol_per_l", &WeighOut::mol_per_l)
       .def_readonly("percent_w_v", &WeighOut::percent_w_v)

@@ -56,6 +56,22 @@ const ShelfForm& find_form(const BathSalt& salt, const std::string& name) {
   refuse("form", name, names_of(salt.forms));
 }
 
+// What names one hydrate stands on the shelf: as the salt it would leave open whether a percentage
+// counts its water.
+void refuse_hydrate(const Dataset& dataset, std::string_view name) {
+  for (const BathSalt& salt : dataset.bath_salts) {
+    for (const ShelfForm& form : salt.forms) {
+      const BathReagent& first = form.reagents.front();
+      const auto& also = first.also;
+      if (first.name != name && std::find(also.begin(), also.end(), name) == also.end()) continue;
+      if (first.formula == salt.formula || form.reagents.size() > 1) continue;
+      throw InputError("salt", std::string(name),
+                       "the salt whose grams the strength counts: " + salt.name + ", with form " +
+                           form.name + " for what stands on the shelf");
+    }
+  }
+}
+
 void check(const WeighOutRequest& request, const BathSalt& salt) {
   const bool percent = request.unit == StrengthUnit::percent_w_v;
   const double most = percent ? 50 : 10;
@@ -151,6 +167,7 @@ const BathSalt& bath_salt(const Dataset& dataset, std::string_view name) {
   for (const BathSalt& salt : dataset.bath_salts) {
     if (answers_to(salt.name, salt.also, name)) return salt;
   }
+  refuse_hydrate(dataset, name);
   refuse("salt", name, bath_salts(dataset));
 }
 

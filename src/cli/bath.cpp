@@ -127,7 +127,7 @@ void add_weigh_out(CLI::App* bath, Context& context) {
   command
       ->add_option("--salt", request->request.salt,
                    "bath salt such as sodium carbonate; \"sodium\" may be left out, and names such "
-                   "as washing soda serve too")
+                   "as baking soda serve too")
       ->capture_default_str();
   auto* percent = command->add_option("--percent", request->percent, "strength, % w/v");
   command->add_option("--mol-per-l", request->mol_per_l, "strength, mol/L")->excludes(percent);

@@ -25,13 +25,6 @@ std::string hint(const std::string& name, const std::vector<std::string>& known)
   return near.empty() ? "" : "; nearest is '" + near + "'";
 }
 
-void need_source(const Records& records, const Location& where, const std::string& key,
-                 const std::string& record) {
-  if (records.sources.find(key) != nullptr) return;
-  throw FileError(where.file, where.line, "source of " + record,
-                  "no entry '" + key + "' in the bibliography" + hint(key, keys(records.sources)));
-}
-
 void need_species(const Records& records, const Location& where, const std::string& name,
                   const std::string& record) {
   if (records.species.find(name) != nullptr) return;
@@ -185,6 +178,13 @@ bool from_energies(const std::map<std::string, double>& energies, const Terms& t
 
 }  // namespace
 
+void need_source(const Records& records, const Location& where, const std::string& key,
+                 const std::string& record) {
+  if (records.sources.find(key) != nullptr) return;
+  throw FileError(where.file, where.line, "source of " + record,
+                  "no entry '" + key + "' in the bibliography" + hint(key, keys(records.sources)));
+}
+
 void check_records(const Records& records) {
   for (const auto& entry : records.reactions.entries()) check_reaction(records, entry);
   for (const auto& entry : records.species.entries()) check_formation(records, entry);
@@ -210,6 +210,7 @@ void check_records(const Records& records) {
   check_figures(records, records.salts, "salt");
   check_figures(records, records.humidities, "humidity");
   check_figures(records, records.onset, "onset");
+  check_figures(records, records.bath_salts, "bath_salt");
   check_figures(records, records.others, "figure");
   check_pitzer_choice(records);
   check_choice_of_constants(records);

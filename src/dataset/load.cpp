@@ -75,6 +75,7 @@ std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> reco
   collect_figures(records->salts, dataset->figures);
   collect_figures(records->humidities, dataset->figures);
   collect_figures(records->onset, dataset->figures);
+  collect_figures(records->bath_salts, dataset->figures);
   collect_figures(records->others, dataset->figures);
   dataset->sources = values(records->sources);
   dataset->sit = chosen_values(records->sit);

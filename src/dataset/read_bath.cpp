@@ -43,6 +43,48 @@ void check_balanced(Record& record, const char* field, const Terms& terms) {
   throw FileError(where.file, where.line, field, problem);
 }
 
+// What a name means, of the salts or of the forms of one salt: a name that means two things would
+// silently take the first.
+class Names {
+ public:
+  void add(const Location& where, const std::string& field, const std::string& name,
+           const std::string& meaning) {
+    const auto [other, first] = meaning_.emplace(name, meaning);
+    if (first || other->second == meaning) return;
+    refuse(where, field,
+           "'" + name + "' means " + other->second + " already; accepted is a name of " + meaning +
+               " alone");
+  }
+
+ private:
+  std::map<std::string, std::string> meaning_;
+};
+
+void check_names(const Records& records, const std::vector<BathSalt>& salts) {
+  Names salt_names;
+  for (const BathSalt& salt : salts) {
+    const Location& where = records.bath_salts.find(salt.name)->location;
+    const std::string record = " of bath_salt '" + salt.name + "'";
+    salt_names.add(where, "name" + record, salt.name, salt.name);
+    for (const std::string& name : salt.also)
+      salt_names.add(where, "also" + record, name, salt.name);
+    Names form_names;
+    for (const ShelfForm& form : salt.forms) {
+      const BathReagent& first = form.reagents.front();
+      form_names.add(where, "forms" + record, form.name, form.name);
+      form_names.add(where, "forms" + record, first.name, form.name);
+      for (const std::string& name : first.also)
+        form_names.add(where, "forms" + record, name, form.name);
+    }
+  }
+}
+
+void check_saturated(const Records& records, const Location& where, const BathSalt& salt) {
+  if (salt.saturated_with.empty() || records.salts.find(salt.saturated_with) != nullptr) return;
+  refuse(where, "saturated_with of bath_salt '" + salt.name + "'",
+         "no salt '" + salt.saturated_with + "'");
+}
+
 // One mole of each reagent against one mole of the salt; water may differ.
 void check_form(const Location& where, const BathSalt& salt, const ShelfForm& form) {
   std::map<std::string, double> sum;
@@ -57,6 +99,20 @@ void check_form(const Location& where, const BathSalt& salt, const ShelfForm& fo
              "make " + format_number(excess) + " " + element +
                  " more than the salt; accepted are reagents that make it, but for water");
   }
+}
+
+double read_usual_strength(Record& record, const std::string& salt, const Defaults& defaults,
+                           std::vector<Figure>& figures) {
+  auto part = record.table("usual_strength");
+  if (!part) return std::nan("");
+  Figure figure = read_figure(*part, defaults, salt + ".usual_strength", "mol/L");
+  figure.subject = salt;
+  figure.quantity = "usual strength";
+  if (std::isnan(figure.value)) part->fail("value", "is missing, accepted is a number");
+  part->within("value", figure.value, 0, 10);
+  part->finish();
+  figures.push_back(figure);
+  return figure.value;
 }
 
 }  // namespace
@@ -79,8 +135,10 @@ void read_bath_reagent(Record& record, Records& records, const Defaults& default
 void read_bath_caution(Record& record, Records& records, const Defaults& defaults) {
   const std::string id = record.text("id");
   record.call(id);
-  records.bath_cautions.put({id, record.text("text"), {}, location(record, defaults)},
-                            "bath_caution");
+  Figure origin;
+  read_origin(record, defaults, origin);
+  records.bath_cautions.put(
+      {id, {record.text("text"), origin.source}, {}, location(record, defaults)}, "bath_caution");
 }
 
 void read_bath_salt(Record& record, Records& records, const Defaults& defaults) {
@@ -95,10 +153,14 @@ void read_bath_salt(Record& record, Records& records, const Defaults& defaults) 
     if (count > 0 && name != "H2O") salt.ions.emplace_back(name, count);
   }
   salt.saturated_with = record.text_or("saturated_with");
-  salt.usual_mol_per_l =
-      record.within("usual_mol_per_l", record.number_or("usual_mol_per_l"), 0, 10);
+  std::vector<Figure> figures;
+  salt.usual_mol_per_l = read_usual_strength(record, salt.name, defaults, figures);
   salt.cautions = texts_or_none(record, "cautions");
-  records.bath_salts.put({salt.name, salt, {}, location(record, defaults)}, "bath_salt");
+  Figure origin;
+  read_origin(record, defaults, origin);
+  records.bath_salts.put(
+      {salt.name, {salt, origin.source}, std::move(figures), location(record, defaults)},
+      "bath_salt");
 }
 
 void read_bath_form(Record& record, Records& records, const Defaults& defaults) {
@@ -112,13 +174,16 @@ void read_bath_form(Record& record, Records& records, const Defaults& defaults) 
 std::vector<BathSalt> assemble_bath_salts(const Records& records) {
   std::vector<BathSalt> salts;
   for (const auto& entry : records.bath_salts.entries()) {
-    BathSalt salt = entry.value;
+    BathSalt salt = entry.value.salt;
+    need_source(records, entry.location, entry.value.source, "bath_salt '" + salt.name + "'");
+    check_saturated(records, entry.location, salt);
     for (std::string& caution : salt.cautions) {
       const auto* found = records.bath_cautions.find(caution);
       if (found == nullptr)
         refuse(entry.location, "cautions of bath_salt '" + salt.name + "'",
                "no bath_caution '" + caution + "'");
-      caution = found->value;
+      need_source(records, found->location, found->value.source, "bath_caution '" + caution + "'");
+      caution = found->value.text;
     }
     salts.push_back(std::move(salt));
   }
@@ -145,6 +210,7 @@ std::vector<BathSalt> assemble_bath_salts(const Records& records) {
       refuse(records.bath_salts.find(salt.name)->location, "bath_salt '" + salt.name + "'",
              "has no bath_form, accepted is one or more");
   }
+  check_names(records, salts);
   return salts;
 }
 

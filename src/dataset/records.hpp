@@ -82,6 +82,16 @@ class Table {
   std::map<std::string, std::size_t> position_;
 };
 
+struct BathSaltRecord {
+  BathSalt salt;
+  std::string source;
+};
+
+struct BathCautionRecord {
+  std::string text;
+  std::string source;
+};
+
 struct ShelfFormRecord {
   std::string salt, name;
   std::vector<std::string> reagents;
@@ -103,11 +113,15 @@ struct Records {
   Table<MeasuredHumidity> humidities;
   Table<OnsetBand> onset;
   Table<BathReagent> bath_reagents;
-  Table<std::string> bath_cautions;
-  Table<BathSalt> bath_salts;  // without their forms, cautions by id
+  Table<BathCautionRecord> bath_cautions;
+  Table<BathSaltRecord> bath_salts;  // without their forms, cautions by id
   Table<ShelfFormRecord> bath_forms;
   Table<Figure> others;  // figures that belong to no other kind: electrodes, diffusion
 };
+
+/// Throws FileError when the bibliography has no such key; `record` says who asks.
+void need_source(const Records& records, const Location& where, const std::string& key,
+                 const std::string& record);
 
 /// Adds the records of one TOML text. Throws FileError.
 void read_toml(Records& records, const std::string& file, std::string_view text, int generation);

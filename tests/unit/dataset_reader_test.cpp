@@ -63,6 +63,13 @@ const std::string kOnset =
     "[[onset]]\nid = \"own\"\ntitle = \"own\"\nsource = \"scott1990\"\nbasis = \"memory\"\n";
 const std::string kSit = "[[sit]]\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nsource = \"grenthe\"\n";
 
+const std::string kBathSalt =
+    "[[bath_salt]]\nname = \"brine\"\nformula = \"NaCl\"\nbasis = \"memory\"\nsource = "
+    "\"textbook\"\n";
+const std::string kDissolves = "dissolves = \"NaCl = Na(+) + Cl(-)\"\n";
+const std::string kBathForm =
+    "[[bath_reagent]]\nname = \"rock salt\"\nformula = \"NaCl\"\n[[bath_form]]\nid = "
+    "\"brine\"\nsalt = \"brine\"\nname = \"rock salt\"\nreagents = ";
 const std::vector<BadFile> kBadFiles{
     {"a = [", "this is not TOML"},
     {"# \xC2\xB7\nversion = \"\xC2\xB7\"\n\xC2\xB7",
@@ -125,6 +132,18 @@ const std::vector<BadFile> kBadFiles{
     {"[[mixing]]\ntype = \"psi\"\nspecies = [\"Na(+)\", \"K(+)\"]\nvalue = 0\nsource = "
      "\"aeruca\"\nbasis = \"derived\"\n",
      "accepted are 3 names for a psi"},
+    {kBathSalt + "dissolves = \"NaCl = Na(+)\"\n",
+     "dissolves of bath_salt 'brine': is off by -1 Cl, accepted is an equation that balances"},
+    {kBathSalt + kDissolves + "saturated_with = \"halit\"\n" + kBathForm + "[\"rock salt\"]\n",
+     "saturated_with of bath_salt 'brine': no salt 'halit'"},
+    {kBathSalt + kDissolves + "cautions = [\"sharp\"]\n" + kBathForm + "[\"rock salt\"]\n",
+     "cautions of bath_salt 'brine': no bath_caution 'sharp'"},
+    {kBathSalt + kDissolves, "bath_salt 'brine': has no bath_form, accepted is one or more"},
+    {kBathSalt + kDissolves + "also = [\"lye\"]\n" + kBathForm + "[\"rock salt\"]\n",
+     "also of bath_salt 'brine': 'lye' means sodium hydroxide already"},
+    {kBathSalt + kDissolves + kBathForm + "[\"sodium hydroxide\"]\n",
+     "reagents of bath_form 'rock salt' of brine: make -1 Cl more than the salt"},
+    {kBathSalt + kDissolves + kBathForm + "[\"sand\"]\n", "no bath_reagent 'sand'"},
     {"[[salt]]\nsolid = \"table salt\"\nformula = \"NaCl\"\nanhydrous = \"NaCl\"\ndissolves_to = "
      "\"Na(+)\"\n",
      "ions and water do not add up to NaCl: Cl by -1"},

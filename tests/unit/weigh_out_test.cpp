@@ -151,7 +151,7 @@ TEST_CASE("the solubility of a bath is that of the data set, or said to be missi
   CHECK(std::isnan(bath_solubility(*data, "hydroxide").most_mol_per_l));
 }
 
-TEST_CASE("washing soda is accepted where the listing prints it, as a form and as a salt") {
+TEST_CASE("washing soda is accepted where the listing prints it, as a form") {
   const auto data = default_dataset();
   WeighOutRequest request;
   request.strength = 1;
@@ -180,4 +180,27 @@ TEST_CASE("a strength that does not dissolve is said in the result itself") {
   CHECK(weigh_out(*data, request).dissolves == Dissolves::yes);
   request.salt = "sodium hydroxide";
   CHECK(weigh_out(*data, request).dissolves == Dissolves::not_known);
+}
+
+TEST_CASE("a name of one hydrate is no salt, for its percentage would be 2.7 times another") {
+  const auto data = default_dataset();
+  WeighOutRequest request;
+  request.strength = 5;
+  request.form = "decahydrate";
+  request.salt = "washing soda";
+  CHECK_THROWS_WITH(weigh_out(*data, request),
+                    "salt = washing soda: accepted is the salt whose grams the strength counts: "
+                    "sodium carbonate, with form decahydrate for what stands on the shelf");
+  for (const char* same : {"soda ash", "sodium carbonate", "carbonate"}) {
+    request.salt = same;
+    CHECK(weigh_out(*data, request).salt == "sodium carbonate");
+  }
+}
+
+TEST_CASE("the strength that is mistaken for a percentage is a figure with its source") {
+  const auto data = default_dataset();
+  const Figure& strength = data->figure("sodium sesquicarbonate.usual_strength");
+  CHECK(strength.value == 0.1);
+  CHECK(strength.unit == "mol/L");
+  CHECK_FALSE(data->source(strength.source).text.empty());
 }
