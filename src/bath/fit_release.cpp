@@ -91,6 +91,7 @@ class FitReport {
     next_reading();
     convergence();
     priors();
+    blanks();
     forecast(log_, options_, model_, posterior_, fit_);
     fit_.message = "load " + range_words(fit_.load_mg, "mg") + ", still inside " +
                    range_words(fit_.left_mg, "mg") + ", share out " +
@@ -222,6 +223,17 @@ class FitReport {
       fit_.warnings.emplace_back(
           "the readings set no upper limit to the load: the range shown ends where the prior ends");
     }
+  }
+
+  // Without a blank the chloride of the fresh baths is taken for the object's.
+  void blanks() {
+    const auto unknown =
+        std::count_if(log_.baths.begin(), log_.baths.end(), [](const BathRecord& bath) {
+          return bath.kind == ReadingKind::measured && std::isnan(bath.blank_mg_per_l);
+        });
+    if (unknown == 0) return;
+    fit_.warnings.push_back("no blank is known for " + std::to_string(unknown) +
+                            " measured baths: load and remainder are upper figures");
   }
 
   const BathLog& log_;

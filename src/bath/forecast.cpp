@@ -107,6 +107,13 @@ class Forecast {
     return format_number(options_.stop_mg_per_l, 3) + " mg/L";
   }
 
+  // The level is one above the blank; with none known it can only be one of the reading.
+  [[nodiscard]] std::string blank_words() const {
+    return std::isnan(log_.baths.back().blank_mg_per_l)
+               ? " (of the reading itself, for no blank is known)"
+               : "";
+  }
+
   // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not
   // within it.
   [[nodiscard]] double baths_needed(const Release& far, double load_mg) const {
@@ -152,7 +159,7 @@ class Forecast {
         (below ? "the next such bath is expected to read below "
                : range_words(fit_.more_baths, "more such baths") +
                      " until the expected reading is below ") +
-        level() + "; by " + std::string(model_.name()) +
+        level() + blank_words() + "; by " + std::string(model_.name()) +
         " alone, and a low reading is not an empty object: " + range_words(fit_.left_mg, "mg") +
         " is expected inside now";
   }

@@ -370,3 +370,24 @@ TEST_CASE("a perfect sink takes a log with a blank") {
   // The same extracts above another blank are the same treatment, but for the stated errors.
   CHECK(std::abs(salted.load_mg.median / clean.load_mg.median - 1) < 0.02);
 }
+
+TEST_CASE("a fit without a blank says that its load is an upper figure") {
+  std::mt19937_64 random(4);
+  Truth truth;
+  truth.share_out = 0.9;
+  BathLog log = truth.log(random);
+  log.baths.pop_back();
+  auto options = options_for(truth);
+  options.stop_mg_per_l = 1;
+  const BathFit known = fit_bath_log(log, options);
+  REQUIRE(known.forecast == ForecastKind::given);
+  CHECK(known.warnings.empty());
+  CHECK(known.forecast_reason.find("no blank is known") == std::string::npos);
+  for (BathRecord& bath : log.baths) bath.blank_mg_per_l = kNan;
+  const BathFit open = fit_bath_log(log, options);
+  CHECK(open.load_mg.median == known.load_mg.median);
+  REQUIRE(open.warnings.size() == 1);
+  CHECK(open.warnings[0] ==
+        "no blank is known for 8 measured baths: load and remainder are upper figures");
+  CHECK_THAT(open.forecast_reason, contains("(of the reading itself, for no blank is known)"));
+}
