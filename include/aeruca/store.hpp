@@ -38,13 +38,28 @@
 ///
 /// Verdict. With the defaults of StoreOptions (our own working rules, not a published standard; the
 /// kinetics behind them is only "spots appear within hours to weeks of a humid spell"):
-///   active conditions    a spell above `high` of at least 24 h, or at least 5 % of known time
-///   above `high` dormant conditions   no spell above `low` of 24 h or more, and less than 1 % of
-///   known time above `low` verdict not known    fewer than 24 readings assessed: no probability is
-///   given either verdict active       else, probability of active conditions >= 0.5 (whatever the
-///   coverage) verdict not known    else, coverage < 0.75, known time < 7 days, or no reading
-///   assessed verdict dormant      else, probability of dormant conditions >= 0.95 verdict
-///   borderline   everything else
+///
+///     active conditions    a spell above `high` of at least 24 h, or at least 5 % of known time
+///                          above `high`
+///     dormant conditions   no spell above `low` of 24 h or more, and less than 1 % of known time
+///                          above `low`
+///     borderline           what lies between
+///
+/// The three exclude each other and their probabilities add up to 1. The verdict follows from all
+/// three, in this order:
+///
+///     not known    fewer than 24 readings assessed: no probability is given either
+///     active       P(active) >= 0.5, whatever the coverage
+///     not known    coverage < 0.75, known time < 7 days, or no reading assessed
+///     dormant      P(dormant) >= 0.95
+///     borderline   everything else
+///
+/// The thresholds are unequal because the two mistakes are: to call a moist store dormant costs the
+/// object, to call a dry one borderline costs a look at the logger. So borderline is what is left
+/// when nothing is sure enough, and it may well be less likely than dormant: with P(dormant) 0.63
+/// and P(borderline) 0.37 the verdict is borderline, and no text calls 0.37 its probability. The
+/// reason then gives all three and names what keeps the record from dormant: the humidity read, or
+/// the accuracy of the sensor.
 /// A limit without an upper end gives dormant, borderline or not known, never active.
 /// A record proves nothing about the time it does not cover: fewer than 300 days, or a season
 /// missing, is said in `warnings`. Humidity says what can react, not how fast: these are

@@ -36,6 +36,17 @@ std::string spell_text(const TimeAbove& above) {
          number(above.longest.hours, 4) + " h from " + format_time(above.longest.start_s);
 }
 
+// All three side by side: a verdict is a decision by a rule, and a reader weighs it by what else it
+// could have been.
+std::string chances(const StoreAssessment& a) {
+  if (std::isnan(a.probability_active)) {
+    return "dormant " + probability(a.probability_dormant) + ", not dormant " +
+           probability(a.probability_borderline);
+  }
+  return "dormant " + probability(a.probability_dormant) + ", borderline " +
+         probability(a.probability_borderline) + ", active " + probability(a.probability_active);
+}
+
 std::string active_reason(const StoreAssessment& a) {
   const StoreOptions& o = a.options;
   return "with probability " + probability(a.probability_active) + " the surface was above " +
@@ -52,19 +63,35 @@ std::string dormant_reason(const StoreAssessment& a) {
          spell_text(a.above_low) + ")";
 }
 
-std::string borderline_reason(const StoreAssessment& a) {
-  if (std::isnan(a.probability_active)) {
-    return "not dormant enough (probability " + probability(a.probability_dormant) + ", " +
-           number(a.options.dormant_probability) + " is asked); above " +
-           limit_text(a.options, a.options.onset.low_rh_percent) + " " + spell_text(a.above_low) +
-           "; the source names no humidity above which activity is expected, so active cannot be "
-           "told";
+// The record as read: did it keep to the rule for dormant?
+bool dormant_as_read(const StoreAssessment& a) {
+  return a.above_low.longest.hours < a.options.active_spell_h &&
+         a.above_low.share.as_read < a.options.dormant_share;
+}
+
+// What stands between this record and dormant: the sensor, or the humidity itself.
+std::string kept_from_dormant(const StoreAssessment& a) {
+  const std::string above = "above " + limit_text(a.options, a.options.onset.low_rh_percent) + " ";
+  if (!dormant_as_read(a)) {
+    return "what was read keeps it from dormant: " + above + spell_text(a.above_low);
   }
-  return "neither dormant (probability " + probability(a.probability_dormant) + ", " +
-         number(a.options.dormant_probability) + " is asked) nor active (probability " +
-         probability(a.probability_active) + ", " + number(kActiveProbability) +
-         " is asked); above " + limit_text(a.options, a.options.onset.low_rh_percent) + " " +
-         spell_text(a.above_low);
+  if (a.options.accuracy_rh_percent == 0 && a.options.random_rh_percent == 0)
+    return above + spell_text(a.above_low);
+  return "as read it kept to the rule for dormant (" + above + spell_text(a.above_low) +
+         "); the sensor's +/-" + number(a.options.accuracy_rh_percent) +
+         " % RH keeps it from dormant";
+}
+
+std::string borderline_reason(const StoreAssessment& a) {
+  const bool open = std::isnan(a.probability_active);
+  std::string text = "neither is sure enough: " + chances(a) + ", where dormant asks for " +
+                     number(a.options.dormant_probability);
+  text += open ? "" : " and active for " + number(kActiveProbability);
+  text += "; " + kept_from_dormant(a);
+  return open ? text +
+                    "; the source names no humidity above which activity is expected, so active "
+                    "cannot be told"
+              : text;
 }
 
 // Why the record is too little to judge by; empty when it is enough.

@@ -142,12 +142,28 @@ TEST_CASE("verdicts follow the rules of the header") {
         "with probability 0.97 the surface was above 42 % RH for less than 24 h on end and less "
         "than 1 % of the known time (never as read)");
   CHECK(year(40).reason ==
-        "neither dormant (probability 0.83, 0.95 is asked) nor active (probability below 0.01, 0.5 "
-        "is asked); above 42 % RH never as read");
+        "neither is sure enough: dormant 0.83, borderline 0.17, active below 0.01, where dormant "
+        "asks for 0.95 and active for 0.5; as read it kept to the rule for dormant (above 42 % RH "
+        "never as read); the sensor's +/-3 % RH keeps it from dormant");
   CHECK(year(50).reason ==
         "with probability above 0.99 the surface was above 46 % RH for 24 h on end or for 5 % of "
         "the known time (100 % of the known time as "
         "read, longest spell 8760 h from 2024-01-01T00:00:00)");
+}
+
+TEST_CASE("a borderline verdict is never given the probability of another") {
+  const StoreAssessment a = assess_store(hourly(constant(8760, 40)), [] {
+    StoreOptions o = band();
+    o.accuracy_rh_percent = 7;
+    return o;
+  }());
+  // Uniform bias of +-7: dormant below +2 (9/14), active from +6 (1/14).
+  CHECK(near(a.probability_dormant, 9.0 / 14));
+  CHECK(near(a.probability_active, 1.0 / 14));
+  CHECK(near(a.probability_dormant + a.probability_borderline + a.probability_active, 1));
+  CHECK(a.verdict == Verdict::borderline);
+  CHECK_THAT(a.reason, aeruca::test::contains("dormant 0.64, borderline 0.29, active 0.071"));
+  CHECK_THAT(a.reason, aeruca::test::contains("the sensor's +/-7 % RH keeps it from dormant"));
 }
 
 TEST_CASE("a limit without an upper end never makes a store active") {
@@ -160,11 +176,13 @@ TEST_CASE("a limit without an upper end never makes a store active") {
   CHECK(std::isnan(year(60).probability_active));
   CHECK(std::isnan(year(60).above_high.share.as_read));
   CHECK(near(year(36).probability_dormant + year(36).probability_borderline, 1));
-  CHECK(year(60).reason ==
-        "not dormant enough (probability below 0.01, 0.95 is asked); above 35 % RH 100 % of the "
-        "known time as read, longest spell 8760 h from "
-        "2024-01-01T00:00:00; the source names no humidity above which activity is expected, so "
-        "active cannot be told");
+  CHECK(
+      year(60).reason ==
+      "neither is sure enough: dormant below 0.01, not dormant above 0.99, where dormant asks for "
+      "0.95; what was read keeps it from dormant: above 35 % RH 100 % of the "
+      "known time as read, longest spell 8760 h from "
+      "2024-01-01T00:00:00; the source names no humidity above which activity is expected, so "
+      "active cannot be told");
 }
 
 TEST_CASE("a short wet spell of less than a day does not make a year active") {
