@@ -24,18 +24,18 @@
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
 #include "aeruca/casefile.hpp"
-#include "aeruca/store.hpp"
 #include "aeruca/dataset.hpp"
 #include "aeruca/stability.hpp"
+#include "aeruca/store.hpp"
 
 namespace aeruca {
 
 /// How far a section could answer its question.
 enum class SectionStatus {
   answered,
-  partly,    ///< answered, with something missing that matters
-  missing,   ///< nothing to answer from
-  refused,   ///< the data cannot carry an answer, or the object forbids one
+  partly,     ///< answered, with something missing that matters
+  missing,    ///< nothing to answer from
+  refused,    ///< the data cannot carry an answer, or the object forbids one
   no_answer,  ///< a calculation ended without an answer
   bad_input   ///< a log it rests on cannot be used; the other sections stand
 };
@@ -98,7 +98,8 @@ struct CaseDiagram {
   std::string note;  ///< what the conditions stand for
 };
 
-/// How probable each state of the store's conditions is, given the sensor's error: they add up to 1.
+/// How probable each state of the store's conditions is, given the sensor's error: they add up
+/// to 1.
 struct StoreOdds {
   double dormant = kNotGiven, borderline = kNotGiven, active = kNotGiven;
   std::string rule;  ///< how the verdict follows from them, one sentence
@@ -128,11 +129,12 @@ struct CaseAssessment {
   std::string library_version, dataset_version, dataset_hash;
   Verdict verdict = Verdict::not_known;
   /// That the store record fits the verdict dormant or active; NaN where the verdict follows from a
-  /// reason, or is borderline: that is the verdict of what is not settled, and has no odds of its own.
+  /// reason, or is borderline: that is the verdict of what is not settled, and has no odds of its
+  /// own.
   double probability = kNotGiven;
-  std::string probability_of;  ///< what that probability is of, in words; empty without one
-  StoreOdds odds;              ///< of the store record; NaN without one
-  std::string reason;          ///< one sentence behind the verdict
+  std::string probability_of;         ///< what that probability is of, in words; empty without one
+  StoreOdds odds;                     ///< of the store record; NaN without one
+  std::string reason;                 ///< one sentence behind the verdict
   std::vector<std::string> in_short;  ///< the decision, for a reader with one minute
   bool ask_a_conservator = false;     ///< the object forbids treatment by number
   std::vector<CaseSection> sections;
@@ -167,9 +169,24 @@ struct CaseAssessment {
                                          const std::shared_ptr<const Dataset>& dataset,
                                          const std::string& date = "");
 
+/// One case of many.
+struct CaseOutcome {
+  std::string path;                          ///< of the case file, as given
+  std::optional<CaseAssessment> assessment;  ///< none when the case file could not be used
+  std::string problem;                       ///< then: what is wrong with it, one sentence
+};
+/// Assesses many case files on `threads` threads (1 to 256; 0: as many as the machine has), in the
+/// order of the paths. A case file that cannot be used costs its own line. Throws InputError for
+/// the date and the number of threads.
+[[nodiscard]] std::vector<CaseOutcome> assess_cases(const std::vector<std::string>& paths,
+                                                    const std::shared_ptr<const Dataset>& dataset,
+                                                    const std::string& date = "", int threads = 0);
+
 /// Plain text in at most `width` columns (60 to 200, else InputError), the decision first.
 [[nodiscard]] std::string to_text(const CaseAssessment& assessment, int width = 88);
-/// The same as JSON (UTF-8); figures that are not known are null.
+/// The same as JSON (UTF-8), of the form `assessment_schema`; figures that are not known are null.
 [[nodiscard]] std::string to_json(const CaseAssessment& assessment);
+/// The form of that JSON as JSON Schema (draft 2020-12); its `schema` is kCaseSchema.
+[[nodiscard]] std::string_view assessment_schema();
 
 }  // namespace aeruca

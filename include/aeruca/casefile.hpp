@@ -54,7 +54,7 @@ struct CaseWater {
 struct CasePit {
   bool given = false;
   double chloride_activity = 1;  ///< as strong as sea water twice over, and as acid pits are described
-  double copper_activity = 0.1;  ///< what nantokite holds in solution at that chloride
+  double copper_activity = 0.1;  ///< above the 0.06 that nantokite holds in solution at it
 };
 
 /// Where the object is kept, and its humidity record.
@@ -97,6 +97,10 @@ struct CaseBath {
   CaseSolution solution;
 };
 
+/// Number of the form that case files and the JSON of assessments have. A case file may state it
+/// (`schema = 1`; absent means 1); another number is refused, for its keys may mean something else.
+inline constexpr int kCaseSchema = 1;
+
 /// Everything one case file says.
 struct CaseFile {
   std::string path;          ///< as given
@@ -121,6 +125,11 @@ struct CaseFile {
 [[nodiscard]] CaseFile read_case_file(const std::string& path);
 /// The same from text; `path` is used in messages and for relative paths.
 [[nodiscard]] CaseFile parse_case_file(std::string_view text, const std::string& path);
+
+/// The form of a case file as JSON Schema (draft 2020-12), for editors and programs that write one.
+/// It holds names, types and ranges; what depends on another key or on the data set is checked by
+/// reading alone.
+[[nodiscard]] std::string_view case_file_schema();
 
 /// A commented case file for a person who does not program; it reads as it stands.
 [[nodiscard]] std::string case_template();

@@ -6,11 +6,13 @@ import html
 import json
 import math
 import os
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from . import _core, checks
 from .stability import FieldDiagram
+from .toml_text import toml_text
 
 if TYPE_CHECKING:
     from ._core import Dataset
@@ -69,7 +71,7 @@ class Section:
 
 @dataclass(frozen=True)
 class Diagram:
-    """Stability fields of a water (with its pH and Eh) or of a pit (without), and what they mean."""
+    """Stability fields of a water (with its pH and Eh) or of a pit, and what they mean."""
 
     name: str
     fields: FieldDiagram
@@ -101,13 +103,13 @@ class CaseAssessment:
 
     Attributes: ``name``, ``verdict`` ("dormant", "borderline", "active", "not known"),
     ``probability`` (that the store record fits the verdict, not that the object decays; None when
-    only a reason is given and when the verdict is borderline), ``probability_of`` (what it is of, in
-    words), ``odds`` (all three chances), ``reason``, ``in_short``,
+    only a reason is given and when the verdict is borderline), ``probability_of`` (what it is of,
+    in words), ``odds`` (all three chances), ``reason``, ``in_short``,
     ``sections``, ``not_known``, ``next`` (pairs of what to measure and why), ``cautions`` (pairs of
     subject and text), ``limits``, ``complete`` (False when a calculation gave no answer).
     What the words rest on: ``record`` and ``store`` (the humidity record and its judgement),
-    ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the case has none, and
-    ``diagrams`` (stability fields of the waters and of a pit).
+    ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the case has none,
+    and ``diagrams`` (stability fields of the waters and of a pit).
     ``to_dict()`` holds everything, ``to_text(width)`` prints it as the tool does.
     """
 
@@ -240,19 +242,106 @@ def _section(part: dict[str, Any]) -> Section:
     return Section(**fields)
 
 
-def assess_case(
-    path: str | os.PathLike[str], *, date: str = "", dataset: Dataset | None = None
-) -> CaseAssessment:
-    """Assess the object of a case file (TOML, logs beside it).
+@dataclass(frozen=True)
+class CaseOutcome:
+    """One case of many: its assessment, or what is wrong with its file."""
 
+    path: str
+    assessment: CaseAssessment | None
+    problem: str
+
+
+def assess_case(
+    case: str | os.PathLike[str] | Mapping[str, Any],
+    *,
+    folder: str | os.PathLike[str] | None = None,
+    date: str = "",
+    dataset: Dataset | None = None,
+) -> CaseAssessment:
+    """Assess the object of a case file (TOML, logs beside it), or of a dictionary of the same.
+
+    A dictionary has the keys of the file: ``{"object": {"mass_g": 62.4}, "water": [{"ph": 7}]}``;
+    None means not given; logs are looked for in `folder` (None: the present one).
     `date` (YYYY-MM-DD) is written into the result; the library reads no clock. `dataset`: None for
     the one aeruca was built with. A log that cannot be used costs its own section (status "bad
     input"). Raises FileError for a case file that cannot be used.
     """
+    if isinstance(case, Mapping):
+        place = _placed(folder, "(dictionary)")
+        return _assess_text(toml_text(case), place, date, dataset)
+    if not isinstance(case, (str, os.PathLike)):
+        accepted = "the path of a case file, or what it says as a dictionary"
+        raise checks.refusal("case", type(case).__name__, accepted)
+    if folder is not None:
+        accepted = "a folder beside a dictionary only, for the logs of a case file lie beside it"
+        raise checks.refusal("folder", checks.shown(folder), accepted)
     return CaseAssessment(
         _core.assess_case(
-            checks.path("path", path), checks.text("date", date), checks.dataset(dataset)
+            checks.path("case", case), checks.text("date", date), checks.dataset(dataset)
         )
+    )
+
+
+def assess_case_text(
+    text: str,
+    *,
+    folder: str | os.PathLike[str] | None = None,
+    date: str = "",
+    dataset: Dataset | None = None,
+) -> CaseAssessment:
+    """Assess a case from the text of its file.
+
+    Logs are looked for in `folder` (None: the present one). Otherwise as :func:`assess_case`.
+    """
+    return _assess_text(checks.text("text", text), _placed(folder, "(text)"), date, dataset)
+
+
+def assess_cases(
+    paths: Iterable[str | os.PathLike[str]],
+    *,
+    date: str = "",
+    dataset: Dataset | None = None,
+    threads: int = 0,
+) -> list[CaseOutcome]:
+    """Assess many case files, in the order of the paths, on `threads` threads.
+
+    `threads`: 0 for as many as the machine has, up to 256; other Python threads go on meanwhile.
+    A case file that cannot be used costs its own outcome: `assessment` None and what is wrong in
+    `problem`.
+    """
+    outcomes = _core.assess_cases(
+        [checks.path("path", path) for path in paths],
+        checks.text("date", date),
+        checks.dataset(dataset),
+        checks.integer("threads", threads, 0, 256),
+    )
+    return [
+        CaseOutcome(
+            one.path, CaseAssessment(one.assessment) if one.assessment else None, one.problem
+        )
+        for one in outcomes
+    ]
+
+
+def case_file_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a case file, for editors and programs that write one."""
+    schema: dict[str, Any] = json.loads(_core.case_file_schema())
+    return schema
+
+
+def assessment_schema() -> dict[str, Any]:
+    """Return the JSON Schema of what ``to_dict()`` returns."""
+    schema: dict[str, Any] = json.loads(_core.assessment_schema())
+    return schema
+
+
+def _placed(folder: str | os.PathLike[str] | None, name: str) -> str:
+    return name if folder is None else os.path.join(checks.path("folder", folder), name)
+
+
+def _assess_text(text: str, path: str, date: str, dataset: Dataset | None) -> CaseAssessment:
+    return CaseAssessment(
+        _core.assess_case_text(text, path, checks.text("date", date), checks.dataset(dataset))
     )
 
 

@@ -14,6 +14,23 @@ aeruca::CaseAssessment assess(const std::string& path, const std::string& date,
   return aeruca::assess_case(aeruca::read_case_file(path), dataset, date);
 }
 
+aeruca::CaseAssessment assess_text(const std::string& text, const std::string& path,
+                                   const std::string& date,
+                                   std::shared_ptr<const aeruca::Dataset> dataset) {
+  const py::gil_scoped_release released;
+  if (!dataset) dataset = aeruca::default_dataset();
+  return aeruca::assess_case(aeruca::parse_case_file(text, path), dataset, date);
+}
+
+std::vector<aeruca::CaseOutcome> assess_many(const std::vector<std::string>& paths,
+                                             const std::string& date,
+                                             std::shared_ptr<const aeruca::Dataset> dataset,
+                                             int threads) {
+  const py::gil_scoped_release released;
+  if (!dataset) dataset = aeruca::default_dataset();
+  return aeruca::assess_cases(paths, dataset, date, threads);
+}
+
 int run_tool_here(const std::vector<std::string>& arguments) {
   const py::gil_scoped_release released;
   const int code = aeruca::run_tool(arguments, std::cout, std::cerr);
@@ -52,6 +69,27 @@ void bind_case(py::module_& m) {
       },
       py::arg("path"), py::arg("date"), py::arg("dataset").none(true),
       "Assess the object of a case file.");
+  py::class_<aeruca::CaseOutcome>(m, "CaseOutcome", "One case of many.")
+      .def_readonly("path", &aeruca::CaseOutcome::path)
+      .def_readonly("assessment", &aeruca::CaseOutcome::assessment)
+      .def_readonly("problem", &aeruca::CaseOutcome::problem);
+  m.def(
+      "assess_case_text",
+      [](const std::string& text, const std::string& path, const std::string& date,
+         std::shared_ptr<aeruca::Dataset> dataset) {
+        return assess_text(text, path, date, std::move(dataset));
+      },
+      py::arg("text"), py::arg("path"), py::arg("date"), py::arg("dataset").none(true),
+      "Assess a case from the text of its file; `path` is where it is taken to stand.");
+  m.def(
+      "assess_cases",
+      [](const std::vector<std::string>& paths, const std::string& date,
+         std::shared_ptr<aeruca::Dataset> dataset,
+         int threads) { return assess_many(paths, date, std::move(dataset), threads); },
+      py::arg("paths"), py::arg("date"), py::arg("dataset").none(true), py::arg("threads"),
+      "Assess many case files, each on its own.");
+  m.def("case_file_schema", &aeruca::case_file_schema, "JSON Schema of a case file.");
+  m.def("assessment_schema", &aeruca::assessment_schema, "JSON Schema of an assessment.");
   m.def("write_case_template", &aeruca::write_case_template, py::arg("path"),
         "Write a commented case file; FileError when the file exists.");
   m.def("run_tool_here", &run_tool_here, py::arg("arguments"),

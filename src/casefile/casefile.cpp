@@ -114,6 +114,10 @@ std::string numbered(const std::string& name, std::size_t index, std::size_t cou
 
 CaseFile read_sections(const toml::table& table, CaseFile file) {
   Section top(table, "", file);
+  if (top.number("schema", {0, 1e6}, kCaseSchema) != kCaseSchema) {
+    top.refuse("schema", "a form of case file that this version does not read; accepted is " +
+                             std::to_string(kCaseSchema));
+  }
   file.invented = top.flag("invented");
   if (const toml::table* object = top.table("object")) {
     file.object = read_object(Section(*object, "object", file));

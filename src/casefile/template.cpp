@@ -15,6 +15,8 @@ constexpr std::string_view kTemplate =
 #   - Logs (CSV files) are looked for beside this file.
 # Then run:  aeruca case THIS-FILE      and:  aeruca report THIS-FILE
 
+schema = 1                           # the form of this file
+
 [object]
 name = "unnamed object"
 # material = "cast bronze"           # the alloy in words

@@ -145,7 +145,8 @@ Json lists_of(const CaseAssessment& assessment) {
 }  // namespace
 
 std::string to_json(const CaseAssessment& assessment) {
-  Json json{{"case_file", assessment.file.path},
+  Json json{{"schema", kCaseSchema},
+            {"case_file", assessment.file.path},
             {"invented", assessment.file.invented},
             {"date", assessment.date.empty() ? Json(nullptr) : Json(assessment.date)},
             {"library_version", assessment.library_version},

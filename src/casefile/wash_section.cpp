@@ -197,6 +197,12 @@ std::string extracted_sentence(const BathSummary& summary) {
   return text + ". ";
 }
 
+// Too few readings are a refusal; a model that the readings contradict was worked out and failed.
+bool too_few(const BathFit& fit) {
+  constexpr double kFitDoubted = 0.01;  // rule for ranges in bath_fit.hpp
+  return fit.status == Status::infeasible && !(fit.p_value < kFitDoubted);
+}
+
 void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
   section.status =
       fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
@@ -249,8 +255,7 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
   answer.fit = fit_bath_log(*answer.log, fit_options(file));
   add_new(section.warnings, answer.fit->warnings);
   if (answer.fit->status != Status::converged) {
-    section.status = answer.fit->status == Status::infeasible ? SectionStatus::refused
-                                                              : SectionStatus::no_answer;
+    section.status = too_few(*answer.fit) ? SectionStatus::refused : SectionStatus::no_answer;
     section.answer = extracted_sentence(*answer.summary) + answer.fit->message;
     return;
   }

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <chrono>
 #include <ctime>
@@ -13,6 +14,7 @@ namespace {
 struct CaseRequest {
   std::string file;
   std::string new_file;
+  std::string schema;
   std::string date;
   int width = 88;
 };
@@ -28,8 +30,15 @@ std::string today() {
 }
 
 void run(const CaseRequest& request, Context& context) {
-  if (request.file.empty() == request.new_file.empty()) {
-    throw CLI::ValidationError("case", "needs one case file, or --new FILE to write a template");
+  const auto asked = {!request.file.empty(), !request.new_file.empty(), !request.schema.empty()};
+  if (std::count(asked.begin(), asked.end(), true) != 1) {
+    throw CLI::ValidationError("case",
+                               "needs one case file, --new FILE to write a template, or --schema "
+                               "NAME to print a JSON Schema");
+  }
+  if (!request.schema.empty()) {
+    context.out << (request.schema == "case-file" ? case_file_schema() : assessment_schema());
+    return;
   }
   if (!request.new_file.empty()) {
     write_case_template(request.new_file);
@@ -75,6 +84,10 @@ void add_case(CLI::App& app, Context& context) {
   command->add_option("file", request->file, "case file (TOML) with its logs beside it");
   command->add_option("--new", request->new_file,
                       "write a commented case file to fill in; never overwrites");
+  command
+      ->add_option("--schema", request->schema,
+                   "print a JSON Schema: of the case file, or of the assessment that --json prints")
+      ->check(CLI::IsMember({"case-file", "assessment"}));
   command->add_option("--date", request->date, "date written into the assessment (default: today)");
   command->add_option("--width", request->width, "columns of the text, 60 to 200")
       ->check(CLI::Range(60, 200));
