@@ -6,6 +6,7 @@
 
 #include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -61,11 +62,14 @@ std::vector<SolidRow> solid_rows(const WaterState& state, const DatasetPointer& 
 std::string standing(const SolidRow& row, bool copper_is_limit) {
   if (!std::isnan(row.saturation_index)) {
     const double margin = 2 * row.saturation_uncertainty;
-    if (row.saturation_index > margin) return copper_is_limit ? "not decided" : "may form";
-    return row.saturation_index < -margin ? "would dissolve" : "not decided";
+    if (row.saturation_index > margin)
+      return copper_is_limit ? say("copper_solids.not_decided") : say("copper_solids.may_form");
+    return row.saturation_index < -margin ? say("copper_solids.would_dissolve")
+                                          : say("copper_solids.not_decided");
   }
   if (row.gap == 0) return "most stable";
-  return row.gap > 2 * row.gap_uncertainty ? "gives way" : "not decided";
+  return row.gap > 2 * row.gap_uncertainty ? say("copper_solids.gives_way")
+                                           : say("copper_solids.not_decided");
 }
 
 // Solids a reader asks for, and those near enough to matter.
@@ -80,9 +84,10 @@ bool worth_a_row(const SolidRow& row) {
 CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& state,
                        const std::string& name, const PointAnswer& best) {
   CaseTable table;
-  table.title = "Copper solids in " + name;
-  table.columns = {"solid", "formula", "saturation index", "behind " + best.species,
-                   "in endless time"};
+  table.title = say("copper_solids.copper_solids_in", {{"1", name}});
+  table.columns = {say("column.solid"), say("column.formula"), say("column.saturation_index"),
+                   say("copper_solids.behind", {{"1", best.species}}),
+                   say("copper_solids.in_endless_time")};
   std::size_t further = 0;
   for (const SolidRow& row : rows) {
     if (!worth_a_row(row)) {
@@ -91,29 +96,24 @@ CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& stat
     }
     const std::string index =
         std::isnan(row.saturation_index)
-            ? "not known"
-            : std::string(state.copper_is_limit ? "at most " : "") +
+            ? say("copper_solids.not_known")
+            : std::string(state.copper_is_limit ? say("copper_solids.at_most") : "") +
                   plus_minus(row.saturation_index, row.saturation_uncertainty);
     std::string words = standing(row, state.copper_is_limit);
-    if (!row.species->slow_to_form.empty()) words += "; slow to form";
+    if (!row.species->slow_to_form.empty()) words += say("copper_solids.slow_to_form");
     table.rows.push_back({row.species->name, row.species->formula, index,
                           row.gap == 0 ? "-" : plus_minus(row.gap, row.gap_uncertainty), words});
   }
-  table.note =
-      "Saturation index: log10 of supersaturation (above 0 may form). Behind: log10 units per "
-      "copper atom, with one standard uncertainty. That of an index holds the readings and the "
-      "solid's own constant, not those of the dissolved complexes";
+  table.note = say("copper_solids.saturation_index_log10_of_supersaturation");
   table.note += ".";
   if (further > 0)
-    table.note += " " + std::to_string(further) + " solids further behind are left out.";
-  if (state.copper_left_out) {
     table.note +=
-        " Copper was found in this water, but most of its dissolved forms have no heat of "
-        "formation in the data set: saturation at " +
-        format_number(state.water.options.temperature_c) +
-        " degrees C would rest on constants of 25 and is not worked out.";
+        say("copper_solids.solids_further_behind_are_left", {{"1", std::to_string(further)}});
+  if (state.copper_left_out) {
+    table.note += say("copper_solids.copper_was_found_in_this",
+                      {{"1", format_number(state.water.options.temperature_c)}});
   } else if (!state.has_copper) {
-    table.note += " Copper in the water was not given, so saturation cannot be told.";
+    table.note += say("copper_solids.copper_in_the_water_was");
   }
   return table;
 }

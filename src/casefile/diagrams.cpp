@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -78,9 +79,7 @@ CaseDiagram diagram_of(const CaseWaterPoint& point, FieldOptions options,
           point.ph,
           point.eh_v,
           point.eh_uncertainty_v,
-          "At the chloride, sulfate and carbonate of this water, and dissolved copper at activity "
-          "1e-6 each, a usual mark of corrosion: more dissolves than that and the metal is "
-          "attacked."};
+          say("diagrams.at_the_chloride_sulfate_and")};
 }
 
 // In a pit the liquid is another: strong in chloride, full of copper, cut off from air. What is
@@ -90,16 +89,13 @@ CaseDiagram pit_diagram(const CasePit& pit, const DatasetPointer& dataset) {
   options.log10_activity["Cl(-)"] = std::log10(pit.chloride_activity);
   options.log10_copper = std::log10(pit.copper_activity);
   CaseDiagram diagram;
-  diagram.name = "a pit";
+  diagram.name = say("diagrams.a_pit");
   diagram.fields = field_diagram(dataset, in_frame(options));
-  diagram.note =
-      "At chloride activity " + format_number(pit.chloride_activity) +
-      " and dissolved copper at activity " + format_number(pit.copper_activity) +
-      " each, without carbonate and sulfate" +
-      (pit.given ? ", as [pit] states"
-                 : ": no pit was measured; strong chloride, and the copper that nantokite holds "
-                   "in solution at it, stand for one. [pit] in the case file sets others") +
-      ".";
+  diagram.note = say("diagrams.at_chloride_activity_and_dissolved",
+                     {{"1", format_number(pit.chloride_activity)},
+                      {"2", format_number(pit.copper_activity)},
+                      {"3", (pit.given ? say("diagrams.as_pit_states")
+                                       : say("diagrams.no_pit_was_measured_strong"))}});
   return diagram;
 }
 

@@ -5,6 +5,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/sections.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -58,8 +59,7 @@ CaseFinding share_of(std::string key, std::string label, const TimeAbove& above)
   CaseFinding finding =
       range_of(std::move(key), std::move(label), 100 * above.share.as_read,
                100 * above.share.if_reads_high, 100 * above.share.if_reads_low, "%");
-  return noted(std::move(finding),
-               "of the known time; the range is what the sensor's accuracy allows");
+  return noted(std::move(finding), say("dry.of_the_known_time_the"));
 }
 
 // "2025-07-17 06:00"
@@ -71,19 +71,21 @@ std::string minute_text(std::int64_t time_s) {
 
 void add_record_findings(CaseSection& section, const StoreAssessment& store) {
   section.findings.push_back(
-      words_of("period", "record", minute_text(store.start_s) + " to " + minute_text(store.end_s)));
-  section.findings.push_back(
-      noted(figure_of("coverage", "share of that time known", 100 * store.coverage, "%"),
-            std::to_string(store.gaps) + " gaps, the longest " +
-                format_number(store.longest_gap_hours, 3) + " h"));
-  section.findings.push_back(range_of("rh_percent", "humidity of the air, median (5 to 95 %)",
+      words_of("period", say("label.dry.period"),
+               minute_text(store.start_s) + " to " + minute_text(store.end_s)));
+  section.findings.push_back(noted(
+      figure_of("coverage", say("label.dry.coverage"), 100 * store.coverage, "%"),
+      say("dry.gaps_the_longest_h",
+          {{"1", std::to_string(store.gaps)}, {"2", format_number(store.longest_gap_hours, 3)}})));
+  section.findings.push_back(range_of("rh_percent", say("label.dry.rh_percent"),
                                       store.rh_percent.p50, store.rh_percent.p5,
                                       store.rh_percent.p95, "% RH"));
   if (store.options.cooler_c != 0) {
-    section.findings.push_back(noted(
-        range_of("surface_rh_percent", "at the object's surface", store.surface_rh_percent.p50,
-                 store.surface_rh_percent.p5, store.surface_rh_percent.p95, "% RH"),
-        "the object is " + format_number(store.options.cooler_c) + " K cooler than the air"));
+    section.findings.push_back(
+        noted(range_of("surface_rh_percent", say("label.dry.surface_rh_percent"),
+                       store.surface_rh_percent.p50, store.surface_rh_percent.p5,
+                       store.surface_rh_percent.p95, "% RH"),
+              say("dry.the_object_is_k_cooler", {{"1", format_number(store.options.cooler_c)}})));
   }
 }
 
@@ -95,14 +97,16 @@ const TimeAbove& above_band(const StoreAssessment& store) {
 
 CaseFinding longest_spell(const StoreAssessment& store) {
   const TimeAbove& above = above_band(store);
-  std::string note = "as read and at the ends of the sensor's accuracy";
+  std::string note = say("dry.as_read_and_at_the");
   if (above.longest.hours > 0) {
-    note = "it began " + minute_text(above.longest.start_s) +
-           (above.longest.touches_gap ? " and borders a gap: it may have been longer" : "");
+    note = say("dry.it_began",
+               {{"1", minute_text(above.longest.start_s)},
+                {"2", (above.longest.touches_gap ? say("dry.and_borders_a_gap_it") : "")}});
   }
-  return noted(range_of("longest_spell_h", "longest spell above the band", above.longest_h.as_read,
-                        above.longest_h.if_reads_high, above.longest_h.if_reads_low, "h"),
-               note);
+  return noted(
+      range_of("longest_spell_h", say("label.dry.longest_spell_h"), above.longest_h.as_read,
+               above.longest_h.if_reads_high, above.longest_h.if_reads_low, "h"),
+      note);
 }
 
 void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
@@ -110,49 +114,52 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
   section.findings.push_back(
-      noted(words_of("onset", "onset band", limits_text(onset) + " % RH"), onset.title));
+      noted(words_of("onset", say("label.dry.onset"), limits_text(onset) + " % RH"), onset.title));
   section.findings.push_back(share_of(
-      "share_above_low_percent", "time above " + format_number(low) + " % RH", store.above_low));
+      "share_above_low_percent",
+      say("label.dry.share_above_low_percent", {{"1", format_number(low)}}), store.above_low));
   if (!std::isnan(high) && high > low) {
-    section.findings.push_back(share_of("share_above_high_percent",
-                                        "time above " + format_number(high) + " % RH",
-                                        store.above_high));
+    section.findings.push_back(share_of(
+        "share_above_high_percent",
+        say("label.dry.share_above_high_percent", {{"1", format_number(high)}}), store.above_high));
   }
   section.findings.push_back(longest_spell(store));
-  section.findings.push_back(figure_of("wet_dry_cycles", "wet and dry again",
+  section.findings.push_back(figure_of("wet_dry_cycles", say("label.dry.wet_dry_cycles"),
                                        static_cast<double>(store.wet_dry_cycles), "times"));
 }
 
 void add_probabilities(CaseSection& section, const StoreAssessment& store) {
   if (store.verdict == Verdict::not_known) {
     section.findings.push_back(
-        words_of("probability", "probability of a verdict", "not worked out from so little"));
+        words_of("probability", say("label.dry.probability"), say("dry.not_worked_out_from_so")));
     return;
   }
   section.findings.push_back(probability_of(
-      "probability_dormant", "probability of dormant conditions", store.probability_dormant));
+      "probability_dormant", say("label.dry.probability_dormant"), store.probability_dormant));
   section.findings.push_back(probability_of("probability_borderline",
-                                            "probability of neither (between the two rules)",
+                                            say("label.dry.probability_borderline"),
                                             store.probability_borderline));
   section.findings.push_back(
-      noted(probability_of("probability_active", "probability of active conditions",
+      noted(probability_of("probability_active", say("label.dry.probability_active"),
                            store.probability_active),
-            "of this record having kept or exceeded our own working rule; sensor error only"));
-  section.findings.push_back(
-      noted(probability_of("probability_below_all_time", "never above the band",
-                           store.probability_below_all_time),
-            "probability that no reading of the record was truly above its lower end"));
+            say("dry.of_this_record_having_kept")));
+  section.findings.push_back(noted(
+      probability_of("probability_below_all_time", say("label.dry.probability_below_all_time"),
+                     store.probability_below_all_time),
+      say("dry.probability_that_no_reading_of")));
 }
 
 void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
   add_probabilities(section, store);
   if (store.worst_month >= 0) {
     const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
-    section.findings.push_back(
-        words_of("worst_month", "worst month",
-                 std::to_string(month.year) + "-" + (month.month < 10 ? "0" : "") +
-                     std::to_string(month.month) + ": " + percent_text(month.share_above_high) +
-                     " above the band, mean " + format_number(month.mean_rh_percent, 3) + " % RH"));
+    section.findings.push_back(words_of(
+        "worst_month", say("label.dry.worst_month"),
+        say("dry.above_the_band_mean_rh", {{"1", std::to_string(month.year)},
+                                           {"2", (month.month < 10 ? "0" : "")},
+                                           {"3", std::to_string(month.month)},
+                                           {"4", percent_text(month.share_above_high)},
+                                           {"5", format_number(month.mean_rh_percent, 3)}})));
   }
 }
 
@@ -160,8 +167,10 @@ void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
 CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
                       const Dataset& dataset) {
   CaseTable table;
-  table.title = "The same record against every published limit";
-  table.columns = {"limit", "% RH", "time above", "verdict", "dormant", "active"};
+  table.title = say("dry.the_same_record_against_every");
+  table.columns = {say("column.limit"),      "% RH",
+                   say("column.time_above"), say("column.verdict"),
+                   say("column.dormant"),    say("column.active")};
   for (const OnsetBand& band : dataset.onset_bands) {
     StoreOptions options = chosen;
     if (band.source == kLore) continue;
@@ -173,22 +182,20 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
                           known ? probability_text(store.probability_dormant) : "-",
                           known ? probability_text(store.probability_active) : "-"});
   }
-  table.note =
-      "Time above the upper end (or the only figure), as read, and (in brackets) at the ends of "
-      "the sensor's accuracy; the last columns are probabilities.";
+  table.note = say("dry.time_above_the_upper_end");
   return table;
 }
 
 std::string measured_text(const Deliquescence& salt) {
   if (salt.measured.empty()) return "none";
   const MeasuredHumidity& nearest = salt.measured.front().measured;
-  return format_number(nearest.rh_percent, 4) + " at " + format_number(nearest.temperature_c, 3) +
-         " degrees C";
+  return say("dry.at_degrees_c", {{"1", format_number(nearest.rh_percent, 4)},
+                                  {"2", format_number(nearest.temperature_c, 3)}});
 }
 
 std::string time_wet(const std::optional<LoggerRecord>& record, const StoreOptions& options,
                      double rh_percent) {
-  if (!record || std::isnan(rh_percent) || rh_percent > 100) return "not known";
+  if (!record || std::isnan(rh_percent) || rh_percent > 100) return say("dry.not_known");
   StoreOptions at_salt = options;
   at_salt.onset = onset_curve(rh_percent);
   return share_text(assess_store(*record, at_salt).above_high.share);
@@ -198,15 +205,16 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
                       const std::optional<LoggerRecord>& record, const StoreOptions& options,
                       double temperature_c, CaseSection& section) {
   CaseTable table;
-  table.title = "Salts named in the case, at " + format_number(temperature_c, 3) + " degrees C";
-  table.columns = {"salt", "dissolves above % RH", "measured % RH", "time wet in this store"};
+  table.title = say("dry.salts_named_in_the_case", {{"1", format_number(temperature_c, 3)}});
+  table.columns = {say("column.salt"), say("column.dissolves_above_rh"), say("column.measured_rh"),
+                   say("column.time_wet_in_this_store")};
   for (const std::string& name : file.store.salts) {
     try {
       const Deliquescence salt = deliquescence(dataset, name, temperature_c);
       const double humidity = salt.rh_percent;
       table.rows.push_back({salt.solid + " (" + salt.salt + ")",
                             std::isnan(humidity)
-                                ? "not known: " + salt.not_known_because
+                                ? say("dry.not_known_2", {{"1", salt.not_known_because}})
                                 : format_number(humidity, 3) + " +/- " +
                                       format_number(salt.rh_uncertainty_percent, 2),
                             measured_text(salt), time_wet(record, options, humidity)});
@@ -215,11 +223,7 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
       refuse_name(file, "store.salts", name, computable_salts(dataset));
     }
   }
-  table.note =
-      "A mixture of salts stays wet below the lowest of its members. Nantokite and the "
-      "trihydroxychlorides of the patina have no place in this table: nantokite reacts rather than "
-      "dissolves, the trihydroxychlorides hardly dissolve. Eriochalcite (CuCl2.2H2O) does take up "
-      "water: name it among the salts where it is suspected.";
+  table.note = say("dry.a_mixture_of_salts_stays");
   return table;
 }
 
@@ -232,21 +236,21 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
                std::string(to_string(static_cast<FaultKind>(kind)));
   }
   if (!counted.empty()) {
-    section.remarks.emplace_back(
-        "The record has faults; aeruca store lists each with its line: " + counted + ".");
+    section.remarks.emplace_back(say("dry.the_record_has_faults_aeruca", {{"1", counted}}));
   }
 }
 
 std::string answer_of(const StoreAssessment& store) {
-  return "Conditions " + std::string(to_string(store.verdict)) + ": " + store.reason +
-         (store.reason.ends_with('.') ? "" : ".");
+  return say("dry.conditions", {{"1", std::string(to_string(store.verdict))},
+                                {"2", store.reason},
+                                {"3", (store.reason.ends_with('.') ? "" : ".")}});
 }
 
 CaseSection empty_section() {
   CaseSection section;
   section.id = "dry";
-  section.title = "How dry";
-  section.question = "Is the store dry enough for a copper alloy that holds chloride?";
+  section.title = say("section.dry.title");
+  section.question = say("section.dry.question");
   return section;
 }
 
@@ -265,8 +269,8 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   add_new(section.warnings, store.warnings);
   if (std::isnan(file.store.sensor_accuracy_rh_percent)) {
     section.status = SectionStatus::partly;
-    section.missing.emplace_back("sensor_accuracy_rh_percent of the logger; " +
-                                 format_number(options.accuracy_rh_percent) + " % RH was taken");
+    section.missing.emplace_back(say("dry.sensor_accuracy_rh_percent_of",
+                                     {{"1", format_number(options.accuracy_rh_percent)}}));
   }
 }
 
@@ -282,17 +286,14 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   std::optional<LoggerRecord>& record = answer.record;
   if (file.store.log.empty()) {
     section.answer =
-        "No humidity record is given, so nothing can be said of this store. The limit it would be "
-        "judged by is " +
-        limits_text(options.onset) + " % RH (" + band.id + ").";
-    section.missing.emplace_back(
-        "log = \"...\" in [store]: the record of a humidity logger near the object");
+        say("dry.no_humidity_record_is_given", {{"1", limits_text(options.onset)}, {"2", band.id}});
+    section.missing.emplace_back(say("dry.log_in_store_the_record"));
   } else {
     try {
       record = read_logger_csv(existing_log(file, "store.log", file.store.log));
       assess_record(file, *dataset, *record, options, answer);
     } catch (const FileError& problem) {
-      mark_bad_input(section, "The store record", problem.what());
+      mark_bad_input(section, say("dry.the_store_record"), problem.what());
     }
   }
   if (!file.store.salts.empty()) {
@@ -300,9 +301,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     const double temperature_c = std::isnan(median) ? 25.0 : median;
     section.tables.push_back(salts_table(file, *dataset, record, options, temperature_c, section));
   }
-  section.remarks.emplace_back(
-      "Humidity says what can react, not how fast. A threshold is a band: the logger's error and a "
-      "cool object move it.");
+  section.remarks.emplace_back(say("dry.humidity_says_what_can_react"));
   return answer;
 }
 

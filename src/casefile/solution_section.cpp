@@ -7,6 +7,7 @@
 #include "casefile/balance.hpp"
 #include "casefile/copper_solids.hpp"
 #include "casefile/sections.hpp"
+#include "casefile/sentence.hpp"
 #include "casefile/water_state.hpp"
 
 namespace aeruca::detail {
@@ -15,9 +16,8 @@ namespace {
 CaseSection empty_section() {
   CaseSection section;
   section.id = "solution";
-  section.title = "What the bath is and does";
-  section.question =
-      "How is the bath made up, and what does it do to the copper and its chlorides?";
+  section.title = say("section.solution.title");
+  section.question = say("section.solution.question");
   return section;
 }
 
@@ -62,14 +62,15 @@ WeighOutRequest request_of(const CaseSolution& solution) {
 
 CaseTable weigh_table(const WeighOut& weighed, const WeighOutRequest& request) {
   CaseTable table;
-  table.title = "To weigh for " + format_number(request.volume_l) + " L of " +
-                format_number(request.strength) + " % w/v " + request.salt;
-  table.columns = {"salt on the shelf", "formula", "grams"};
+  table.title = say("solution.to_weigh_for_l_of", {{"1", format_number(request.volume_l)},
+                                                   {"2", format_number(request.strength)},
+                                                   {"3", request.salt}});
+  table.columns = {say("column.salt_on_the_shelf"), say("column.formula"), say("column.grams")};
   for (const WeighedReagent& reagent : weighed.reagents) {
     table.rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4)});
   }
-  table.note = "Made up to the volume with water; purity " + format_number(request.purity_percent) +
-               " % counted.";
+  table.note =
+      say("solution.made_up_to_the_volume", {{"1", format_number(request.purity_percent)}});
   return table;
 }
 
@@ -79,8 +80,9 @@ void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
     return std::abs(std::log(a.factor)) > std::abs(std::log(b.factor));
   });
   for (std::size_t i = 0; i < std::min<std::size_t>(3, traps.size()); ++i) {
-    section.remarks.emplace_back("A usual slip: " + traps[i].mistake + ": " +
-                                 format_number(traps[i].factor, 3) + " times the strength.");
+    section.remarks.emplace_back(
+        say("solution.a_usual_slip_times_the",
+            {{"1", traps[i].mistake}, {"2", format_number(traps[i].factor, 3)}}));
   }
 }
 
@@ -95,26 +97,27 @@ CaseFinding blank_finding(const CaseSolution& solution, const WeighOut& weighed)
   std::vector<std::string> lacking;
   if (std::isnan(solution.salt_chloride_percent)) lacking.emplace_back("salt_chloride_percent");
   if (std::isnan(solution.water_chloride_mg_per_l)) lacking.emplace_back("water_chloride_mg_per_l");
-  return noted(figure_of("blank_mg_per_l", "chloride before the object goes in", blank, "mg/L"),
-               lacking.empty() ? "from the salt and the water: the floor of every reading"
-                               : join(lacking, " and ") + " in [bath.solution] is not given");
+  return noted(figure_of("blank_mg_per_l", say("label.solution.blank_mg_per_l"), blank, "mg/L"),
+               lacking.empty() ? say("solution.from_the_salt_and_the")
+                               : say("solution.in_bath_solution_is_not",
+                                     {{"1", join(lacking, say("solution.and"))}}));
 }
 
 void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dataset& dataset) {
   if (std::isnan(solution.strength_percent_w_v)) {
-    section.missing.emplace_back("strength_percent_w_v in [bath.solution]");
+    section.missing.emplace_back(say("solution.strength_percent_w_v_in"));
     return;
   }
   if (solution.on_the_shelf.empty()) {
-    section.missing.emplace_back("on_the_shelf in [bath.solution], one of " +
-                                 join(shelf_forms(dataset, solution.salt), ", ") +
-                                 ": the hydrate decides the grams");
+    section.missing.emplace_back(say("solution.on_the_shelf_in_bath",
+                                     {{"1", join(shelf_forms(dataset, solution.salt), ", ")}}));
     return;
   }
   const WeighOutRequest request = request_of(solution);
   const WeighOut weighed = weigh_out(dataset, request);
   section.tables.push_back(weigh_table(weighed, request));
-  section.findings.push_back(figure_of("mol_per_l", "strength", weighed.mol_per_l, "mol/L"));
+  section.findings.push_back(
+      figure_of("mol_per_l", say("label.solution.mol_per_l"), weighed.mol_per_l, "mol/L"));
   section.findings.push_back(blank_finding(solution, weighed));
   add_traps(section, weighed.traps);
   if (weighed.dissolves == Dissolves::no) add_new(section.warnings, {weighed.solubility_words});
@@ -200,13 +203,13 @@ CaseFinding dissolved(CaseFinding finding, const Dataset& dataset, const Equilib
   const double other = std::pow(10.0, widest_change(dataset, balance));
   finding.low = finding.value / factor;
   finding.high = finding.value * factor;
-  finding.text = format_number(finding.value, factor < 1.2 ? 2 : 1) + " mg/L, to a factor of " +
-                 format_number(factor, 2);
-  finding.note = "two standard uncertainties of the constants of " + solid + " and of " + main +
-                 ", which holds most of it";
+  finding.text = say(
+      "solution.mg_l_to_a_factor",
+      {{"1", format_number(finding.value, factor < 1.2 ? 2 : 1)}, {"2", format_number(factor, 2)}});
+  finding.note = say("solution.two_standard_uncertainties_of_the", {{"1", solid}, {"2", main}});
   if (other > factor)
     finding.note +=
-        "; other published constants change it up to " + format_number(other, 2) + " times";
+        say("solution.other_published_constants_change_it", {{"1", format_number(other, 2)}});
   return finding;
 }
 
@@ -231,19 +234,18 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestio
     question.solids.emplace_back("copper");
   }
   const EquilibriumResult result = solve_bath(question, dataset);
-  if (!usable(section, result, "copper in the bath over " + solid)) return;
+  if (!usable(section, result, say("solution.copper_in_the_bath_over", {{"1", solid}}))) return;
   const CaseFinding copper =
       figure_of("copper_over_" + solid + "_mg_per_l",
-                "copper dissolved over " + solid + (air ? ", in air" : ", no air") +
-                    (elsewhere ? ", at 25 degrees C" : ""),
+                say("solution.copper_dissolved_over",
+                    {{"1", solid},
+                     {"2", (air ? say("solution.in_air") : say("solution.no_air"))},
+                     {"3", (elsewhere ? say("solution.at_25_degrees_c") : "")}}),
                 dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2);
   section.findings.push_back(dissolved(copper, *dataset, result, solid));
   if (!elsewhere) return;
   add_new(section.warnings,
-          {"Copper dissolved at " + format_number(bath_c) +
-           " degrees C is not worked out: the heats of formation of most dissolved forms of copper "
-           "are not in the data set. What stands here is for 25 degrees C, and which way it moves "
-           "with temperature is not known."});
+          {say("solution.copper_dissolved_at_degrees_c", {{"1", format_number(bath_c)}})});
 }
 
 BathQuestion bath_of(const Dataset& dataset, const CaseSolution& solution, double mol_per_l) {
@@ -273,14 +275,11 @@ void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
   const double uncertainty = stated_uncertainty(dataset, {{"nantokite", 1}, {"cuprite", -0.5}});
   const double chloride = ph - constant;
   section.findings.push_back(
-      noted(words_of("nantokite_in_bath", "nantokite in this bath",
-                     chloride > 0
-                         ? "gives way to cuprite at any chloride this bath can hold"
-                         : "stays above a chloride activity of 10^" + format_number(chloride, 2)),
-            "the boundary stands at pH " + plus_minus(constant, uncertainty) +
-                " (one standard uncertainty) + log10 a(Cl(-)); the chloride set free is what the "
-                "baths take out. How fast is "
-                "not said."));
+      noted(words_of("nantokite_in_bath", say("label.solution.nantokite_in_bath"),
+                     chloride > 0 ? say("solution.gives_way_to_cuprite_at")
+                                  : say("solution.stays_above_a_chloride_activity",
+                                        {{"1", format_number(chloride, 2)}})),
+            say("solution.the_boundary_stands_at_ph", {{"1", plus_minus(constant, uncertainty)}})));
   add_new(section.figures, nantokite.figures);
   add_new(section.figures, cuprite.figures);
 }
@@ -289,8 +288,9 @@ void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
 CaseFinding ph_of(std::string key, std::string label, double ph) {
   CaseFinding finding = figure_of(std::move(key), std::move(label), ph, "");
   const long tenths = std::lround(10 * ph);
-  finding.text = "about " + std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
-  finding.note = "good to about 0.1: the activity coefficients at this strength carry no more";
+  finding.text = say("solution.about",
+                     {{"1", std::to_string(tenths / 10)}, {"2", std::to_string(tenths % 10)}});
+  finding.note = say("solution.good_to_about_0_1");
   return finding;
 }
 
@@ -298,25 +298,23 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
                    const DatasetPointer& dataset) {
   const BathQuestion fresh = bath_of(*dataset, solution, strength_mol_per_l(*dataset, solution));
   const EquilibriumResult closed = solve_bath(fresh, dataset);
-  if (!usable(section, closed, "pH of the bath")) return;
-  CaseFinding ph = ph_of("ph", "pH of the fresh bath", closed.ph);
+  if (!usable(section, closed, say("solution.ph_of_the_bath"))) return;
+  CaseFinding ph = ph_of("ph", say("label.solution.ph"), closed.ph);
   if (solution.salt == "sodium sesquicarbonate") {
-    ph.note =
-        "practice gives 9.9 to 10.1; the pH barely depends on the strength, so it is no check of "
-        "it; " +
-        ph.note;
+    ph.note = say("solution.practice_gives_9_9_to", {{"1", ph.note}});
   }
   section.findings.push_back(ph);
-  section.findings.push_back(
-      figure_of("ionic_strength_mol_per_kg", "ionic strength", closed.ionic_strength, "mol/kg"));
+  section.findings.push_back(figure_of("ionic_strength_mol_per_kg",
+                                       say("label.solution.ionic_strength_mol_per_kg"),
+                                       closed.ionic_strength, "mol/kg"));
   if (carbonated(solution.salt)) {
     BathQuestion open = fresh;
     open.gases["CO2(g)"] = 4.2e-4;
     const EquilibriumResult aged = solve_bath(open, dataset);
-    if (usable(section, aged, "pH of the bath open to air")) {
+    if (usable(section, aged, say("solution.ph_of_the_bath_open"))) {
       section.findings.push_back(
-          noted(ph_of("ph_open_to_air", "pH in the end, open to air", aged.ph),
-                "after taking up carbon dioxide to 0.00042 bar; how fast is not said"));
+          noted(ph_of("ph_open_to_air", say("label.solution.ph_open_to_air"), aged.ph),
+                say("solution.after_taking_up_carbon_dioxide")));
     }
   }
   add_nantokite(section, *dataset, closed.ph);
@@ -326,7 +324,7 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
 }
 
 std::string answer_of(const CaseSection& section) {
-  std::string text = "The bath";
+  std::string text = say("solution.the_bath");
   for (const CaseFinding& finding : section.findings) {
     if (finding.key == "ph") text += " has pH " + finding.text;
     if (finding.key == "nantokite_in_bath") text += "; nantokite " + finding.text;
@@ -352,8 +350,8 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
   CaseSection section = empty_section();
   const CaseSolution solution = with_full_names(file, *dataset);
   if (!solution.given || solution.salt.empty()) {
-    section.answer = "No salt is given for the bath, so neither grams nor pH can be worked out.";
-    section.missing.emplace_back("salt and strength_percent_w_v in [bath.solution]");
+    section.answer = say("solution.no_salt_is_given_for");
+    section.missing.emplace_back(say("solution.salt_and_strength_percent_w"));
     return section;
   }
   if (stops(file.object)) {
@@ -367,13 +365,10 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
     add_chemistry(section, solution, dataset);
     if (section.status != SectionStatus::no_answer) section.answer = answer_of(section);
   } else {
-    section.answer = "The strength of the bath is not given.";
+    section.answer = say("solution.the_strength_of_the_bath");
   }
   if (carbonated(solution.salt)) {
-    section.remarks.emplace_back(
-        "Sodium copper carbonate (chalconatronite), the blue-green film that follows carbonate "
-        "baths: its constant is not in the data set, so the risk is not known. A blue bath is "
-        "copper leaving the patina.");
+    section.remarks.emplace_back(say("solution.sodium_copper_carbonate_chalconatronite_the"));
   }
   return section;
 }

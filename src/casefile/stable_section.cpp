@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "casefile/copper_solids.hpp"
 #include "casefile/diagrams.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -22,7 +23,7 @@ std::string with_name(const CaseFile& file, const std::string& name, std::string
 
 std::string water_name(const CaseFile& file, std::size_t index) {
   const std::string& name = file.waters[index].name;
-  return name.empty() ? "water " + std::to_string(index + 1) : name;
+  return name.empty() ? say("stable.water", {{"1", std::to_string(index + 1)}}) : name;
 }
 
 // The constants of copper compounds are used at the water's temperature only if all of them are
@@ -31,9 +32,8 @@ double copper_temperature(const Dataset& dataset, double temperature_c, CaseSect
   const std::size_t unknown = copper_unknown_at(dataset, temperature_c);
   if (unknown == 0) return temperature_c;
   add_new(section.warnings,
-          {"The stability of the copper compounds is taken at 25 degrees C, not at " +
-           format_number(temperature_c) + ": the heat of formation of " + std::to_string(unknown) +
-           " of them is not in the data set."});
+          {say("stable.the_stability_of_the_copper",
+               {{"1", format_number(temperature_c)}, {"2", std::to_string(unknown)}})});
   return 25;
 }
 
@@ -69,51 +69,45 @@ bool reduced(const Dataset& dataset, const std::string& species) {
 
 // What the copper(II) forms do to nantokite, whatever the pH.
 std::string oxidation_words(const PointAnswer& best, const std::string& solid) {
-  std::string text = "At this Eh copper(II) comes first, as " + best.species;
-  if (!solid.empty() && solid != best.species) text += " and of the solids as " + solid;
-  return text + ", and nantokite is not stable" +
-         ". With oxygen and water it is oxidised, to a trihydroxychloride for instance: 4 CuCl + "
-         "O2 + "
-         "4 H2O = 2 Cu2(OH)3Cl + 2 H(+) + 2 Cl(-).";
+  std::string text = say("stable.at_this_eh_copper_ii", {{"1", best.species}});
+  if (!solid.empty() && solid != best.species)
+    text += say("stable.and_of_the_solids_as", {{"1", solid}});
+  return say("stable.and_nantokite_is_not_stable", {{"1", text}});
 }
 
 // Between nantokite and cuprite alone, where the Eh leaves copper(I) its place or is not known.
 std::string boundary_words(double ph, const Boundary& boundary) {
   const double margin = 2 * boundary.uncertainty;
-  if (ph > boundary.ph + margin) return "nantokite would give way to cuprite in endless time";
-  if (ph < boundary.ph - margin) return "nantokite may persist and cuprite would give way to it";
-  return "the constants cannot decide between nantokite and cuprite";
+  if (ph > boundary.ph + margin) return say("stable.nantokite_would_give_way_to");
+  if (ph < boundary.ph - margin) return say("stable.nantokite_may_persist_and_cuprite");
+  return say("stable.the_constants_cannot_decide_between");
 }
 
 // A field holds for copper compounds as such; the index, for the copper dissolved in this water.
 std::string saturation_words(const WaterState& state) {
   const auto found = state.result.saturation_index.find("nantokite");
   if (!state.has_copper || found == state.result.saturation_index.end()) return "";
-  const std::string most = state.copper_is_limit ? "at most " : "";
-  return " At the copper dissolved in this water it would " +
-         std::string(found->second < 0 ? "dissolve" : "be able to form") + " (saturation index " +
-         most + format_number(found->second, 2) + ").";
+  const std::string most = state.copper_is_limit ? say("stable.at_most") : "";
+  return say("stable.at_the_copper_dissolved_in",
+             {{"1", std::string(found->second < 0 ? "dissolve" : say("stable.be_able_to_form"))},
+              {"2", most},
+              {"3", format_number(found->second, 2)}});
 }
 
 // Which solid copper(I) takes says nothing of whether it stays solid.
 std::string dissolved_words(const Dataset& dataset, const PointAnswer& best) {
   if (dataset.at(best.species).kind == PhaseKind::solid) return "";
-  return ", as long as the water about it holds more copper than the activity of 1e-6 set here: at "
-         "that it dissolves as " +
-         best.species;
+  return say("stable.as_long_as_the_water", {{"1", best.species}});
 }
 
 CaseFinding boundary_finding(const std::string& key, const Boundary& boundary,
                              const Boundary& pit) {
   CaseFinding finding = range_of(
-      key + ".ph_nantokite_cuprite", "nantokite gives way to cuprite above", boundary.ph,
+      key + ".ph_nantokite_cuprite", say("label.stable.ph_nantokite_cuprite"), boundary.ph,
       boundary.ph - 2 * boundary.uncertainty, boundary.ph + 2 * boundary.uncertainty, "pH");
   finding.text = "pH " + plus_minus(boundary.ph, boundary.uncertainty);
   finding.note =
-      "at the chloride of this water, without oxidation; at chloride activity 1, as in a pit, "
-      "above pH " +
-      plus_minus(pit.ph, pit.uncertainty) +
-      ". Each with one standard uncertainty. Other sources put it up to 0.35 lower.";
+      say("stable.at_the_chloride_of_this", {{"1", plus_minus(pit.ph, pit.uncertainty)}});
   return finding;
 }
 
@@ -128,35 +122,39 @@ void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std
       boundary_finding(key, boundary, nantokite_cuprite(dataset, temperature_c, 0)));
   if (std::isnan(ph)) return;
   if (most.best.species.empty()) {
-    answer += " At this pH, without oxidation, " + boundary_words(ph, boundary) + ".";
+    answer += say("stable.at_this_ph_without_oxidation", {{"1", boundary_words(ph, boundary)}});
   } else if (reduced(*dataset, most.best.species)) {
-    answer +=
-        " At this pH " + boundary_words(ph, boundary) + dissolved_words(*dataset, most.best) + ".";
+    answer += say("stable.at_this_ph", {{"1", boundary_words(ph, boundary)},
+                                        {"2", dissolved_words(*dataset, most.best)}});
   } else {
-    answer += " " + oxidation_words(most.best, most.solid) +
-              " Where oxygen is kept away, at this pH " + boundary_words(ph, boundary) + ".";
+    answer +=
+        say("stable.where_oxygen_is_kept_away",
+            {{"1", oxidation_words(most.best, most.solid)}, {"2", boundary_words(ph, boundary)}});
   }
   answer += saturation_words(state);
   if (ph > boundary.ph + 2 * boundary.uncertainty) {
-    answer += " Where it is found all the same, acid and chloride in the pits keep it.";
+    answer += say("stable.where_it_is_found_all");
   }
 }
 
 void add_quality(CaseSection& section, const WaterState& state, const std::string& key) {
-  CaseFinding charge = figure_of(key + ".charge_error_percent", "charge balance of the analysis",
-                                 state.charge.error_percent, "%", 2);
+  CaseFinding charge =
+      figure_of(key + ".charge_error_percent", say("label.stable.charge_error_percent"),
+                state.charge.error_percent, "%", 2);
   charge.note = std::abs(state.charge.error_percent) > 5
-                    ? "more than 5 %: an ion is missing or a reading is wrong"
-                    : "(cations - anions) / (cations + anions); within 5 % is usual";
+                    ? say("stable.more_than_5_an_ion")
+                    : say("stable.cations_anions_cations_anions_within");
   if (state.charge.assigned_mol_per_kg != 0) {
-    charge.note += "; made up with " + format_number(1000 * state.charge.assigned_mol_per_kg, 3) +
-                   " mmol/kg of " + state.water.charge_assigned_to;
+    charge.note += say("stable.made_up_with_mmol_kg",
+                       {{"1", format_number(1000 * state.charge.assigned_mol_per_kg, 3)},
+                        {"2", state.water.charge_assigned_to}});
   }
   section.findings.push_back(charge);
-  section.findings.push_back(figure_of(key + ".ionic_strength_mol_per_kg", "ionic strength",
+  section.findings.push_back(figure_of(key + ".ionic_strength_mol_per_kg",
+                                       say("label.stable.ionic_strength_mol_per_kg"),
                                        state.result.ionic_strength, "mol/kg"));
   section.findings.push_back(figure_of(key + ".log10_chloride_activity",
-                                       "chloride, log10 of activity",
+                                       say("label.stable.log10_chloride_activity"),
                                        log10_activity(state.result, "Cl(-)"), ""));
 }
 
@@ -172,12 +170,13 @@ std::string eh_words(const CaseWater& water, const Potential& potential) {
 
 std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const CaseWater& water,
                            const WaterState& state, const std::string& name, double coverage) {
-  std::string text = "In " + name + " (pH " + format_number(state.result.ph, 3) + ", Eh " +
-                     eh_words(water, state.potential) + ") the most stable form of copper is " +
-                     form_in_words(dataset, best.species);
+  std::string text = say("stable.in_ph_eh_the_most", {{"1", name},
+                                                      {"2", format_number(state.result.ph, 3)},
+                                                      {"3", eh_words(water, state.potential)},
+                                                      {"4", form_in_words(dataset, best.species)}});
   const bool outside = best.gap_log10 > coverage * best.uncertainty_log10;
   if (!best.runner_up.empty()) {
-    text += outside ? ", ahead of " : ", but the constants do not decide between it and ";
+    text += outside ? say("stable.ahead_of") : say("stable.but_the_constants_do_not");
     text += form_in_words(dataset, best.runner_up);
   }
   return text + ".";
@@ -204,16 +203,17 @@ std::string doubts(const DatasetPointer& dataset, const FieldOptions& options,
   if (!most.best.overtaken_by.empty()) {
     const Figure& other = dataset->figure(most.best.overtaking_figure);
     const bool outside = most.best.gap_log10 > options.coverage * most.best.uncertainty_log10;
-    text += outside ? " That is decided by the chosen constants only: with "
-                    : " With another constant, ";
-    text += other.id + " (" + other.source + ", " + format_number(other.value) + " for " +
-            other.subject + ") it would be " + form_in_words(*dataset, most.best.overtaken_by) +
-            ".";
+    text += outside ? say("stable.that_is_decided_by_the") : say("stable.with_another_constant");
+    text += say("stable.for_it_would_be", {{"1", other.id},
+                                           {"2", other.source},
+                                           {"3", format_number(other.value)},
+                                           {"4", other.subject},
+                                           {"5", form_in_words(*dataset, most.best.overtaken_by)}});
   }
   if (!most.solid.empty() && !dataset->at(most.solid).slow_to_form.empty()) {
     const std::string next = first_solid(dataset, options, state, most.solid);
-    text += " The most stable solid, " + most.solid + ", is slow to form";
-    text += next.empty() ? "." : "; without it: " + next + ".";
+    text += say("stable.the_most_stable_solid_is", {{"1", most.solid}});
+    text += next.empty() ? "." : say("stable.without_it", {{"1", next}});
   }
   return text;
 }
@@ -221,8 +221,7 @@ std::string doubts(const DatasetPointer& dataset, const FieldOptions& options,
 Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& state,
                 const DatasetPointer& dataset, const std::string& key, const std::string& name,
                 double temperature_c, std::string& answer) {
-  CaseFinding eh =
-      figure_of(key + ".eh_v", "potential against hydrogen", state.potential.eh_v, "V");
+  CaseFinding eh = figure_of(key + ".eh_v", say("label.stable.eh_v"), state.potential.eh_v, "V");
   eh.text = eh_words(water, state.potential);
   eh.note = state.potential.said;
   section.findings.push_back(eh);
@@ -231,10 +230,10 @@ Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& 
   const Most most{model.at(state.result.ph, state.potential.eh_v),
                   first_solid(dataset, options, state)};
   const PointAnswer& best = most.best;
-  CaseFinding finding = words_of(key + ".most_stable", "most stable form of copper", best.species);
-  finding.note = "next is " + best.runner_up + ", behind by " +
-                 format_number(best.gap_kj_per_mol_copper, 2) +
-                 " kJ per mole of copper; dissolved copper is set at activity 1e-6 each";
+  CaseFinding finding =
+      words_of(key + ".most_stable", say("label.stable.most_stable"), best.species);
+  finding.note = say("stable.next_is_behind_by_kj",
+                     {{"1", best.runner_up}, {"2", format_number(best.gap_kj_per_mol_copper, 2)}});
   section.findings.push_back(finding);
   answer += (answer.empty() ? "" : " ") +
             point_sentence(*dataset, best, water, state, name, options.coverage) +
@@ -252,7 +251,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   const std::string name = water_name(file, index);
   check_names(file, water.analysis, key, *dataset);
   if (!water.analysis.ph.detected()) {
-    section.missing.emplace_back("ph of " + name);
+    section.missing.emplace_back(say("stable.ph_of", {{"1", name}}));
     return;
   }
   const WaterState state = solve_water(file, water.analysis, key, dataset);
@@ -261,7 +260,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {
     mark_no_answer(section,
                    name + ": " +
-                       (state.result.message.empty() ? "the amounts are too small to solve for"
+                       (state.result.message.empty() ? say("stable.the_amounts_are_too_small")
                                                      : state.result.message));
     return;
   }
@@ -274,21 +273,20 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   if (state.potential.known) {
     most = add_fields(section, water, state, dataset, key, name, temperature_c, said);
   } else {
-    section.missing.emplace_back("eh_mv or aerated of " + name +
-                                 ": without it no oxide can be told from the metal");
+    section.missing.emplace_back(say("stable.eh_mv_or_aerated_of", {{"1", name}}));
   }
   const double chloride = log10_activity(state.result, "Cl(-)");
   if (std::isfinite(chloride)) {
     add_boundary(section, dataset, key, temperature_c, state, most, said);
   } else {
-    section.missing.emplace_back("chloride_mg_per_l of " + name);
+    section.missing.emplace_back(say("stable.chloride_mg_per_l_of", {{"1", name}}));
   }
   add_quality(section, state, key);
   for (std::size_t i = first_finding; i < section.findings.size(); ++i)
     section.findings[i].label = with_name(file, name, section.findings[i].label);
   if (!state.water.missing.empty()) {
-    section.remarks.emplace_back("Not given for " + name +
-                                 " and taken as absent: " + join(state.water.missing, ", ") + ".");
+    section.remarks.emplace_back(say("stable.not_given_for_and_taken",
+                                     {{"1", name}, {"2", join(state.water.missing, ", ")}}));
   }
   for (const std::string& assumed : state.water.assumed)
     section.remarks.push_back(as_sentence(assumed));
@@ -306,22 +304,18 @@ StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset)
   StableAnswer answer;
   CaseSection& section = answer.section;
   section.id = "stable";
-  section.title = "What is stable";
-  section.question =
-      "Which forms of copper may exist in the waters of this object, in endless time?";
+  section.title = say("section.stable.title");
+  section.question = say("section.stable.question");
   for (std::size_t i = 0; i < file.waters.size(); ++i) assess_water(answer, file, i, dataset);
   if (file.pit.given || !answer.diagrams.empty())
     answer.diagrams.push_back(pit_diagram(file.pit, dataset));
-  if (file.waters.empty()) section.missing.emplace_back("a [[water]] with ph, chloride and eh_mv");
+  if (file.waters.empty()) section.missing.emplace_back(say("stable.a_water_with_ph_chloride"));
   if (section.answer.empty()) {
-    section.answer = "No water with a pH is given, so no equilibrium can be worked out.";
+    section.answer = say("stable.no_water_with_a_ph");
   } else if (!section.missing.empty() && section.status == SectionStatus::answered) {
     section.status = SectionStatus::partly;
   }
-  section.remarks.emplace_back(
-      "A stable field says what may form in endless time, not what forms this week. A "
-      "trihydroxychloride on the surface does not by itself prove active decay: published views "
-      "differ.");
+  section.remarks.emplace_back(say("stable.a_stable_field_says_what"));
   return answer;
 }
 

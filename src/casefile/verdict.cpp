@@ -4,6 +4,7 @@
 
 #include "aeruca/logger.hpp"
 #include "base/text.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -13,7 +14,8 @@ std::string last_seen(const CaseFile& file, std::string_view kind) {
   std::string last;
   for (const CaseObservation& seen : file.observations) {
     if (seen.kind == kind)
-      last = std::max(last, seen.date.empty() ? std::string("day not stated") : seen.date);
+      last = std::max(last,
+                      seen.date.empty() ? std::string(say("summary.day_not_stated")) : seen.date);
   }
   return last;
 }
@@ -34,26 +36,19 @@ double probability_of(const StoreAssessment& store) {
 StoreOdds odds_of(const StoreAssessment& store) {
   if (store.verdict == Verdict::not_known) return {};
   return {store.probability_dormant, store.probability_borderline, store.probability_active,
-          "active from " + format_number(kActiveProbability) + ", else dormant from " +
-              format_number(store.options.dormant_probability) +
-              ", else borderline: what neither settles"};
+          say("odds.rule", {{"active", format_number(kActiveProbability)},
+                            {"dormant", format_number(store.options.dormant_probability)}})};
 }
 
 // The probability speaks of the record and our rule; of the object it says nothing.
 std::string meaning_of(const StoreAssessment& store) {
   const StoreOptions& o = store.options;
-  const auto percent = [](double share) { return format_number(100 * share, 3) + " %"; };
-  const std::string active = format_number(o.active_spell_h, 3) + " h on end, or " +
-                             percent(o.active_share) + " of the time, above the band";
-  const std::string dormant = "less than " + format_number(o.active_spell_h, 3) +
-                              " h on end and less than " + percent(o.dormant_share) +
-                              " of the time above its lower end";
-  std::string text = "that the store record ";
-  if (store.verdict == Verdict::active) text += "exceeded the rule (" + active;
-  if (store.verdict == Verdict::dormant) text += "kept to the rule (" + dormant;
-  return text +
-         "; our own working rule), sensor error only: the spread of the published bands and the "
-         "object itself are not in it";
+  const auto percent = [](double share) { return format_number(100 * share, 3); };
+  const std::string hours = format_number(o.active_spell_h, 3);
+  if (store.verdict == Verdict::active) {
+    return say("probability.active", {{"hours", hours}, {"percent", percent(o.active_share)}});
+  }
+  return say("probability.dormant", {{"hours", hours}, {"percent", percent(o.dormant_share)}});
 }
 
 bool grown_since(const CaseEvidence& evidence, const std::string& growth) {
@@ -68,9 +63,7 @@ void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
       evidence.file.object.silver_nitrate_test == "negative" && !chloride_shown(evidence);
   if (negative && store.verdict != Verdict::dormant) {
     assessment.verdict = Verdict::not_known;
-    assessment.reason = "The store is moist enough to matter (" + store.reason +
-                        "), but the silver nitrate test found no chloride in the grains that were "
-                        "lifted; chloride deeper down would not show.";
+    assessment.reason = say("reason.negative_test", {{"reason", store.reason}});
     return;
   }
   assessment.verdict = store.verdict;
@@ -78,8 +71,8 @@ void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
   assessment.odds = odds_of(store);
   if (!std::isnan(assessment.probability)) assessment.probability_of = meaning_of(store);
   assessment.reason =
-      "As far as humidity decides: " + store.reason + (store.reason.ends_with('.') ? "" : ".");
-  if (!chloride_shown(evidence)) assessment.reason += " Chloride in the object has not been shown.";
+      say("reason.humidity", {{"reason", store.reason + (store.reason.ends_with('.') ? "" : ".")}});
+  if (!chloride_shown(evidence)) assessment.reason += " " + say("reason.no_chloride");
 }
 
 // A weighed entry, so that the list can be put in order of what each measurement would settle.
@@ -90,47 +83,35 @@ struct Wanted {
 
 void want_eye(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const bool looked = !evidence.file.observations.empty();
-  wanted.push_back(
-      {looked ? 50 : 95,
-       {"The spots under the microscope, with scale, photograph and date, again in some weeks",
-        "only growth that is seen shows that decay is going on; no calculation can"}});
+  wanted.push_back({looked ? 50 : 95, {say("next.eye.what"), say("next.eye.why")}});
 }
 
 void want_store(const CaseEvidence& evidence, Verdict verdict, std::vector<Wanted>& wanted) {
   const CaseStore& store = evidence.file.store;
   if (!evidence.dry.assessment) {
-    wanted.push_back({100,
-                      {"Humidity and temperature beside the object, hourly, for a year",
-                       "without a record nothing can be said of how dry it is kept"}});
+    wanted.push_back({100, {say("next.record.what"), say("next.record.why")}});
     return;
   }
   if (std::isnan(store.sensor_accuracy_rh_percent) || verdict == Verdict::borderline) {
-    wanted.push_back(
-        {90,
-         {"The logger against saturated potassium carbonate (43 % RH), on the threshold",
-          "the verdict hangs on a few % RH of sensor error"}});
+    wanted.push_back({90, {say("next.logger.what"), say("next.logger.why")}});
   }
   if (store.object_cooler_by_k == 0 && verdict != Verdict::active) {
-    wanted.push_back({60,
-                      {"The surface temperature of the object beside that of the air",
-                       "an object 1 K cooler than air of 42 % RH sees about 45 % RH"}});
+    wanted.push_back({60, {say("next.surface.what"), say("next.surface.why")}});
   }
   if (evidence.dry.assessment->coverage < 0.95) {
     wanted.push_back(
         {40,
-         {"The months the logger missed",
-          "the record covers " + format_number(100 * evidence.dry.assessment->coverage, 3) +
-              " % of its period, and proves nothing about the rest"}});
+         {say("next.months.what"),
+          say("next.months.why",
+              {{"percent", format_number(100 * evidence.dry.assessment->coverage, 3)}})}});
   }
 }
 
 void want_chloride(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const std::string& test = evidence.file.object.silver_nitrate_test;
   if (test.empty() || test == "not done") {
-    wanted.push_back(
-        {evidence.wash.summary ? 30 : 85,
-         {"Silver nitrate on a few lifted grains",
-          "it shows whether chloride is there; it does not show that decay is going on"}});
+    wanted.push_back({evidence.wash.summary ? 30 : 85,
+                      {say("next.silver_nitrate.what"), say("next.silver_nitrate.why")}});
   }
 }
 
@@ -139,29 +120,23 @@ void want_bath(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const BathSummary& summary = *evidence.wash.summary;
   const auto& baths = evidence.wash.log->baths;
   if (std::isnan(evidence.file.object.mass_g)) {
-    wanted.push_back(
-        {80, {"The mass of the object", "mg/L says nothing of an object of unknown mass"}});
+    wanted.push_back({80, {say("next.mass.what"), say("next.mass.why")}});
   }
   if (!baths.empty() && baths.back().kind == ReadingKind::below_detection &&
       !std::isnan(summary.detection_mg)) {
-    wanted.push_back({75,
-                      {"Chloride by a method with a lower limit, or in a smaller bath",
-                       "the last reading is below detection, and one such bath can hide " +
-                           format_number(summary.detection_mg, 2) + " mg"}});
+    wanted.push_back(
+        {75,
+         {say("next.lower_limit.what"),
+          say("next.lower_limit.why", {{"mg", format_number(summary.detection_mg, 2)}})}});
   }
   if (evidence.wash.fit && evidence.wash.fit->forecast == ForecastKind::refused) {
-    wanted.push_back(
-        {70,
-         {"Two or three more baths of equal volume and length, each read above detection",
-          "no end date can be carried by the readings so far"}});
+    wanted.push_back({70, {say("next.more_baths.what"), say("next.more_baths.why")}});
   }
   const bool gap = std::any_of(baths.begin(), baths.end(), [](const BathRecord& bath) {
     return bath.kind == ReadingKind::not_measured;
   });
   if (gap) {
-    wanted.push_back({35,
-                      {"Any kept sample of the bath that was not measured",
-                       "the sum taken out is a lower bound without it"}});
+    wanted.push_back({35, {say("next.kept_sample.what"), say("next.kept_sample.why")}});
   }
 }
 
@@ -169,14 +144,13 @@ void want_water(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   for (const CaseWater& water : evidence.file.waters) {
     const std::string name = water.name.empty() ? "the water" : water.name;
     if (!water.analysis.ph.detected())
-      wanted.push_back({65, {"pH of " + name, "no equilibrium can be worked out without it"}});
+      wanted.push_back({65, {say("next.ph.what", {{"water", name}}), say("next.ph.why")}});
     if (!water.analysis.potential_mv && !water.analysis.oxygen_bar) {
-      wanted.push_back({55,
-                        {"Redox potential of " + name,
-                         "it decides between the metal, cuprite and the copper(II) solids"}});
+      wanted.push_back(
+          {55, {say("next.potential.what", {{"water", name}}), say("next.potential.why")}});
     }
     if (!water.analysis.reading_of("copper").given()) {
-      wanted.push_back({20, {"Dissolved copper of " + name, "it turns stability into saturation"}});
+      wanted.push_back({20, {say("next.copper.what", {{"water", name}}), say("next.copper.why")}});
     }
   }
 }
@@ -186,8 +160,9 @@ std::string last_observation(const CaseFile& file) {
   const auto last = std::max_element(
       file.observations.begin(), file.observations.end(),
       [](const CaseObservation& a, const CaseObservation& b) { return a.date < b.date; });
-  return "Last seen " + (last->date.empty() ? std::string("(day not stated)") : last->date) + ": " +
-         (last->kind.empty() ? "not described" : last->kind) + ".";
+  return say("summary.last_seen",
+             {{"date", last->date.empty() ? say("summary.no_day") : last->date},
+              {"kind", last->kind.empty() ? say("summary.no_kind") : last->kind}});
 }
 
 std::string day_of_last_bath(const CaseEvidence& evidence) {
@@ -212,11 +187,10 @@ std::string record_is_older(const CaseEvidence& evidence) {
   std::vector<std::string> later;
   const std::string bath = day_of_last_bath(evidence);
   const std::string seen = day_last_seen(evidence.file);
-  if (bath > end) later.push_back("the last bath (" + bath + ")");
-  if (seen > end) later.push_back("the last observation (" + seen + ")");
+  if (bath > end) later.push_back(say("summary.last_bath", {{"date", bath}}));
+  if (seen > end) later.push_back(say("summary.last_observation", {{"date", seen}}));
   if (later.empty()) return "";
-  return "The store record ends " + end + ", before " + join(later, " and ") +
-         ": what decides lies before them, and nothing is known of the humidity since.";
+  return say("summary.record_older", {{"date", end}, {"later", join(later, say("list.and"))}});
 }
 
 std::string first_sentence(const std::string& text) {
@@ -231,8 +205,7 @@ void decide(const CaseEvidence& evidence, CaseAssessment& assessment) {
   const std::string growth = last_seen(evidence.file, "new growth");
   if (grown_since(evidence, growth)) {
     assessment.verdict = Verdict::active;
-    assessment.reason =
-        "New growth was seen (" + growth + "); what is seen outweighs what is calculated.";
+    assessment.reason = say("reason.growth", {{"date", growth}});
     return;
   }
   if (evidence.dry.assessment) {
@@ -241,14 +214,10 @@ void decide(const CaseEvidence& evidence, CaseAssessment& assessment) {
   }
   assessment.verdict = Verdict::not_known;
   if (evidence.dry.section.status == SectionStatus::bad_input) {
-    assessment.reason =
-        "The humidity record could not be used and no dated growth is given; green "
-        "powder alone does not show that decay is going on.";
+    assessment.reason = say("reason.record_unusable");
     return;
   }
-  assessment.reason =
-      "No humidity record and no dated growth are given; green powder alone does not show that "
-      "decay is going on.";
+  assessment.reason = say("reason.nothing_given");
 }
 
 std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssessment& assessment) {
@@ -256,7 +225,7 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   if (assessment.ask_a_conservator) lines.push_back(stop_sentence(evidence.file.object));
   const std::string growth = last_seen(evidence.file, "new growth");
   if (!growth.empty() && assessment.verdict != Verdict::active) {
-    lines.push_back("New growth was seen before the humidity record begins (" + growth + ").");
+    lines.push_back(say("summary.growth_before", {{"date", growth}}));
   }
   const std::string older = record_is_older(evidence);
   if (!older.empty()) lines.push_back(older);
@@ -269,20 +238,14 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   if (evidence.wash.section.status != SectionStatus::missing)
     lines.push_back(evidence.wash.section.answer);
   if (!assessment.next.empty()) {
-    lines.push_back("Measure next: " + assessment.next.front().what + ".");
+    lines.push_back(say("summary.next", {{"what", assessment.next.front().what}}));
   }
-  lines.emplace_back(
-      "This compares and checks; what is done is for the conservator, the owner and the local code "
-      "to decide.");
+  lines.emplace_back(say("summary.decides"));
   return lines;
 }
 
 std::vector<std::string> not_known(const CaseEvidence& evidence) {
-  std::vector<std::string> unknown{
-      "How fast anything goes: no rate of the reaction of cuprous chloride against humidity was "
-      "found as numbers.",
-      "At what depth the chloride lies, and how much of it is solid nantokite: no test above shows "
-      "it."};
+  std::vector<std::string> unknown{say("unknown.rate"), say("unknown.depth")};
   for (const CaseSection* section : {&evidence.stable.section, &evidence.dry.section,
                                      &evidence.wash.section, &evidence.solution}) {
     if (section->status == SectionStatus::missing)
@@ -291,12 +254,10 @@ std::vector<std::string> not_known(const CaseEvidence& evidence) {
       unknown.push_back(section->title + ": " + section->answer);
   }
   if (evidence.wash.fit && evidence.wash.fit->status == Status::converged) {
-    unknown.emplace_back(
-        "Whether the low readings are an empty layer or a solid reserve at its solubility.");
+    unknown.emplace_back(say("unknown.reserve"));
   }
   if (evidence.file.bath.solution.salt.find("carbonate") != std::string::npos) {
-    unknown.emplace_back(
-        "Whether sodium copper carbonate will form: its constant is not in the data set.");
+    unknown.emplace_back(say("unknown.sodium_copper_carbonate"));
   }
   return unknown;
 }

@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "casefile/sections.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -9,9 +10,8 @@ namespace {
 CaseSection empty_section() {
   CaseSection section;
   section.id = "wash";
-  section.title = "How long to wash";
-  section.question =
-      "What did the baths take out, what may remain, and what will the next reading be?";
+  section.title = say("section.wash.title");
+  section.question = say("section.wash.question");
   return section;
 }
 
@@ -45,7 +45,7 @@ std::string reading_text(const BathRecord& bath) {
     case ReadingKind::not_measured:
       break;
   }
-  return "not measured";
+  return say("wash.not_measured");
 }
 
 std::string extract_text(const BathRecord& bath, const BathExtract& extract) {
@@ -56,8 +56,10 @@ std::string extract_text(const BathRecord& bath, const BathExtract& extract) {
 
 CaseTable log_table(const BathLog& log, const BathSummary& summary) {
   CaseTable table;
-  table.title = "The baths";
-  table.columns = {"bath", "from", "days", "litres", "chloride mg/L", "taken out mg", "so far mg"};
+  table.title = say("wash.the_baths");
+  table.columns = {say("column.bath"),     say("column.from"),          say("column.days"),
+                   say("column.litres"),   say("column.chloride_mg_l"), say("column.taken_out_mg"),
+                   say("column.so_far_mg")};
   for (std::size_t i = 0; i < log.baths.size(); ++i) {
     const BathRecord& bath = log.baths[i];
     const BathExtract& extract = summary.baths[i];
@@ -69,55 +71,49 @@ CaseTable log_table(const BathLog& log, const BathSummary& summary) {
   const bool blanks_known =
       std::none_of(log.baths.begin(), log.baths.end(),
                    [](const BathRecord& bath) { return std::isnan(bath.blank_mg_per_l); });
-  table.note =
-      std::string(blanks_known
-                      ? "Blanks are taken off. "
-                      : "The blank of some baths is not known and not taken off: the sum is too "
-                        "high by their chloride. ") +
-      "Baths below detection or not measured count as 0 in the sum, which is "
-      "so far a lower bound.";
+  table.note = say("wash.baths_below_detection_or_not",
+                   {{"1", std::string(blanks_known ? say("wash.blanks_are_taken_off")
+                                                   : say("wash.the_blank_of_some_baths"))}});
   return table;
 }
 
 void add_sums(CaseSection& section, const BathSummary& summary) {
   const double error = 2 * summary.total_error_mg;
   section.findings.push_back(
-      noted(range_of("extracted_mg", "taken out so far", summary.total_mg, summary.total_mg - error,
-                     summary.total_mg + error + summary.undetected_mg, "mg chloride"),
-            "the upper end counts baths below detection at their limit; baths not measured are in "
-            "neither"));
+      noted(range_of("extracted_mg", say("label.wash.extracted_mg"), summary.total_mg,
+                     summary.total_mg - error, summary.total_mg + error + summary.undetected_mg,
+                     "mg chloride"),
+            say("wash.the_upper_end_counts_baths")));
   if (!std::isnan(summary.total_mg_per_g)) {
     section.findings.push_back(
-        range_of("extracted_mg_per_g", "that is, per gram of object", summary.total_mg_per_g,
+        range_of("extracted_mg_per_g", say("label.wash.extracted_mg_per_g"), summary.total_mg_per_g,
                  summary.total_mg_per_g - 2 * summary.total_error_mg_per_g,
                  summary.total_mg_per_g + 2 * summary.total_error_mg_per_g, "mg/g"));
   }
   if (!std::isnan(summary.detection_mg)) {
-    section.findings.push_back(
-        noted(figure_of("detection_mg", "one bath can hide", summary.detection_mg, "mg chloride"),
-              "detection limit of the last bath times its volume"));
+    section.findings.push_back(noted(figure_of("detection_mg", say("label.wash.detection_mg"),
+                                               summary.detection_mg, "mg chloride"),
+                                     say("wash.detection_limit_of_the_last")));
   }
 }
 
 void add_tail(CaseSection& section, const BathSummary& summary) {
   if (!std::isnan(summary.late_ratio)) {
     section.findings.push_back(
-        noted(range_of("late_ratio", "each bath takes, of the one before", summary.late_ratio,
+        noted(range_of("late_ratio", say("label.wash.late_ratio"), summary.late_ratio,
                        summary.late_ratio - 2 * summary.late_ratio_error,
                        summary.late_ratio + 2 * summary.late_ratio_error, "", 2),
-              summary.ratio_steady ? "steady over the last equal baths"
-                                   : "not steady: no tail can be trusted yet"));
+              summary.ratio_steady ? say("wash.steady_over_the_last_equal")
+                                   : say("wash.not_steady_no_tail_can")));
   }
   if (!std::isnan(summary.tail_mg)) {
     section.findings.push_back(
-        noted(range_of("tail_mg", "at least still extractable", summary.tail_mg,
-                       summary.tail_low_mg, summary.tail_high_mg, "mg chloride"),
-              "last extract times r/(1-r): a lower bound"));
+        noted(range_of("tail_mg", say("label.wash.tail_mg"), summary.tail_mg, summary.tail_low_mg,
+                       summary.tail_high_mg, "mg chloride"),
+              say("wash.last_extract_times_r_1")));
   }
   if (summary.slow_start) {
-    section.remarks.emplace_back(
-        "The extract rises faster than the square root of time at first: chloride deep down, or a "
-        "dry start.");
+    section.remarks.emplace_back(say("wash.the_extract_rises_faster_than"));
   }
 }
 
@@ -125,7 +121,7 @@ void add_tail(CaseSection& section, const BathSummary& summary) {
 // end is told.
 CaseFinding open_ended(CaseFinding finding, double near_end, const std::string& word) {
   finding.text = word + " " + range_in_unit(near_end, kNotGiven, kNotGiven, finding.unit);
-  finding.note = "the readings set no limit to the other side";
+  finding.note = say("wash.the_readings_set_no_limit");
   return finding;
 }
 
@@ -138,30 +134,32 @@ void add_fit(CaseSection& section, const BathFit& fit) {
   constexpr double kEdge = 0.01;
   const bool open = fit.prior_edge > kEdge;
   const CaseFinding left =
-      noted(of_range("left_mg", "may remain extractable", fit.left_mg, "mg chloride"),
-            "median and 5 to 95 % range of the model; a solid reserve is not in it");
-  section.findings.push_back(open ? open_ended(left, fit.left_mg.low, "at least") : left);
+      noted(of_range("left_mg", say("label.wash.left_mg"), fit.left_mg, "mg chloride"),
+            say("wash.median_and_5_to_95"));
+  section.findings.push_back(open ? open_ended(left, fit.left_mg.low, say("wash.at_least")) : left);
   if (!std::isnan(fit.left_mg_per_g.median) && !open) {
     section.findings.push_back(
-        of_range("left_mg_per_g", "that is, per gram of object", fit.left_mg_per_g, "mg/g"));
+        of_range("left_mg_per_g", say("label.wash.left_mg_per_g"), fit.left_mg_per_g, "mg/g"));
   }
-  const CaseFinding share =
-      of_range("share_out_percent", "share already out", fit.share_out_percent, "%");
-  section.findings.push_back(open ? open_ended(share, fit.share_out_percent.high, "at most")
-                                  : share);
+  const CaseFinding share = of_range("share_out_percent", say("label.wash.share_out_percent"),
+                                     fit.share_out_percent, "%");
+  section.findings.push_back(
+      open ? open_ended(share, fit.share_out_percent.high, say("wash.at_most")) : share);
   section.findings.push_back(noted(
-      of_range("next_reading_mg_per_l", "next reading expected", fit.next_reading_mg_per_l, "mg/L"),
-      "a bath of " + format_number(fit.next_volume_l, 3) + " L for " +
-          format_number(fit.next_days, 3) + " days, with the error of the reading"));
+      of_range("next_reading_mg_per_l", say("label.wash.next_reading_mg_per_l"),
+               fit.next_reading_mg_per_l, "mg/L"),
+      say("wash.a_bath_of_l_for",
+          {{"1", format_number(fit.next_volume_l, 3)}, {"2", format_number(fit.next_days, 3)}})));
   if (!std::isnan(fit.p_value)) {
     section.findings.push_back(
-        noted(figure_of("p_value", "fit of the model (p)", fit.p_value, "", 2),
-              "below 0.01 the model does not describe these baths"));
+        noted(figure_of("p_value", say("label.wash.p_value"), fit.p_value, "", 2),
+              say("wash.below_0_01_the_model")));
   }
   if (fit.forecast == ForecastKind::given) {
     section.findings.push_back(
-        of_range("more_days", "until the stopping level", fit.more_days, "days"));
-    section.findings.push_back(of_range("more_baths", "that is", fit.more_baths, "baths"));
+        of_range("more_days", say("label.wash.more_days"), fit.more_days, "days"));
+    section.findings.push_back(
+        of_range("more_baths", say("label.wash.more_baths"), fit.more_baths, "baths"));
   }
 }
 
@@ -169,30 +167,28 @@ void add_fit(CaseSection& section, const BathFit& fit) {
 void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit,
                    const Dataset& dataset) {
   if (std::isnan(file.bath.layer_thickness_mm)) {
-    section.missing.emplace_back(
-        "layer_thickness_mm: without it the rate cannot be checked against the diffusion of "
-        "chloride in water");
+    section.missing.emplace_back(say("wash.layer_thickness_mm_without_it"));
     return;
   }
   const Figure& ceiling = dataset.figure("diffusion-chloride");
   const double square_m = std::pow(file.bath.layer_thickness_mm * 1e-3, 2);
   constexpr double kSecondsPerDay = 86400;
   const auto in_m2_per_s = [&](double per_day) { return per_day * square_m / kSecondsPerDay; };
-  section.findings.push_back(
-      noted(range_of("apparent_diffusion_m2_per_s", "apparent diffusion coefficient",
-                     in_m2_per_s(fit.rate_per_day.median), in_m2_per_s(fit.rate_per_day.low),
-                     in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
-            "chloride in plain water has " + format_number(ceiling.value) + " " + ceiling.unit +
-                " at 25 degrees C (" + ceiling.source +
-                "); more than that means cracks or a wrong thickness"));
+  section.findings.push_back(noted(
+      range_of("apparent_diffusion_m2_per_s", say("label.wash.apparent_diffusion_m2_per_s"),
+               in_m2_per_s(fit.rate_per_day.median), in_m2_per_s(fit.rate_per_day.low),
+               in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
+      say("wash.chloride_in_plain_water_has",
+          {{"1", format_number(ceiling.value)}, {"2", ceiling.unit}, {"3", ceiling.source}})));
   add_new(section.figures, {ceiling.id});
 }
 
 std::string extracted_sentence(const BathSummary& summary) {
-  std::string text = format_number(summary.total_mg, 3) + " mg of chloride came out in " +
-                     std::to_string(summary.baths.size()) + " baths";
+  std::string text =
+      say("wash.mg_of_chloride_came_out",
+          {{"1", format_number(summary.total_mg, 3)}, {"2", std::to_string(summary.baths.size())}});
   if (!std::isnan(summary.total_mg_per_g)) {
-    text += " (" + format_number(summary.total_mg_per_g, 2) + " mg per gram of object)";
+    text += say("wash.mg_per_gram_of_object", {{"1", format_number(summary.total_mg_per_g, 2)}});
   }
   return text + ". ";
 }
@@ -210,7 +206,7 @@ void answer_with_fit(CaseSection& section, const BathSummary& summary, const Bat
   // The reason of a forecast that is given says what is left; that of a refusal does not.
   for (const CaseFinding& finding : section.findings) {
     if (finding.key != "left_mg" || fit.forecast == ForecastKind::given) continue;
-    section.answer += "The model expects " + finding.text + " still extractable.";
+    section.answer += say("wash.the_model_expects_still_extractable", {{"1", finding.text}});
   }
   if (!fit.forecast_reason.empty() && !section.answer.ends_with(' ')) section.answer += ' ';
   section.answer += as_sentence(fit.forecast_reason);
@@ -226,9 +222,9 @@ BathLog log_with_blank(const CaseFile& file, const Dataset& dataset, CaseSection
   for (const BathRecord& bath : log.baths) {
     const double stated = bath.blank_mg_per_l;
     if (!(std::abs(stated - made) > 1 + kDisagreement * std::max(stated, made))) continue;
-    add_new(section.warnings, {"The log states a blank of " + format_number(stated, 3) +
-                               " mg/L, the bath as made up has " + format_number(made, 3) +
-                               " mg/L; the log's is taken off."});
+    add_new(section.warnings,
+            {say("wash.the_log_states_a_blank",
+                 {{"1", format_number(stated, 3)}, {"2", format_number(made, 3)}})});
     break;
   }
   return with_blank(std::move(log), made);
@@ -244,8 +240,7 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
   add_sums(section, *answer.summary);
   add_tail(section, *answer.summary);
   if (std::isnan(file.object.mass_g)) {
-    section.missing.emplace_back(
-        "mass_g of the object: a level in mg/L without it says nothing of the object");
+    section.missing.emplace_back(say("wash.mass_g_of_the_object"));
   }
   if (stops(file.object)) {
     section.status = SectionStatus::refused;
@@ -271,25 +266,21 @@ WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset) {
   answer.section = empty_section();
   CaseSection& section = answer.section;
   if (file.bath.log.empty()) {
-    section.answer = "No bath log is given, so nothing can be said of the washing.";
-    section.missing.emplace_back(
-        "log = \"...\" in [bath]: dates, volume and chloride of each bath");
+    section.answer = say("wash.no_bath_log_is_given");
+    section.missing.emplace_back(say("wash.log_in_bath_dates_volume"));
     return answer;
   }
   try {
     answer.log = log_with_blank(file, *dataset, section);
   } catch (const FileError& problem) {
     if (problem.field.starts_with("bath.solution")) throw;
-    mark_bad_input(section, "The bath log", problem.what());
+    mark_bad_input(section, say("wash.the_bath_log"), problem.what());
     return answer;
   }
   read_and_fit(file, *dataset, answer);
-  section.remarks.emplace_back(
-      "A low reading is not an empty object: solid nantokite holds the bath at its solubility, and "
-      "the reading looks steady far from the end.");
+  section.remarks.emplace_back(say("wash.a_low_reading_is_not"));
   if (file.bath.chloride_method.empty()) {
-    section.missing.emplace_back(
-        "chloride_method: whether the test can see the level asked for is not known");
+    section.missing.emplace_back(say("wash.chloride_method_whether_the_test"));
   }
   return answer;
 }

@@ -4,6 +4,7 @@
 #include <fstream>
 
 #include "base/text.hpp"
+#include "casefile/sentence.hpp"
 #include "catch.hpp"
 
 using namespace aeruca;
@@ -142,4 +143,22 @@ TEST_CASE("a template never overwrites a file") {
   CHECK(detail::read_file(path) == "mine");
   std::filesystem::remove(path);
   CHECK_THROWS_AS(write_case_template("/no/such/place/case.toml"), FileError);
+}
+
+TEST_CASE("the sentences stand in the order of their keys, each once") {
+  const auto all = detail::english();
+  CHECK(all.size() > 200);
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    CAPTURE(all[i].key);
+    CHECK(all[i - 1].key < all[i].key);
+    CHECK_FALSE(all[i].text.empty());
+  }
+}
+
+TEST_CASE("a sentence is said with all its slots filled, and with no other") {
+  CHECK(detail::say("next.ph.what", {{"water", "{pond}"}}) == "pH of {pond}");
+  CHECK(detail::say("list.and") == " and ");
+  CHECK_THROWS_AS(detail::say("next.ph.what"), Error);
+  CHECK_THROWS_AS(detail::say("list.and", {{"water", "pond"}}), Error);
+  CHECK_THROWS_AS(detail::say("next.ph"), Error);
 }
