@@ -55,12 +55,19 @@ Table fullest_table(const std::vector<MeasuredHumidity>& all) {
   return best;
 }
 
+// A mixture is the same in either order: `one+other` is `other+one`.
+bool same_solid(const std::string& a, const std::string& b) {
+  if (a == b) return true;
+  const std::size_t plus = b.find('+');
+  return plus != std::string::npos && a == b.substr(plus + 1) + "+" + b.substr(0, plus);
+}
+
 // Why there is no table: no such solid, or single values only, which are told.
 [[noreturn]] void refuse(const Dataset& dataset, std::string_view solid) {
   const std::string name = solid_name(dataset, solid);
   std::vector<std::string> values;
   for (const auto& one : dataset.humidities) {
-    if (one.solid == name)
+    if (same_solid(one.solid, name))
       values.push_back(detail::format_number(one.rh_percent, 4) + " % RH at " +
                        detail::format_number(one.temperature_c) + " degrees C (" + one.equilibrium +
                        ", " + one.source + ")");

@@ -210,6 +210,13 @@ TEST_CASE("The saturated solution from the constant meets the constant") {
   }
 }
 
+TEST_CASE("a mixture named in the other order is the same mixture") {
+  CHECK_THROWS_WITH(measured_humidity(data(), "thenardite+halite", 25),
+                    "solid = thenardite+halite: accepted is a solid with an evaluated table over "
+                    "temperature; of this one single values are known: 74.3 % RH at 40 degrees C "
+                    "(mutual, aeruca)");
+}
+
 TEST_CASE("a mixture with single values only is told so, not sent to its own name") {
   const auto data = default_dataset();
   try {
