@@ -5,6 +5,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/sections.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -104,14 +105,12 @@ void add_warnings(CaseSection& section, const std::vector<std::string>& warnings
 
 void add_estimates(CaseSection& section, std::size_t remarks) {
   if (remarks == 0) return;
-  add_new(section.remarks,
-          {"The activities rest in part on interaction coefficients that were estimated or "
-           "taken at 25 degrees C; aeruca speciate lists them."});
+  add_new(section.remarks, {say("findings.estimates")});
 }
 
 void mark_no_answer(CaseSection& section, const std::string& why) {
   section.status = SectionStatus::no_answer;
-  if (section.answer.empty()) section.answer = "A calculation ended without an answer: " + why;
+  if (section.answer.empty()) section.answer = say("findings.no_answer", {{"why", why}});
   section.warnings.push_back(why);
 }
 
@@ -131,8 +130,7 @@ std::string stop_sentence(const CaseObject& object) {
   for (const std::string& feature : object.features) {
     if (stops_treatment_by_number(feature)) stopping.push_back(feature);
   }
-  return "The object is noted as " + join(stopping, ", ") +
-         ": no treatment by number. Ask a conservator.";
+  return say("findings.stops", {{"features", join(stopping, ", ")}});
 }
 
 std::string existing_log(const CaseFile& file, const std::string& key, const std::string& given) {

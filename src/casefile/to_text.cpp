@@ -5,11 +5,13 @@
 #include "base/text.hpp"
 #include "base/text_table.hpp"
 #include "casefile/sections.hpp"
+#include "casefile/sentence.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::paragraph;
+using detail::say;
 
 class Page {
  public:
@@ -67,7 +69,7 @@ void print_section(Page& page, const CaseSection& section, std::size_t number) {
     page.line();
   page.list("", section.remarks, "  - ");
   page.list("", section.warnings, "  ! ");
-  page.list("  Missing:", section.missing, "    - ");
+  page.list(say("page.missing"), section.missing, "    - ");
 }
 
 std::string verdict_line(const CaseAssessment& assessment) {
@@ -75,34 +77,35 @@ std::string verdict_line(const CaseAssessment& assessment) {
   for (char& letter : verdict) {
     if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
   }
-  return std::isnan(assessment.odds.dormant) ? verdict : "conditions " + verdict;
+  return std::isnan(assessment.odds.dormant) ? verdict : say("page.conditions", {{"1", verdict}});
 }
 
 void print_decision(Page& page, const CaseAssessment& assessment) {
   const CaseObject& object = assessment.file.object;
   page.rule('=');
-  page.say(object.name.empty() ? std::string("Object without a name") : object.name);
+  page.say(object.name.empty() ? say("page.object_without_a_name") : object.name);
   if (assessment.file.invented) {
-    page.say("An invented case: no such object, place or record exists.");
+    page.say(say("page.invented"));
   }
-  if (!object.material.empty()) page.say("Material: " + object.material);
-  page.say("Assessed " +
-           (assessment.date.empty() ? std::string("(date not stated)") : assessment.date) +
-           " from " + assessment.file.path);
+  if (!object.material.empty()) page.say(say("page.material", {{"material", object.material}}));
+  page.say(say("page.assessed_from",
+               {{"1", (assessment.date.empty() ? say("page.date_not_stated") : assessment.date)},
+                {"2", assessment.file.path}}));
   page.rule('=');
   page.line();
-  page.say(verdict_line(assessment), "In short: ");
+  page.say(verdict_line(assessment), say("page.in_short"));
   if (!std::isnan(assessment.probability)) {
     page.say("probability " + detail::probability_text(assessment.probability) + " " +
                  assessment.probability_of + ".",
              "  ");
   }
   if (!std::isnan(assessment.odds.dormant)) {
-    page.say("dormant " + detail::probability_text(assessment.odds.dormant) + ", borderline " +
-                 detail::probability_text(assessment.odds.borderline) + ", active " +
-                 detail::probability_text(assessment.odds.active) + " (" + assessment.odds.rule +
-                 ")",
-             "  chances by the store record: ");
+    page.say(say("page.dormant_borderline_active",
+                 {{"1", detail::probability_text(assessment.odds.dormant)},
+                  {"2", detail::probability_text(assessment.odds.borderline)},
+                  {"3", detail::probability_text(assessment.odds.active)},
+                  {"4", assessment.odds.rule}}),
+             say("page.chances_by_the_store_record"));
   }
   page.say(assessment.reason, "  ");
   page.list("", assessment.in_short, "  - ");
@@ -115,26 +118,28 @@ std::string by_basis(const CaseAssessment& assessment, Basis basis) {
 }
 
 void print_constants(Page& page, const CaseAssessment& assessment) {
-  page.heading("Constants used");
-  page.say("Data set " + assessment.dataset_version + " (content " + assessment.dataset_hash +
-           "); " + std::to_string(assessment.constants.size()) +
-           " figures: " + by_basis(assessment, Basis::looked_up) + " looked up in the source, " +
-           by_basis(assessment, Basis::memory) + " recalled from it and not seen, " +
-           by_basis(assessment, Basis::derived) +
-           " derived. `aeruca constants` shows each; --json lists those used here.");
+  page.heading(say("page.constants_used"));
+  page.say(say("page.data_set_content_figures_looked",
+               {{"1", assessment.dataset_version},
+                {"2", assessment.dataset_hash},
+                {"3", std::to_string(assessment.constants.size())},
+                {"4", by_basis(assessment, Basis::looked_up)},
+                {"5", by_basis(assessment, Basis::memory)},
+                {"6", by_basis(assessment, Basis::derived)}}));
   std::vector<std::string> keys;
   for (const Source& source : assessment.sources) keys.push_back(source.key);
-  if (!keys.empty()) page.say(detail::join(keys, ", "), "  sources: ");
+  if (!keys.empty()) page.say(detail::join(keys, ", "), say("page.sources"));
 }
 
 void print_inputs(Page& page, const CaseAssessment& assessment) {
-  page.heading("What this rests on");
+  page.heading(say("page.what_this_rests_on"));
   for (const InputFile& input : assessment.inputs) {
-    page.say(input.path + (input.content_hash.empty() ? std::string(" (not read)")
-                                                      : " (content " + input.content_hash + ")"),
+    page.say(input.path + (input.content_hash.empty()
+                               ? say("page.not_read")
+                               : say("page.content", {{"1", input.content_hash}})),
              "  " + input.role + ": ");
   }
-  page.say("aeruca " + assessment.library_version, "  library: ");
+  page.say("aeruca " + assessment.library_version, say("page.library"));
 }
 
 }  // namespace
@@ -146,18 +151,18 @@ std::string to_text(const CaseAssessment& assessment, int width) {
   for (std::size_t i = 0; i < assessment.sections.size(); ++i) {
     print_section(page, assessment.sections[i], i + 1);
   }
-  if (!assessment.not_known.empty()) page.heading("What is not known");
+  if (!assessment.not_known.empty()) page.heading(say("page.what_is_not_known"));
   page.list("", assessment.not_known, "  - ");
-  if (!assessment.next.empty()) page.heading("What to measure next");
+  if (!assessment.next.empty()) page.heading(say("page.what_to_measure_next"));
   for (std::size_t i = 0; i < assessment.next.size(); ++i) {
     page.say(assessment.next[i].what + ": " + assessment.next[i].why,
              "  " + std::to_string(i + 1) + ". ");
   }
-  if (!assessment.cautions.empty()) page.heading("Cautions");
+  if (!assessment.cautions.empty()) page.heading(say("page.cautions"));
   for (const Caution& caution : assessment.cautions) {
     page.say(caution.subject + ": " + caution.text, "  - ");
   }
-  if (!assessment.limits.empty()) page.heading("Limits of the method");
+  if (!assessment.limits.empty()) page.heading(say("page.limits_of_the_method"));
   for (std::size_t i = 0; i < assessment.limits.size(); ++i) {
     page.say(assessment.limits[i], (i < 9 ? "   " : "  ") + std::to_string(i + 1) + ". ");
   }

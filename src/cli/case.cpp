@@ -91,6 +91,10 @@ void add_case(CLI::App& app, Context& context) {
   command->add_option("--date", request->date, "date written into the assessment (default: today)");
   command->add_option("--width", request->width, "columns of the text, 60 to 200")
       ->check(CLI::Range(60, 200));
+  command->footer(
+      "Exit code: 0 done, with what is missing said; 1 the case file cannot be used, or a log\n"
+      "cannot: then its section says so and the rest is printed; 2 usage; 3 a calculation ended\n"
+      "without an answer, or the model does not describe the baths.");
   command->callback([request, &context] { run(*request, context); });
   add_report(app);
 }
