@@ -41,7 +41,6 @@
 /// a status in the result.
 
 #include <cmath>
-#include <limits>
 #include <map>
 #include <memory>
 #include <optional>
@@ -50,10 +49,9 @@
 #include <vector>
 
 #include "aeruca/equilibrium.hpp"
+#include "aeruca/not_given.hpp"
 
 namespace aeruca {
-
-inline constexpr double kNotGiven = std::numeric_limits<double>::quiet_NaN();
 
 /// A measured figure. Exactly one of the three forms holds: not given, a value, below a limit.
 struct Reading {

@@ -61,6 +61,19 @@ struct Species {
   std::vector<std::pair<std::string, double>> constant_terms;
 };
 
+/// What to do away from 25 degrees C with a species or solid whose enthalpy the data set lacks.
+enum class MissingEnthalpy {
+  refuse,     ///< InputError that names them; leave them out by name to go on
+  leave_out,  ///< left out, with that as the reason
+  keep_25c  ///< their constants of 25 degrees C are used and a warning lists them: wrong by tenths
+            ///< to several log units, and in sign where the ionisation of water moves
+};
+
+/// "refuse", "leave_out" or "keep_25c".
+[[nodiscard]] std::string_view to_string(MissingEnthalpy choice);
+/// Throws InputError that lists the three.
+[[nodiscard]] MissingEnthalpy missing_enthalpy_from(std::string_view name);
+
 /// Specific-ion interaction coefficient of a pair, kg/mol at 25 degrees C.
 struct SitCoefficient {
   std::string cation, anion;
@@ -169,9 +182,9 @@ struct ShelfForm {
 
 /// A salt that baths are made of.
 struct BathSalt {
-  std::string name;               ///< "sodium carbonate"
-  std::vector<std::string> also;  ///< other names of it
-  std::string formula;            ///< that a strength in percent counts
+  std::string name;                                  ///< "sodium carbonate"
+  std::vector<std::string> also;                     ///< other names of it
+  std::string formula;                               ///< that a strength in percent counts
   std::vector<std::pair<std::string, double>> ions;  ///< of one formula in water: `Na(+)` 2
   std::string saturated_with;  ///< solid left undissolved at room temperature; empty: not known
   double usual_mol_per_l = 0;  ///< of the recipe mistaken for a percentage; NaN: none

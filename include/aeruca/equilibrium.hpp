@@ -58,22 +58,37 @@ enum class Redox {
              ///< `O2(aq)`
 };
 
-/// What to do away from 25 degrees C with a species or solid whose enthalpy the data set lacks.
-enum class MissingEnthalpy {
-  refuse,   ///< InputError naming them; leave them out by name to go on
-  keep_25c  ///< their constants of 25 degrees C are used, and a warning lists them
+/// Where the pH comes from.
+enum class Acidity {
+  given_ph,       ///< EquilibriumInput::ph
+  charge_balance  ///< it makes the water neutral
 };
+
+/// Whether solids may form.
+enum class Precipitation { none, allowed };
+
+/// "eh", "oxygen" or "conserved".
+[[nodiscard]] std::string_view to_string(Redox redox);
+/// "given_ph" or "charge_balance".
+[[nodiscard]] std::string_view to_string(Acidity acidity);
+/// "none" or "allowed".
+[[nodiscard]] std::string_view to_string(Precipitation precipitation);
+/// Of those words; each throws InputError that lists what it accepts.
+[[nodiscard]] Redox redox_from(std::string_view name);
+[[nodiscard]] Acidity acidity_from(std::string_view name);
+[[nodiscard]] Precipitation precipitation_from(std::string_view name);
 
 /// Which system is solved; made once, used for many waters.
 struct EquilibriumOptions {
   ActivityModel activity = ActivityModel::sit;
   double temperature_c = 25;
   Redox redox = Redox::eh;
-  bool fixed_ph = true;  ///< false: pH follows from the charge balance
-  std::vector<std::string>
-      components;                   ///< that may be present besides water, H(+), e(-); empty: all
-  std::vector<std::string> phases;  ///< solids allowed to form; empty with `all_phases` false: none
-  bool all_phases = false;          ///< allow every solid of the chosen components
+  Acidity acidity = Acidity::given_ph;
+  /// That may be present besides water, H(+), e(-); empty: all.
+  std::vector<std::string> components;
+  Precipitation precipitation = Precipitation::none;
+  /// Solids that may form where precipitation is allowed; empty: every solid of the components.
+  std::vector<std::string> allowed_solids;
   std::vector<std::string> left_out;  ///< species or solids left out by name
   int iteration_limit = 400;
   int threads = 0;  ///< of `solve_many`; 0: as many as the machine has, 1: none besides the
@@ -81,16 +96,29 @@ struct EquilibriumOptions {
   MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;
 };
 
-/// One water, per kilogram of water.
+/// One water, per kilogram of water. Needed but absent, or given where it has no use: InputError.
 struct EquilibriumInput {
   /// mol per kg water by ingredient: any species or solid of the data set (`Cu(2+)`, `nantokite`,
   /// `halite`).
   std::map<std::string, double> totals_mol_per_kg;
-  double ph = 7;             ///< -log10 a(H(+)); used when EquilibriumOptions::fixed_ph
-  double eh_v = 0.4;         ///< V against the standard hydrogen electrode; used with Redox::eh
-  double oxygen_bar = 0.21;  ///< used with Redox::oxygen
+  std::optional<double> ph;          ///< -log10 a(H(+)), -2 to 16; with Acidity::given_ph
+  std::optional<double> eh_v;        ///< V against the standard hydrogen electrode, -2 to 2; with
+                                     ///< Redox::eh
+  std::optional<double> oxygen_bar;  ///< above 0 to 1000 bar; with Redox::oxygen
   std::map<std::string, double>
       fugacity_bar;  ///< gases held at a fugacity, such as `CO2(g)` 4.2e-4
+};
+
+/// Many waters, one a row; units and ranges of EquilibriumInput. Views: what they show must outlive
+/// the call. Empty: not given.
+struct EquilibriumRows {
+  std::size_t count = 0;  ///< n
+  std::span<const std::string> ingredients;
+  std::span<const double> totals_mol_per_kg;        ///< (n, ingredients) row-major
+  std::span<const double> ph = {};                  ///< (n)
+  std::span<const double> eh_v = {};                ///< (n)
+  std::span<const double> oxygen_bar = {};          ///< (n)
+  std::map<std::string, double> fugacity_bar = {};  ///< of every water
 };
 
 /// Proof that an answer is one. All relative figures are dimensionless.
@@ -116,8 +144,8 @@ struct EquilibriumResult {
   std::vector<double> molality;      ///< mol/kg
   std::vector<double> log10_molality;
   std::vector<double> log10_activity;
-  std::vector<std::string> phases;   ///< allowed solids
-  std::vector<double> phase_amount;  ///< mol per kg water, 0 when absent
+  std::vector<std::string> allowed_solids;
+  std::vector<double> solid_mol_per_kg;  ///< by allowed solid, per kg water; 0 when absent
   std::map<std::string, double>
       saturation_index;  ///< log10, every solid of the components in the data set
   std::vector<std::string> gases;
@@ -132,6 +160,8 @@ struct EquilibriumResult {
       remarks;  ///< what the activity model assumes and estimates, for the whole system
   std::vector<std::string> figures;  ///< ids of the constants used
 
+  /// The allowed solids that formed, mol per kg water.
+  [[nodiscard]] std::map<std::string, double> formed() const;
   /// Molality of one species. Throws UnknownName.
   [[nodiscard]] double molality_of(std::string_view name) const;
   /// Throws Error with `message` unless converged and certified.
@@ -148,29 +178,26 @@ class Equilibrium {
   Equilibrium& operator=(Equilibrium&&) noexcept;
 
   /// Throws InputError for a total that is not 0 or 1e-30 to 1000 mol/kg, a pH outside -2 to 16, an
-  /// Eh outside -2 to 2 V, an ingredient outside the chosen components; UnknownName for an
-  /// ingredient or gas that does not exist. No answer is a status, not an exception.
+  /// Eh outside -2 to 2 V, one of these absent though needed or given though not used, an
+  /// ingredient outside the chosen components; UnknownName for an ingredient or gas that does not
+  /// exist. No answer is a status, not an exception.
   [[nodiscard]] EquilibriumResult solve(const EquilibriumInput& input) const;
 
   [[nodiscard]] const EquilibriumOptions& options() const;
   [[nodiscard]] const std::vector<std::string>& species() const;
-  [[nodiscard]] const std::vector<std::string>& phases() const;
+  [[nodiscard]] const std::vector<std::string>& allowed_solids() const;
 
-  /// The same system for n waters at once, results by column; `ingredients` names the columns of
-  /// `totals`. NaN in a row, NaN out (status infeasible). Throws as `solve`, naming the row.
+  /// The same system for n waters at once, results by column. NaN in a row, NaN out (status
+  /// infeasible). Throws as `solve`, naming the row. Answers depend neither on the order of the
+  /// waters nor on the number of threads, to the last bit.
   struct Batch {
-    std::vector<double> log10_molality;  ///< (n, species) row-major; NaN where not certified
-    std::vector<double> phase_amount;    ///< (n, phases) row-major
+    std::vector<double> log10_molality;    ///< (n, species) row-major; NaN where not certified
+    std::vector<double> solid_mol_per_kg;  ///< (n, allowed solids) row-major
     std::vector<double> ph, eh_v, ionic_strength, water_activity;  ///< (n)
     std::vector<int> status;                                       ///< (n) Status as number
     std::vector<unsigned char> certified;  ///< (n) 1 when the certificate holds
   };
-  [[nodiscard]] Batch solve_many(
-      std::span<const std::string> ingredients,
-      std::span<const double> totals,  // (n, ingredients) row-major
-      std::span<const double> ph,      // (n), ignored when the pH is not fixed
-      std::span<const double> redox,   // (n) Eh in V or O2 in bar, by Redox
-      const std::map<std::string, double>& fugacity_bar) const;
+  [[nodiscard]] Batch solve_many(const EquilibriumRows& rows) const;
 
  private:
   struct Impl;

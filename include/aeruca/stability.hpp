@@ -75,12 +75,6 @@ struct Axis {
 /// ...
 [[nodiscard]] std::string axis_title(const Axis& axis);
 
-/// What to do away from 25 degrees C with candidates whose enthalpy is not known.
-enum class WithoutEnthalpy {
-  refuse,    ///< InputError that names them
-  leave_out  ///< left out, with that as the reason
-};
-
 /// A candidate left out on purpose, and why.
 struct LeftOut {
   std::string name;
@@ -107,7 +101,7 @@ struct FieldOptions {
   std::vector<LeftOut> left_out;  ///< candidates left out
   std::vector<std::string> only;  ///< candidates to consider; empty: all that the components allow
   double coverage = 2;  ///< standard uncertainties within which a point is "not decided"; above 0
-  WithoutEnthalpy without_enthalpy = WithoutEnthalpy::refuse;
+  MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;  ///< of candidates
 };
 
 /// What is held, in one line: "25 degrees C; log10 a(Cl(-)) = -0.44; each dissolved copper species

@@ -684,10 +684,10 @@ class FieldModel:
         log10_ligand: Mapping[str, float],
         log10_copper: float,
         log10_water: float,
-        leave_out: Sequence[tuple[str, str]],
+        left_out: Sequence[tuple[str, str]],
         only: Sequence[str],
         coverage: float,
-        leave_out_without_enthalpy: bool,
+        missing_enthalpy: str,
     ) -> None: ...
     def candidates(self) -> list[str]: ...
     def diagram(self) -> FieldDiagram: ...
@@ -784,9 +784,9 @@ class EquilibriumAnswer:
     @property
     def log10_activity(self) -> npt.NDArray[np.float64]: ...
     @property
-    def phase_names(self) -> list[str]: ...
+    def allowed_solids(self) -> list[str]: ...
     @property
-    def phase_amount(self) -> npt.NDArray[np.float64]: ...
+    def solid_mol_per_kg(self) -> npt.NDArray[np.float64]: ...
     @property
     def saturation_index(self) -> dict[str, float]: ...
     @property
@@ -811,6 +811,7 @@ class EquilibriumAnswer:
     def remarks(self) -> list[str]: ...
     @property
     def figures(self) -> list[str]: ...
+    def formed(self) -> dict[str, float]: ...
     def molality_of(self, name: str) -> float: ...
     def raise_if_failed(self) -> None: ...
 
@@ -821,32 +822,34 @@ class EquilibriumSystem:
         activity: str,
         temperature_c: float,
         redox: str,
-        fixed_ph: bool,
+        acidity: str,
         components: list[str],
-        phases: list[str],
-        all_phases: bool,
+        precipitation: str,
+        allowed_solids: list[str],
         left_out: list[str],
         iteration_limit: int,
+        threads: int,
         missing_enthalpy: str,
     ) -> None: ...
     @property
     def species(self) -> list[str]: ...
     @property
-    def phases(self) -> list[str]: ...
+    def allowed_solids(self) -> list[str]: ...
     def solve(
         self,
         totals_mol_per_kg: dict[str, float],
-        ph: float,
-        eh_v: float,
-        oxygen_bar: float,
+        ph: float | None,
+        eh_v: float | None,
+        oxygen_bar: float | None,
         fugacity_bar: dict[str, float],
     ) -> EquilibriumAnswer: ...
     def solve_rows(
         self,
         ingredients: list[str],
         totals: npt.NDArray[np.float64],
-        ph: npt.NDArray[np.float64],
-        redox: npt.NDArray[np.float64],
+        ph: npt.NDArray[np.float64] | None,
+        eh_v: npt.NDArray[np.float64] | None,
+        oxygen_bar: npt.NDArray[np.float64] | None,
         fugacity_bar: dict[str, float],
     ) -> tuple[
         npt.NDArray[np.float64],
@@ -919,10 +922,10 @@ def solve_analysis(
     dataset: Dataset | None,
     analysis: WaterAnalysis,
     activity: str,
-    charge_balance: bool,
+    acidity: str,
     conserved: bool,
-    all_solids: bool,
+    precipitation: str,
     allowed_solids: list[str],
     left_out: list[str],
-    keep_25c: bool,
+    missing_enthalpy: str,
 ) -> SolvedWater: ...

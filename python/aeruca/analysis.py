@@ -18,6 +18,7 @@ from collections.abc import Mapping, Sequence
 from typing import Literal
 
 from . import _core, checks
+from .choices import Acidity, ActivityModel, MissingEnthalpy, Precipitation
 from .display import html_table, species_html
 from .equilibrium import EquilibriumResult
 
@@ -166,13 +167,13 @@ def solve_analysis(
     density_kg_per_l: float | None = None,
     conductivity_us_per_cm: float | None = None,
     charge_assigned_to: str = "",
-    acidity: Literal["given_ph", "charge_balance"] = "given_ph",
+    acidity: Acidity = "given_ph",
     redox: Literal["as_analysed", "conserved"] = "as_analysed",
-    activity: Literal["ideal", "dilute", "sit", "pitzer"] = "sit",
-    precipitation: Literal["none", "allowed"] = "none",
+    activity: ActivityModel = "sit",
+    precipitation: Precipitation = "none",
     allowed_solids: Sequence[str] = (),
     left_out: Sequence[str] = (),
-    missing_enthalpy: Literal["refuse", "keep_25c"] = "refuse",
+    missing_enthalpy: MissingEnthalpy = "refuse",
     dataset: _core.Dataset | None = None,
 ) -> SolvedWater:
     """Bring a laboratory's analysis of one water to equilibrium.
@@ -208,20 +209,16 @@ def solve_analysis(
         "conductivity_us_per_cm", conductivity_us_per_cm
     )
     analysis.charge_assigned_to = checks.text("charge_assigned_to", charge_assigned_to)
-    solids = checks.names("allowed_solids", allowed_solids)
-    solids_form = _is("precipitation", precipitation, "none", "allowed")
-    if solids and not solids_form:
-        raise checks.refusal("allowed_solids", checks.shown(solids), 'precipitation="allowed"')
     core = _core.solve_analysis(
         checks.dataset(dataset),
         analysis,
         checks.text("activity", activity),
-        _is("acidity", acidity, "given_ph", "charge_balance"),
+        checks.text("acidity", acidity),
         _is("redox", redox, "as_analysed", "conserved"),
-        solids_form and not solids,
-        solids,
+        checks.text("precipitation", precipitation),
+        checks.names("allowed_solids", allowed_solids),
         checks.names("left_out", left_out),
-        _is("missing_enthalpy", missing_enthalpy, "refuse", "keep_25c"),
+        checks.text("missing_enthalpy", missing_enthalpy),
     )
     return SolvedWater(core)
 

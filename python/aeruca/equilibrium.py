@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, Literal, TypeAlias
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from . import _core, checks
-from .checks import NOT_GIVEN, NotGiven
+from .choices import Acidity, ActivityModel, MissingEnthalpy, Precipitation, Redox
 from .display import html_table, species_html
 
-OrNotGiven: TypeAlias = ArrayLike | Literal[NotGiven.NOT_GIVEN]
 _STATUS = ("converged", "iteration_limit", "singular", "infeasible")
 
 
@@ -65,10 +65,19 @@ class EquilibriumResult:
         return dict(pairs)
 
     @property
-    def phases(self) -> dict[str, float]:
+    def allowed_solids(self) -> list[str]:
+        """Solids that might have formed."""
+        return self._core.allowed_solids
+
+    @property
+    def solid_mol_per_kg(self) -> NDArray[np.float64]:
+        """Mol per kg water, follows ``allowed_solids``; 0 for one that did not form."""
+        return self._core.solid_mol_per_kg
+
+    @property
+    def formed(self) -> dict[str, float]:
         """Solids that formed: mol per kg water by name."""
-        pairs = zip(self._core.phase_names, self._core.phase_amount.tolist(), strict=True)
-        return {name: amount for name, amount in pairs if amount > 0}
+        return self._core.formed()
 
     @property
     def saturation_index(self) -> dict[str, float]:
@@ -136,7 +145,7 @@ class EquilibriumResult:
     def __repr__(self) -> str:
         if not self.certificate.holds:
             return f"EquilibriumResult({self.status}: {self.message})"
-        solids = ", ".join(f"{name} {amount:.3g}" for name, amount in self.phases.items())
+        solids = ", ".join(f"{name} {amount:.3g}" for name, amount in self.formed.items())
         return (
             f"EquilibriumResult(pH {self.ph:.3f}, Eh {self.eh_v:.3f} V, ionic strength "
             f"{self.ionic_strength:.3g} mol/kg, solids in mol/kg: {solids or 'none'})"
@@ -145,7 +154,7 @@ class EquilibriumResult:
     def _repr_html_(self) -> str:
         shown = [(name, m) for name, m in self.molalities.items() if m > 1e-15]
         rows = [[species_html(name), f"{m:.4g}"] for name, m in shown]
-        rows += [[f"{name} (solid)", f"{amount:.4g}"] for name, amount in self.phases.items()]
+        rows += [[f"{name} (solid)", f"{amount:.4g}"] for name, amount in self.formed.items()]
         return html_table(["species", "mol/kg"], rows, repr(self))
 
 
@@ -153,14 +162,14 @@ class EquilibriumResult:
 class EquilibriumTable:
     """Many waters at equilibrium: one array per quantity, NaN where there is no certified answer.
 
-    The leading axes are those of the broadcast input; ``log10_molality`` and ``phase_amount`` have
-    one more, over ``species`` and ``phases``.
+    The leading axes are those of the broadcast input; ``log10_molality`` and ``solid_mol_per_kg``
+    have one more, over ``species`` and ``allowed_solids``.
     """
 
     species: list[str]
-    phases: list[str]
+    allowed_solids: list[str]
     log10_molality: NDArray[np.float64]
-    phase_amount: NDArray[np.float64]
+    solid_mol_per_kg: NDArray[np.float64]
     ph: NDArray[np.float64]
     eh_v: NDArray[np.float64]
     ionic_strength: NDArray[np.float64]
@@ -176,9 +185,9 @@ class EquilibriumTable:
 
     def amount_of(self, name: str) -> NDArray[np.float64]:
         """Return mol per kg water of one solid. Raises KeyError."""
-        if name not in self.phases:
+        if name not in self.allowed_solids:
             raise checks.unknown("solid", name)
-        return np.asarray(self.phase_amount[..., self.phases.index(name)])
+        return np.asarray(self.solid_mol_per_kg[..., self.allowed_solids.index(name)])
 
     def raise_if_failed(self) -> None:
         """Raise Error naming the first water without a certified answer."""
@@ -191,7 +200,7 @@ class EquilibriumTable:
     def __repr__(self) -> str:
         return (
             f"EquilibriumTable(shape {self.certified.shape}, {len(self.species)} species, "
-            f"{len(self.phases)} solids, {int(self.certified.sum())} certified)"
+            f"{len(self.allowed_solids)} solids, {int(self.certified.sum())} certified)"
         )
 
     def _repr_html_(self) -> str:
@@ -210,41 +219,42 @@ class EquilibriumTable:
 class Equilibrium:
     """A prepared system of species and solids, used for many waters.
 
-    ``activity``: "ideal", "dilute", "sit" or "pitzer". ``redox``: "eh" (give ``eh_v``), "oxygen"
-    (give ``oxygen_bar``) or "conserved" (copper by valence and ``O2(aq)`` in the totals).
-    ``fixed_ph=False`` lets the pH follow from the charge balance. ``components``: default all.
-    Solids form only when named in ``phases``, or all with ``all_phases=True``; ``left_out`` names
-    those that do not. ``missing_enthalpy`` away from 25 degrees C: "refuse" or "keep_25c".
+    ``redox``: "eh" (give ``eh_v``), "oxygen" (give ``oxygen_bar``) or "conserved" (copper by
+    valence and ``O2(aq)`` in the totals). ``acidity``: "given_ph" (give ``ph``), or
+    "charge_balance", from which it follows. ``components``: empty is all. With
+    ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all. ``left_out``:
+    species and solids left out by name. ``missing_enthalpy``: what becomes of a species or solid
+    without one away from 25 degrees C. ``threads`` of ``solve_many``: 0 is all there are.
     """
 
     def __init__(
         self,
         *,
         components: Sequence[str] = (),
-        activity: Literal["ideal", "dilute", "sit", "pitzer"] = "sit",
+        activity: ActivityModel = "sit",
         temperature_c: float = 25.0,
-        redox: Literal["eh", "oxygen", "conserved"] = "eh",
-        fixed_ph: bool = True,
-        phases: Sequence[str] = (),
-        all_phases: bool = False,
+        redox: Redox = "eh",
+        acidity: Acidity = "given_ph",
+        precipitation: Precipitation = "none",
+        allowed_solids: Sequence[str] = (),
         left_out: Sequence[str] = (),
         iteration_limit: int = 400,
-        missing_enthalpy: Literal["refuse", "keep_25c"] = "refuse",
+        threads: int = 0,
+        missing_enthalpy: MissingEnthalpy = "refuse",
         dataset: _core.Dataset | None = None,
     ) -> None:
-        self._redox = checks.text("redox", redox)
-        self._fixed_ph = checks.flag("fixed_ph", fixed_ph)
         self._core = _core.EquilibriumSystem(
             checks.dataset(dataset),
             checks.text("activity", activity),
             checks.number("temperature_c", temperature_c),
-            self._redox,
-            self._fixed_ph,
+            checks.text("redox", redox),
+            checks.text("acidity", acidity),
             checks.names("components", components),
-            checks.names("phases", phases),
-            checks.flag("all_phases", all_phases),
+            checks.text("precipitation", precipitation),
+            checks.names("allowed_solids", allowed_solids),
             checks.names("left_out", left_out),
             checks.integer("iteration_limit", iteration_limit, 1, 1_000_000),
+            checks.integer("threads", threads, 0, 256),
             checks.text("missing_enthalpy", missing_enthalpy),
         )
 
@@ -254,78 +264,64 @@ class Equilibrium:
         return self._core.species
 
     @property
-    def phases(self) -> list[str]:
+    def allowed_solids(self) -> list[str]:
         """Solids allowed to form."""
-        return self._core.phases
+        return self._core.allowed_solids
 
     def solve(
         self,
         totals_mol_per_kg: Mapping[str, float],
         *,
-        ph: float | Literal[NotGiven.NOT_GIVEN] = NOT_GIVEN,
-        eh_v: float | Literal[NotGiven.NOT_GIVEN] = NOT_GIVEN,
-        oxygen_bar: float | Literal[NotGiven.NOT_GIVEN] = NOT_GIVEN,
+        ph: float | None = None,
+        eh_v: float | None = None,
+        oxygen_bar: float | None = None,
         fugacity_bar: Mapping[str, float] | None = None,
     ) -> EquilibriumResult:
         """Solve one water. Totals by ingredient, any species or solid, in mol per kg water.
 
-        Left out, ``ph`` is 7, ``eh_v`` 0.4 V and ``oxygen_bar`` 0.21 bar; given where the system
-        has no use for it, it is refused. ``fugacity_bar``: further gases held, bar by name.
+        ``ph`` (-2 to 16), ``eh_v`` (V against the standard hydrogen electrode, -2 to 2) and
+        ``oxygen_bar`` (above 0 to 1000): those the system needs, and no other. ``fugacity_bar``:
+        further gases held, bar by name. Raises InputError and UnknownName; a water without an
+        answer is a status of the result.
         """
         answer = self._core.solve(
             checks.number_by_name("totals_mol_per_kg", totals_mol_per_kg),
-            checks.number("ph", self._chosen("ph", ph)),
-            checks.number("eh_v", self._chosen("eh_v", eh_v)),
-            checks.number("oxygen_bar", self._chosen("oxygen_bar", oxygen_bar)),
+            checks.optional_number("ph", ph),
+            checks.optional_number("eh_v", eh_v),
+            checks.optional_number("oxygen_bar", oxygen_bar),
             _held(fugacity_bar),
         )
         return EquilibriumResult(answer)
-
-    def _chosen(self, name: str, value: OrNotGiven) -> ArrayLike:
-        """Return what was given or the default; refuse what this system has no use for."""
-        default, option, needed, has = {
-            "ph": (7.0, "fixed_ph", "True", str(self._fixed_ph)),
-            "eh_v": (0.4, "redox", '"eh"', f'"{self._redox}"'),
-            "oxygen_bar": (0.21, "redox", '"oxygen"', f'"{self._redox}"'),
-        }[name]
-        if isinstance(value, NotGiven):
-            return default
-        if needed != has:
-            accepted = f"{name} with {option}={needed} only; this system has {option}={has}"
-            raise checks.refusal(name, checks.shown(value), accepted)
-        return value
 
     def solve_many(
         self,
         totals_mol_per_kg: Mapping[str, ArrayLike],
         *,
-        ph: OrNotGiven = NOT_GIVEN,
-        eh_v: OrNotGiven = NOT_GIVEN,
-        oxygen_bar: OrNotGiven = NOT_GIVEN,
+        ph: ArrayLike | None = None,
+        eh_v: ArrayLike | None = None,
+        oxygen_bar: ArrayLike | None = None,
         fugacity_bar: Mapping[str, float] | None = None,
     ) -> EquilibriumTable:
         """Solve many waters: totals, pH, Eh or oxygen broadcast, as in ``solve``. NaN gives NaN."""
         totals = checks.by_name("totals_mol_per_kg", totals_mol_per_kg)
         names = list(totals)
         given = {f"total of {name}": values for name, values in totals.items()}
-        given["ph"] = checks.numbers("ph", self._chosen("ph", ph))
-        eh = checks.numbers("eh_v", self._chosen("eh_v", eh_v))
-        oxygen = checks.numbers("oxygen_bar", self._chosen("oxygen_bar", oxygen_bar))
-        given["redox"] = oxygen if self._redox == "oxygen" else eh
-        arrays = checks.broadcast_named(given)
-        shape = arrays[0].shape
-        rows = np.empty((arrays[0].size, len(names)))
-        for k in range(len(names)):
-            rows[:, k] = arrays[k].ravel()
-        flat_ph = np.ascontiguousarray(arrays[-2]).ravel()
-        flat_redox = np.ascontiguousarray(arrays[-1]).ravel()
-        held = _held(fugacity_bar)
-        out = self._core.solve_rows(names, rows, flat_ph, flat_redox, held)
+        held = {"ph": ph, "eh_v": eh_v, "oxygen_bar": oxygen_bar}
+        given |= {name: checks.numbers(name, v) for name, v in held.items() if v is not None}
+        arrays = dict(zip(given, checks.broadcast_named(given), strict=True))
+        shape = next(iter(arrays.values())).shape if arrays else ()
+        flat = {name: np.ascontiguousarray(array).ravel() for name, array in arrays.items()}
+        rows = np.empty((math.prod(shape), len(names)))
+        for k, name in enumerate(names):
+            rows[:, k] = flat[f"total of {name}"]
+        out = self._core.solve_rows(
+            names, rows, *(flat.get(name) for name in held), _held(fugacity_bar)
+        )
         return EquilibriumTable(
             self.species,
-            self.phases,
+            self.allowed_solids,
             out[0].reshape(*shape, len(self.species)),
-            out[1].reshape(*shape, len(self.phases)),
+            out[1].reshape(*shape, len(self.allowed_solids)),
             out[2].reshape(shape),
             out[3].reshape(shape),
             out[4].reshape(shape),
@@ -335,7 +331,7 @@ class Equilibrium:
         )
 
     def __repr__(self) -> str:
-        counts = f"{len(self.species)} dissolved species, {len(self.phases)} solids allowed"
+        counts = f"{len(self.species)} dissolved species, {len(self.allowed_solids)} solids allowed"
         return f"Equilibrium({counts})"
 
 
@@ -346,9 +342,9 @@ def _held(fugacity_bar: Mapping[str, float] | None) -> dict[str, float]:
 def speciate(
     totals_mol_per_kg: Mapping[str, ArrayLike],
     *,
-    ph: OrNotGiven = NOT_GIVEN,
-    eh_v: OrNotGiven = NOT_GIVEN,
-    oxygen_bar: OrNotGiven = NOT_GIVEN,
+    ph: ArrayLike | None = None,
+    eh_v: ArrayLike | None = None,
+    oxygen_bar: ArrayLike | None = None,
     fugacity_bar: Mapping[str, float] | None = None,
     **options: Any,
 ) -> EquilibriumTable:

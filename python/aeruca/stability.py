@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from . import _core, checks
+from .choices import MissingEnthalpy
 from .display import html_table, reaction_text, sentence_text, species_html
 
 if TYPE_CHECKING:
@@ -156,8 +157,8 @@ class FieldModel:
     Axes are (quantity, low, high): "pH", "Eh" (V against the standard hydrogen electrode),
     "dissolved copper" (log10 activity of each dissolved copper species), "dissolved CO3(2-)" (of
     whichever form predominates), or a species or gas such as "Cl(-)", "CO2(g)" (log10 activity, or
-    log10 fugacity in bar). ``leave_out`` takes names, or names with reasons. Away from 25 degrees C
-    a candidate without an enthalpy is refused, or left out with ``leave_out_without_enthalpy``.
+    log10 fugacity in bar). ``left_out`` takes names, or names with reasons.
+    ``missing_enthalpy``: what becomes of a candidate without one away from 25 degrees C.
     """
 
     def __init__(
@@ -172,13 +173,13 @@ class FieldModel:
         log10_ligand: Mapping[str, float] | None = None,
         log10_copper: float = -6.0,
         log10_water: float = 0.0,
-        leave_out: Sequence[str] | Mapping[str, str] = (),
+        left_out: Sequence[str] | Mapping[str, str] = (),
         only: Sequence[str] = (),
         coverage: float = 2.0,
-        leave_out_without_enthalpy: bool = False,
+        missing_enthalpy: MissingEnthalpy = "refuse",
         dataset: _core.Dataset | None = None,
     ) -> None:
-        reasons = _reasons(leave_out)
+        reasons = _reasons(left_out)
         self._core = _core.FieldModel(
             checks.dataset(dataset),
             _axis("x", x),
@@ -193,7 +194,7 @@ class FieldModel:
             list(reasons.items()),
             checks.names("only", only),
             checks.number("coverage", coverage),
-            checks.flag("leave_out_without_enthalpy", leave_out_without_enthalpy),
+            checks.text("missing_enthalpy", missing_enthalpy),
         )
         self._candidates = np.array([*self._core.candidates(), ""])  # -1: none
 
@@ -242,10 +243,10 @@ class FieldModel:
         return shares.reshape((*xs.shape, -1))
 
 
-def _reasons(leave_out: Sequence[str] | Mapping[str, str]) -> dict[str, str]:
-    names = checks.names("leave_out", leave_out)
-    if isinstance(leave_out, Mapping):
-        return {name: checks.text(f"leave_out of {name}", leave_out[name]) for name in names}
+def _reasons(left_out: Sequence[str] | Mapping[str, str]) -> dict[str, str]:
+    names = checks.names("left_out", left_out)
+    if isinstance(left_out, Mapping):
+        return {name: checks.text(f"left_out of {name}", left_out[name]) for name in names}
     return dict.fromkeys(names, "")
 
 

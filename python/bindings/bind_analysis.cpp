@@ -107,17 +107,19 @@ void bind_output(py::module_& m) {
       .def("text", [](const S& s) { return speciation_text(s.solved, *s.dataset); });
 }
 
-EquilibriumOptions options_of(const std::string& activity, bool charge_balance, bool conserved,
-                              bool all_solids, std::vector<std::string> allowed_solids,
-                              std::vector<std::string> left_out, bool keep_25c) {
+EquilibriumOptions options_of(const std::string& activity, const std::string& acidity,
+                              bool conserved, const std::string& precipitation,
+                              std::vector<std::string> allowed_solids,
+                              std::vector<std::string> left_out,
+                              const std::string& missing_enthalpy) {
   EquilibriumOptions options;
   options.activity = activity_model_from(activity);
-  options.fixed_ph = !charge_balance;
+  options.acidity = acidity_from(acidity);
   if (conserved) options.redox = Redox::conserved;
-  options.all_phases = all_solids;
-  options.phases = std::move(allowed_solids);
+  options.precipitation = precipitation_from(precipitation);
+  options.allowed_solids = std::move(allowed_solids);
   options.left_out = std::move(left_out);
-  if (keep_25c) options.missing_enthalpy = MissingEnthalpy::keep_25c;
+  options.missing_enthalpy = missing_enthalpy_from(missing_enthalpy);
   return options;
 }
 
@@ -137,14 +139,15 @@ void bind_analysis(py::module_& m) {
   m.def(
       "solve_analysis",
       [](const DatasetPointer& dataset, const WaterAnalysis& analysis, const std::string& activity,
-         bool charge_balance, bool conserved, bool all_solids,
+         const std::string& acidity, bool conserved, const std::string& precipitation,
          std::vector<std::string> allowed_solids, std::vector<std::string> left_out,
-         bool keep_25c) {
-        return solve_analysis(dataset, analysis,
-                              options_of(activity, charge_balance, conserved, all_solids,
-                                         std::move(allowed_solids), std::move(left_out), keep_25c));
+         const std::string& missing_enthalpy) {
+        return solve_analysis(
+            dataset, analysis,
+            options_of(activity, acidity, conserved, precipitation, std::move(allowed_solids),
+                       std::move(left_out), missing_enthalpy));
       },
-      py::arg("dataset").none(true), py::arg("analysis"), py::arg("activity"),
-      py::arg("charge_balance"), py::arg("conserved"), py::arg("all_solids"),
-      py::arg("allowed_solids"), py::arg("left_out"), py::arg("keep_25c"));
+      py::arg("dataset").none(true), py::arg("analysis"), py::arg("activity"), py::arg("acidity"),
+      py::arg("conserved"), py::arg("precipitation"), py::arg("allowed_solids"),
+      py::arg("left_out"), py::arg("missing_enthalpy"));
 }

@@ -10,35 +10,23 @@ using DatasetPointer = std::shared_ptr<Dataset>;
 
 constexpr std::size_t kRowsBetweenSignals = 4096;  // a tenth of a second or so
 
-Redox redox_from(const std::string& name) {
-  if (name == "eh") return Redox::eh;
-  if (name == "oxygen") return Redox::oxygen;
-  if (name == "conserved") return Redox::conserved;
-  throw InputError("redox", name, "eh, oxygen or conserved");
-}
-
-MissingEnthalpy missing_from(const std::string& name) {
-  if (name == "refuse") return MissingEnthalpy::refuse;
-  if (name == "keep_25c") return MissingEnthalpy::keep_25c;
-  throw InputError("missing_enthalpy", name, "refuse or keep_25c");
-}
-
 Equilibrium make(const DatasetPointer& dataset, const std::string& activity, double temperature_c,
-                 const std::string& redox, bool fixed_ph, std::vector<std::string> components,
-                 std::vector<std::string> phases, bool all_phases,
-                 std::vector<std::string> left_out, int iteration_limit,
-                 const std::string& missing_enthalpy) {
+                 const std::string& redox, const std::string& acidity,
+                 std::vector<std::string> components, const std::string& precipitation,
+                 std::vector<std::string> allowed_solids, std::vector<std::string> left_out,
+                 int iteration_limit, int threads, const std::string& missing_enthalpy) {
   EquilibriumOptions options;
   options.activity = activity_model_from(activity);
   options.temperature_c = temperature_c;
   options.redox = redox_from(redox);
-  options.fixed_ph = fixed_ph;
+  options.acidity = acidity_from(acidity);
   options.components = std::move(components);
-  options.phases = std::move(phases);
-  options.all_phases = all_phases;
+  options.precipitation = precipitation_from(precipitation);
+  options.allowed_solids = std::move(allowed_solids);
   options.left_out = std::move(left_out);
   options.iteration_limit = iteration_limit;
-  options.missing_enthalpy = missing_from(missing_enthalpy);
+  options.threads = threads;
+  options.missing_enthalpy = missing_enthalpy_from(missing_enthalpy);
   return Equilibrium(dataset ? std::shared_ptr<const Dataset>(dataset) : default_dataset(),
                      std::move(options));
 }
@@ -48,7 +36,7 @@ void append(Equilibrium::Batch& all, const Equilibrium::Batch& part) {
     to.insert(to.end(), from.begin(), from.end());
   };
   join(all.log10_molality, part.log10_molality);
-  join(all.phase_amount, part.phase_amount);
+  join(all.solid_mol_per_kg, part.solid_mol_per_kg);
   join(all.ph, part.ph);
   join(all.eh_v, part.eh_v);
   join(all.ionic_strength, part.ionic_strength);
@@ -57,28 +45,28 @@ void append(Equilibrium::Batch& all, const Equilibrium::Batch& part) {
   join(all.certified, part.certified);
 }
 
+using MaybeArray = std::optional<DoubleArray>;
+
+std::span<const double> part(const MaybeArray& values, std::size_t first, std::size_t rows) {
+  return values ? span_of(*values).subspan(first, rows) : std::span<const double>{};
+}
+
 // Rows in blocks: the lock is free within a block, an interrupt is heeded between two.
 Equilibrium::Batch solve_rows(const Equilibrium& self, const std::vector<std::string>& ingredients,
-                              const DoubleArray& totals, const DoubleArray& ph,
-                              const DoubleArray& redox,
+                              const DoubleArray& totals, const MaybeArray& ph,
+                              const MaybeArray& eh_v, const MaybeArray& oxygen_bar,
                               const std::map<std::string, double>& fugacity_bar) {
-  const std::size_t n = static_cast<std::size_t>(ph.size());
+  const std::size_t n = static_cast<std::size_t>(totals.shape(0));
   const std::size_t k = ingredients.size();
   const auto all_totals = span_of(totals);
-  const auto all_ph = span_of(ph);
-  const auto all_redox = span_of(redox);
-  if (all_totals.size() != n * k || all_redox.size() != n) {
-    throw InputError("totals", std::to_string(all_totals.size()) + " values",
-                     "one row of ingredients a pH");
-  }
   Equilibrium::Batch batch;
   for (std::size_t first = 0; first < n; first += kRowsBetweenSignals) {
     const std::size_t rows = std::min(kRowsBetweenSignals, n - first);
     {
       py::gil_scoped_release released;
-      append(batch, self.solve_many(ingredients, all_totals.subspan(first * k, rows * k),
-                                    all_ph.subspan(first, rows), all_redox.subspan(first, rows),
-                                    fugacity_bar));
+      append(batch, self.solve_many({rows, ingredients, all_totals.subspan(first * k, rows * k),
+                                     part(ph, first, rows), part(eh_v, first, rows),
+                                     part(oxygen_bar, first, rows), fugacity_bar}));
     }
     if (PyErr_CheckSignals() != 0) throw py::error_already_set();
   }
@@ -86,7 +74,8 @@ Equilibrium::Batch solve_rows(const Equilibrium& self, const std::vector<std::st
 }
 
 EquilibriumResult solve(const Equilibrium& self, const std::map<std::string, double>& totals,
-                        double ph, double eh_v, double oxygen_bar,
+                        std::optional<double> ph, std::optional<double> eh_v,
+                        std::optional<double> oxygen_bar,
                         const std::map<std::string, double>& fugacity_bar) {
   py::gil_scoped_release released;
   return self.solve({totals, ph, eh_v, oxygen_bar, fugacity_bar});
@@ -120,8 +109,10 @@ void bind_result(py::module_& m) {
                              [](const R& r) { return to_array(r.log10_molality); })
       .def_property_readonly("log10_activity",
                              [](const R& r) { return to_array(r.log10_activity); })
-      .def_readonly("phase_names", &R::phases)
-      .def_property_readonly("phase_amount", [](const R& r) { return to_array(r.phase_amount); })
+      .def_readonly("allowed_solids", &R::allowed_solids)
+      .def_property_readonly("solid_mol_per_kg",
+                             [](const R& r) { return to_array(r.solid_mol_per_kg); })
+      .def("formed", on_object(&R::formed))
       .def_readonly("saturation_index", &R::saturation_index)
       .def_readonly("gases", &R::gases)
       .def_property_readonly("log10_fugacity",
@@ -143,7 +134,7 @@ py::tuple batch_arrays(const Equilibrium& self, const Equilibrium::Batch& batch)
   const auto n = static_cast<py::ssize_t>(batch.ph.size());
   return py::make_tuple(
       to_array(batch.log10_molality, {n, static_cast<py::ssize_t>(self.species().size())}),
-      to_array(batch.phase_amount, {n, static_cast<py::ssize_t>(self.phases().size())}),
+      to_array(batch.solid_mol_per_kg, {n, static_cast<py::ssize_t>(self.allowed_solids().size())}),
       to_array(batch.ph), to_array(batch.eh_v), to_array(batch.ionic_strength),
       to_array(batch.water_activity), to_array(batch.status), to_array(batch.certified));
 }
@@ -154,21 +145,21 @@ void bind_equilibrium(py::module_& m) {
   bind_result(m);
   py::class_<Equilibrium>(m, "EquilibriumSystem")
       .def(py::init(&make), py::arg("dataset").none(true), py::arg("activity"),
-           py::arg("temperature_c"), py::arg("redox"), py::arg("fixed_ph"), py::arg("components"),
-           py::arg("phases"), py::arg("all_phases"), py::arg("left_out"),
-           py::arg("iteration_limit"), py::arg("missing_enthalpy"))
+           py::arg("temperature_c"), py::arg("redox"), py::arg("acidity"), py::arg("components"),
+           py::arg("precipitation"), py::arg("allowed_solids"), py::arg("left_out"),
+           py::arg("iteration_limit"), py::arg("threads"), py::arg("missing_enthalpy"))
       .def_property_readonly("species", on_object(&Equilibrium::species))
-      .def_property_readonly("phases", on_object(&Equilibrium::phases))
+      .def_property_readonly("allowed_solids", on_object(&Equilibrium::allowed_solids))
       .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"),
            py::arg("oxygen_bar"), py::arg("fugacity_bar"))
       .def(
           "solve_rows",
           [](const Equilibrium& self, const std::vector<std::string>& ingredients,
-             const DoubleArray& totals, const DoubleArray& ph, const DoubleArray& redox,
-             const std::map<std::string, double>& fugacity_bar) {
-            return batch_arrays(self,
-                                solve_rows(self, ingredients, totals, ph, redox, fugacity_bar));
+             const DoubleArray& totals, const MaybeArray& ph, const MaybeArray& eh_v,
+             const MaybeArray& oxygen_bar, const std::map<std::string, double>& fugacity_bar) {
+            return batch_arrays(
+                self, solve_rows(self, ingredients, totals, ph, eh_v, oxygen_bar, fugacity_bar));
           },
-          py::arg("ingredients"), py::arg("totals"), py::arg("ph"), py::arg("redox"),
-          py::arg("fugacity_bar"));
+          py::arg("ingredients"), py::arg("totals"), py::arg("ph"), py::arg("eh_v"),
+          py::arg("oxygen_bar"), py::arg("fugacity_bar"));
 }

@@ -57,8 +57,8 @@ std::unique_ptr<FieldModel> make_model(const std::shared_ptr<aeruca::Dataset>& d
                                        std::map<std::string, double> log10_activity,
                                        std::map<std::string, double> log10_ligand,
                                        double log10_copper, double log10_water,
-                                       const Named& leave_out, std::vector<std::string> only,
-                                       double coverage, bool leave_out_without_enthalpy) {
+                                       const Named& left_out, std::vector<std::string> only,
+                                       double coverage, const std::string& missing_enthalpy) {
   aeruca::FieldOptions options{axis_of(x),
                                axis_of(y),
                                temperature_c,
@@ -71,9 +71,8 @@ std::unique_ptr<FieldModel> make_model(const std::shared_ptr<aeruca::Dataset>& d
                                {},
                                std::move(only),
                                coverage,
-                               leave_out_without_enthalpy ? aeruca::WithoutEnthalpy::leave_out
-                                                          : aeruca::WithoutEnthalpy::refuse};
-  for (const auto& [name, reason] : leave_out) options.left_out.push_back({name, reason});
+                               aeruca::missing_enthalpy_from(missing_enthalpy)};
+  for (const auto& [name, reason] : left_out) options.left_out.push_back({name, reason});
   std::shared_ptr<const aeruca::Dataset> data = dataset;
   const py::gil_scoped_release released;
   if (!data) data = aeruca::default_dataset();
@@ -180,8 +179,7 @@ void bind_stability(py::module_& m) {
       .def(py::init(&make_model), py::arg("dataset").none(true), py::arg("x"), py::arg("y"),
            py::arg("temperature_c"), py::arg("ph"), py::arg("eh_v"), py::arg("log10_activity"),
            py::arg("log10_ligand"), py::arg("log10_copper"), py::arg("log10_water"),
-           py::arg("leave_out"), py::arg("only"), py::arg("coverage"),
-           py::arg("leave_out_without_enthalpy"))
+           py::arg("left_out"), py::arg("only"), py::arg("coverage"), py::arg("missing_enthalpy"))
       .def("candidates", on_object(&FieldModel::candidates))
       .def("diagram", on_object(&FieldModel::diagram), py::call_guard<py::gil_scoped_release>())
       .def("at_many", &at_many, py::arg("x"), py::arg("y"),

@@ -93,7 +93,7 @@ class Analyst {
   }
 
   void set_acidity() {
-    if (!water_.options.fixed_ph) {
+    if (water_.options.acidity == Acidity::charge_balance) {
       if (analysis_.ph.given())
         throw InputError("ph", to_string(analysis_.ph), "no pH where it follows from the charge");
       return;
@@ -267,7 +267,7 @@ class Analyst {
                                " is taken as the total dissolved carbonate, not as titrated");
     }
     if (!water_.alkalinity_mol_per_kg || held || !(*water_.alkalinity_mol_per_kg > 0)) return;
-    if (!water_.options.fixed_ph) {
+    if (water_.options.acidity == Acidity::charge_balance) {
       throw InputError("alkalinity", format_number(*water_.alkalinity_mol_per_kg),
                        "an alkalinity with the pH given or CO2(g) held, for the charge balance "
                        "alone does not say how much carbonate there is");
@@ -313,7 +313,7 @@ class Analyst {
   void set_charge() {
     if (analysis_.charge_assigned_to.empty()) return;
     const std::string name = ingredient_named(analysis_.charge_assigned_to, dataset_);
-    if (!water_.options.fixed_ph || !may_take_charge(name)) {
+    if (water_.options.acidity == Acidity::charge_balance || !may_take_charge(name)) {
       throw InputError("charge_assigned_to", analysis_.charge_assigned_to,
                        "an ion such as sodium or chloride, where the pH is given and nothing else "
                        "decides its amount");

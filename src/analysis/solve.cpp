@@ -57,13 +57,13 @@ constexpr int kRounds = 60;
 constexpr double kAgree = 0.1;  // relative; readings further apart contradict each other
 
 bool solids_allowed(const EquilibriumOptions& options) {
-  return options.all_phases || !options.phases.empty();
+  return options.precipitation == Precipitation::allowed;
 }
 
 // The water as the laboratory had it: nothing has formed from it yet.
 EquilibriumOptions without_solids(EquilibriumOptions options) {
-  options.all_phases = false;
-  options.phases.clear();
+  options.precipitation = Precipitation::none;
+  options.allowed_solids.clear();
   return options;
 }
 

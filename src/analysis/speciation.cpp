@@ -27,9 +27,9 @@ std::vector<Form> forms_of(const EquilibriumResult& result, const Dataset& datas
       forms.push_back(
           {&dataset.at(result.species[i]), result.molality[i], result.log10_activity[i]});
   }
-  for (std::size_t s = 0; s < result.phases.size(); ++s) {
-    if (result.phase_amount[s] > 0)
-      forms.push_back({&dataset.at(result.phases[s]), result.phase_amount[s], 0});
+  for (std::size_t s = 0; s < result.allowed_solids.size(); ++s) {
+    if (result.solid_mol_per_kg[s] > 0)
+      forms.push_back({&dataset.at(result.allowed_solids[s]), result.solid_mol_per_kg[s], 0});
   }
   return forms;
 }
@@ -92,16 +92,18 @@ std::vector<SolidNeed> solid_needs(const EquilibriumResult& result, const Datase
   std::vector<SolidNeed> all;
   for (const auto& [name, index] : result.saturation_index) {
     const Species& solid = dataset.at(name);
-    const auto allowed = std::find(result.phases.begin(), result.phases.end(), name);
+    const auto allowed =
+        std::find(result.allowed_solids.begin(), result.allowed_solids.end(), name);
     SolidNeed need{name,
                    index,
                    0,
-                   allowed != result.phases.end(),
+                   allowed != result.allowed_solids.end(),
                    solid.slow_to_form,
                    needs_of(solid, index, dataset)};
     if (need.allowed) {
       need.formed_mol_per_kg =
-          result.phase_amount[static_cast<std::size_t>(allowed - result.phases.begin())];
+          result
+              .solid_mol_per_kg[static_cast<std::size_t>(allowed - result.allowed_solids.begin())];
     }
     all.push_back(std::move(need));
   }

@@ -137,8 +137,9 @@ EquilibriumResult solve_bath(const BathQuestion& question, const DatasetPointer&
   EquilibriumOptions options;
   options.temperature_c = question.temperature_c;
   options.redox = question.redox;
-  options.fixed_ph = false;
-  options.phases = question.solids;
+  options.acidity = Acidity::charge_balance;
+  if (!question.solids.empty()) options.precipitation = Precipitation::allowed;
+  options.allowed_solids = question.solids;
   options.components = {"Na(+)"};
   if (question.totals.contains("CO3(2-)") || question.totals.contains("HCO3(-)")) {
     options.components.emplace_back("CO3(2-)");

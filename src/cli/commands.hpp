@@ -36,6 +36,12 @@ inline constexpr int kBadInput = 1;
 inline constexpr int kUsage = 2;
 inline constexpr int kNoAnswer = 3;
 
+/// Of `--missing-enthalpy`: refuse, leave-out or keep-25c. Throws InputError.
+[[nodiscard]] MissingEnthalpy missing_enthalpy_of(const std::string& word);
+inline constexpr const char* kMissingEnthalpyHelp =
+    "away from 25 degrees C, what has no enthalpy: refuse (the default), leave-out, or keep-25c "
+    "(the constant of 25 degrees C, wrong by up to several log units)";
+
 void add_case(CLI::App& app, Context& context);
 void add_speciate(CLI::App& app, Context& context);
 void add_fields(CLI::App& app, Context& context);

@@ -19,7 +19,7 @@ struct Arguments {
   std::optional<double> ph, eh;
   std::vector<std::string> held, dissolved, leave_out, only;
   double copper = -6, temperature = 25;
-  bool leave_out_unknown = false;
+  std::string missing_enthalpy = "refuse";
   std::vector<double> at;
 };
 
@@ -73,7 +73,7 @@ FieldOptions options_of(const Arguments& arguments) {
     add_value(options.log10_ligand, "--dissolved", text);
   for (const std::string& text : arguments.leave_out) options.left_out.push_back(left_out_of(text));
   options.only = arguments.only;
-  if (arguments.leave_out_unknown) options.without_enthalpy = WithoutEnthalpy::leave_out;
+  options.missing_enthalpy = missing_enthalpy_of(arguments.missing_enthalpy);
   return options;
 }
 
@@ -126,8 +126,7 @@ void add_fields(CLI::App& app, Context& context) {
   command->add_option("--temperature", arguments->temperature, "degrees C, 0 to 50 (25)");
   command->add_option("--leave-out", arguments->leave_out,
                       "NAME or \"NAME: reason\"; may be repeated");
-  command->add_flag("--leave-out-without-enthalpy", arguments->leave_out_unknown,
-                    "away from 25 degrees C: leave out what has no enthalpy instead of refusing");
+  command->add_option("--missing-enthalpy", arguments->missing_enthalpy, kMissingEnthalpyHelp);
   command->add_option("--only", arguments->only, "NAME: consider only these candidates");
   command->add_option("--at", arguments->at, "X Y: the answer at one point instead of the diagram")
       ->expected(2);

@@ -13,6 +13,16 @@
 namespace aeruca {
 namespace cli {
 
+MissingEnthalpy missing_enthalpy_of(const std::string& word) {
+  for (const auto choice :
+       {MissingEnthalpy::refuse, MissingEnthalpy::leave_out, MissingEnthalpy::keep_25c}) {
+    std::string name(to_string(choice));
+    std::replace(name.begin(), name.end(), '_', '-');
+    if (name == word) return choice;
+  }
+  throw InputError("--missing-enthalpy", word, "refuse, leave-out or keep-25c");
+}
+
 std::shared_ptr<const Dataset> Context::dataset() {
   if (!dataset_) {
     dataset_ = data_directory.empty() ? default_dataset() : load_dataset(data_directory);

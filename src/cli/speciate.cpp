@@ -16,6 +16,7 @@ namespace {
 struct Request {
   std::vector<std::string> totals, gases, left_out;
   std::string alkalinity, electrode, assign_charge;
+  std::string missing_enthalpy = "refuse";
   std::string solids = "none";
   std::string model = "sit";
   double temperature_c = 25;
@@ -29,7 +30,6 @@ struct Request {
   double conductivity = 0;
   bool charge_balance = false;
   bool conserved = false;
-  bool keep_25c = false;
   const CLI::Option* ph_given = nullptr;
   const CLI::Option* eh_given = nullptr;
   const CLI::Option* potential_given = nullptr;
@@ -121,14 +121,13 @@ EquilibriumOptions options_of(const Request& request) {
   EquilibriumOptions options;
   options.activity = activity_model_from(request.model);
   options.left_out = request.left_out;
-  options.missing_enthalpy = request.keep_25c ? MissingEnthalpy::keep_25c : MissingEnthalpy::refuse;
-  options.fixed_ph = !request.charge_balance;
+  options.missing_enthalpy = missing_enthalpy_of(request.missing_enthalpy);
+  if (request.charge_balance) options.acidity = Acidity::charge_balance;
   if (request.conserved) options.redox = Redox::conserved;
-  if (request.solids == "all") {
-    options.all_phases = true;
-  } else if (request.solids != "none") {
+  if (request.solids != "none") options.precipitation = Precipitation::allowed;
+  if (request.solids != "none" && request.solids != "all") {
     for (const auto part : detail::split(request.solids, ','))
-      options.phases.emplace_back(detail::trim(part));
+      options.allowed_solids.emplace_back(detail::trim(part));
   }
   return options;
 }
@@ -237,9 +236,7 @@ void add_speciate(CLI::App& app, Context& context) {
       ->allow_extra_args(false);
   command->add_option("--model", request->model, "activity model: ideal, dilute, sit or pitzer");
   command->add_option("--temperature", request->temperature_c, "degrees C, 0 to 50");
-  command->add_flag(
-      "--keep-25c", request->keep_25c,
-      "away from 25 degrees C, use the constant of 25 degrees C where the enthalpy is not known");
+  command->add_option("--missing-enthalpy", request->missing_enthalpy, kMissingEnthalpyHelp);
   command->callback([request, &context] { run(*request, context); });
 }
 

@@ -51,8 +51,8 @@ void answer_json(const EquilibriumResult& result, const Dataset& dataset, Json& 
   out["charge_mol_per_kg"] = result.charge_mol_per_kg;
   species_json(result, dataset, out["species"]);
   out["solids_mol_per_kg"] = Json::object();
-  for (std::size_t s = 0; s < result.phases.size(); ++s)
-    out["solids_mol_per_kg"][result.phases[s]] = result.phase_amount[s];
+  for (std::size_t s = 0; s < result.allowed_solids.size(); ++s)
+    out["solids_mol_per_kg"][result.allowed_solids[s]] = result.solid_mol_per_kg[s];
   out["saturation_index"] = result.saturation_index;
   for (std::size_t g = 0; g < result.gases.size(); ++g)
     out["log10_fugacity_bar"][result.gases[g]] = number_or_null(result.log10_fugacity[g]);

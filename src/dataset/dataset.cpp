@@ -97,6 +97,19 @@ const OnsetBand& Dataset::onset_band(std::string_view id) const {
       [](const OnsetBand& one) { return one.id; });
 }
 
+std::string_view to_string(MissingEnthalpy choice) {
+  constexpr std::string_view kNames[] = {"refuse", "leave_out", "keep_25c"};
+  return kNames[static_cast<std::size_t>(choice)];
+}
+
+MissingEnthalpy missing_enthalpy_from(std::string_view name) {
+  for (const auto choice :
+       {MissingEnthalpy::refuse, MissingEnthalpy::leave_out, MissingEnthalpy::keep_25c}) {
+    if (to_string(choice) == name) return choice;
+  }
+  throw InputError("missing_enthalpy", std::string(name), "refuse, leave_out or keep_25c");
+}
+
 bool Dataset::log10_k_known_at(const Species& species, double temperature_c) {
   return temperature_c + kZeroCelsius == kReferenceTemperature ||
          !std::isnan(species.enthalpy_kj_per_mol);

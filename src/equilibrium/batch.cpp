@@ -20,13 +20,14 @@ void solve_water(const WaterSystem& system, Workplace& place) {
   place.status = solver.solve(system.options.iteration_limit);
   place.certificate = Certificate{};
   if (place.status == Status::converged) {
-    const Answer answer{solver.lambda,        solver.u,      solver.molality,
-                        solver.ties.phases(), solver.amount, !system.options.fixed_ph};
+    const Answer answer{solver.lambda,   solver.u,
+                        solver.molality, solver.ties.phases(),
+                        solver.amount,   system.options.acidity == Acidity::charge_balance};
     place.certificate =
         certify(chemistry, *system.activity, model_species, answer, place.inspection);
   }
   if (place.status != Status::converged)
-    place.certificate.mass_balance = kNoNumber;  // holds nothing
+    place.certificate.mass_balance = kNotGiven;  // holds nothing
   place.refused = place.status == Status::converged && !place.certificate.holds();
   if (place.refused) place.status = Status::iteration_limit;
   place.certificate.iterations = solver.iterations;
@@ -38,10 +39,26 @@ double checked_total(const std::string& name, double value) {
   throw InputError("total of " + name, value, "0, or 1e-30 to 1000 mol/kg");
 }
 
+namespace {
+
+std::optional<double> at(std::span<const double> values, std::size_t r) {
+  return values.empty() ? std::nullopt : std::optional<double>(values[r]);
+}
+
+bool is_nan(std::optional<double> value) {
+  return value && std::isnan(*value);
+}
+
+}  // namespace
+
 bool Rows::has_nan(std::size_t r) const {
   const auto values = row(r);
   return std::any_of(values.begin(), values.end(), [](double v) { return std::isnan(v); }) ||
-         (uses_ph && std::isnan(ph[r])) || (uses_redox && std::isnan(redox[r]));
+         is_nan(at(given->ph, r)) || is_nan(at(given->eh_v, r)) || is_nan(at(given->oxygen_bar, r));
+}
+
+HeldWater Rows::held(const EquilibriumOptions& options, std::size_t r) const {
+  return held_of(options, at(given->ph, r), at(given->eh_v, r), at(given->oxygen_bar, r));
 }
 
 }  // namespace detail
@@ -66,29 +83,21 @@ void check_length(const char* parameter, std::size_t length, std::size_t wanted)
       std::to_string(wanted) + " values, one a water (totals: one a water and ingredient)");
 }
 
-Rows make_rows(const EquilibriumOptions& options, std::span<const std::string> ingredients,
-               std::span<const double> totals, std::span<const double> ph,
-               std::span<const double> redox) {
-  Rows rows;
-  rows.ingredients = ingredients;
-  rows.totals = totals;
-  rows.ph = ph;
-  rows.redox = redox;
-  rows.uses_ph = options.fixed_ph;
-  rows.uses_redox = options.redox != Redox::conserved;
-  const std::size_t k = ingredients.size();
-  rows.count = k > 0 ? totals.size() / k : (rows.uses_ph ? ph.size() : redox.size());
-  check_length("totals", totals.size(), rows.count * k);
-  if (rows.uses_ph) check_length("ph", ph.size(), rows.count);
-  if (rows.uses_redox) check_length("redox", redox.size(), rows.count);
+Rows rows_of(const WaterSystem& system, const EquilibriumRows& given) {
+  check_length("totals", given.totals_mol_per_kg.size(), given.count * given.ingredients.size());
+  if (!given.ph.empty()) check_length("ph", given.ph.size(), given.count);
+  if (!given.eh_v.empty()) check_length("eh_v", given.eh_v.size(), given.count);
+  if (!given.oxygen_bar.empty()) check_length("oxygen_bar", given.oxygen_bar.size(), given.count);
+  Rows rows{&given, {}};
+  for (const auto& name : given.ingredients) rows.made.push_back(find_ingredient(system, name));
   return rows;
 }
 
 Equilibrium::Batch empty_batch(std::size_t n, std::size_t species, std::size_t phases) {
   Equilibrium::Batch batch;
-  batch.log10_molality.assign(n * species, kNoNumber);
-  batch.phase_amount.assign(n * phases, kNoNumber);
-  batch.ph.assign(n, kNoNumber);
+  batch.log10_molality.assign(n * species, kNotGiven);
+  batch.solid_mol_per_kg.assign(n * phases, kNotGiven);
+  batch.ph.assign(n, kNotGiven);
   batch.eh_v = batch.ionic_strength = batch.water_activity = batch.ph;
   batch.status.assign(n, static_cast<int>(Status::infeasible));
   batch.certified.assign(n, 0);
@@ -108,7 +117,7 @@ void Equilibrium::Impl::store(const Workplace& place, std::size_t r, Batch& batc
     logs[place.water.species[i]] = place.solver.u[i] / kLn10;
   }
   const std::size_t phases = system.phases.names.size();
-  double* amounts = batch.phase_amount.data() + r * phases;
+  double* amounts = batch.solid_mol_per_kg.data() + r * phases;
   std::fill_n(amounts, phases, 0.0);
   const auto tied = place.solver.ties.phases();
   for (std::size_t s = 0; s < tied.size(); ++s) {
@@ -120,22 +129,21 @@ void Equilibrium::Impl::store(const Workplace& place, std::size_t r, Batch& batc
   batch.water_activity[r] = std::exp(place.inspection.values.ln_water_activity);
 }
 
-void Equilibrium::Impl::solve_rows(const Rows& rows, HeldWater held, std::size_t first,
+void Equilibrium::Impl::solve_rows(const Rows& rows, const HeldGases& gases, std::size_t first,
                                    std::size_t last, Batch& batch) const {
   Workplace place;
+  HeldWater held;
   std::vector<double> sum(system.columns.size());
   for (std::size_t r = first; r < last; ++r) {
     if (rows.has_nan(r)) continue;
     try {
       std::fill(sum.begin(), sum.end(), 0.0);
       for (std::size_t c = 0; c < rows.made.size(); ++c) {
-        const double amount = checked_total(rows.ingredients[c], rows.row(r)[c]);
+        const double amount = checked_total(rows.given->ingredients[c], rows.row(r)[c]);
         for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += rows.made[c][j] * amount;
       }
-      if (rows.uses_ph) held.ph = rows.ph[r];
-      if (rows.uses_redox)
-        (system.options.redox == Redox::oxygen ? held.oxygen_bar : held.eh_v) = rows.redox[r];
-      check_held(system.options, held);
+      held = rows.held(system.options, r);
+      held.gases = gases;
     } catch (const InputError& problem) {
       throw InputError(problem.parameter + " of water " + std::to_string(r), problem.value,
                        problem.accepted);
@@ -146,27 +154,22 @@ void Equilibrium::Impl::solve_rows(const Rows& rows, HeldWater held, std::size_t
   }
 }
 
-Equilibrium::Batch Equilibrium::solve_many(
-    std::span<const std::string> ingredients, std::span<const double> totals,
-    std::span<const double> ph, std::span<const double> redox,
-    const std::map<std::string, double>& fugacity_bar) const {
+Equilibrium::Batch Equilibrium::solve_many(const EquilibriumRows& given) const {
   const WaterSystem& system = impl_->system;
-  Rows rows = make_rows(system.options, ingredients, totals, ph, redox);
-  for (const auto& name : ingredients) rows.made.push_back(find_ingredient(system, name));
-  HeldWater held;
-  held.gases = find_gases(system, fugacity_bar);
-  Batch batch = empty_batch(rows.count, system.species.names.size(), system.phases.names.size());
+  const Rows rows = rows_of(system, given);
+  const HeldGases gases = find_gases(system, given.fugacity_bar);
+  const std::size_t n = given.count;
+  Batch batch = empty_batch(n, system.species.names.size(), system.phases.names.size());
   // Every water is solved from a cold start, so the shares of the threads do not show in the
   // answers.
-  const std::size_t threads = thread_count(system.options.threads, rows.count);
+  const std::size_t threads = thread_count(system.options.threads, n);
   std::vector<std::future<void>> shares;
   for (std::size_t t = 1; t < threads; ++t) {
     shares.push_back(std::async(std::launch::async, [&, t] {
-      impl_->solve_rows(rows, held, rows.count * t / threads, rows.count * (t + 1) / threads,
-                        batch);
+      impl_->solve_rows(rows, gases, n * t / threads, n * (t + 1) / threads, batch);
     }));
   }
-  impl_->solve_rows(rows, held, 0, rows.count / threads, batch);
+  impl_->solve_rows(rows, gases, 0, n / threads, batch);
   for (auto& share : shares)
     share.get();  // in order of the waters: the first fault is the one told
   return batch;

@@ -67,11 +67,11 @@ void Equilibrium::Impl::dissolved(const Workplace& place, EquilibriumResult& res
 }
 
 void Equilibrium::Impl::solids(const Workplace& place, EquilibriumResult& result) const {
-  result.phases = system.phases.names;
-  result.phase_amount.assign(result.phases.size(), 0);
+  result.allowed_solids = system.phases.names;
+  result.solid_mol_per_kg.assign(result.allowed_solids.size(), 0);
   const auto tied = place.solver.ties.phases();
   for (std::size_t k = 0; k < tied.size(); ++k) {
-    result.phase_amount[place.water.phases[tied[k]]] = place.solver.amount[k];
+    result.solid_mol_per_kg[place.water.phases[tied[k]]] = place.solver.amount[k];
   }
   const std::vector<double> lambda = full_lambda(place);
   const double ln_water = place.inspection.values.ln_water_activity;
@@ -134,11 +134,11 @@ EquilibriumResult Equilibrium::Impl::report(const Workplace& place) const {
   result.message = failure(place);
   if (place.status != Status::converged) {
     result.species = system.species.names;
-    result.molality.assign(result.species.size(), kNoNumber);
+    result.molality.assign(result.species.size(), kNotGiven);
     result.log10_molality = result.log10_activity = result.molality;
-    result.phases = system.phases.names;
-    result.phase_amount.assign(result.phases.size(), kNoNumber);
-    result.ph = result.pe = result.eh_v = result.ionic_strength = result.water_activity = kNoNumber;
+    result.allowed_solids = system.phases.names;
+    result.solid_mol_per_kg.assign(result.allowed_solids.size(), kNotGiven);
+    result.ph = result.pe = result.eh_v = result.ionic_strength = result.water_activity = kNotGiven;
     return result;
   }
   dissolved(place, result);
@@ -162,15 +162,14 @@ const EquilibriumOptions& Equilibrium::options() const {
 const std::vector<std::string>& Equilibrium::species() const {
   return impl_->system.species.names;
 }
-const std::vector<std::string>& Equilibrium::phases() const {
+const std::vector<std::string>& Equilibrium::allowed_solids() const {
   return impl_->system.phases.names;
 }
 
 EquilibriumResult Equilibrium::solve(const EquilibriumInput& input) const {
   const WaterSystem& system = impl_->system;
-  const HeldWater held{input.ph, input.eh_v, input.oxygen_bar,
-                       find_gases(system, input.fugacity_bar)};
-  check_held(system.options, held);
+  HeldWater held = held_of(system.options, input.ph, input.eh_v, input.oxygen_bar);
+  held.gases = find_gases(system, input.fugacity_bar);
   std::vector<double> totals(system.columns.size(), 0);
   for (const auto& [name, value] : input.totals_mol_per_kg) {
     const std::vector<double> row = find_ingredient(system, name);

@@ -7,6 +7,14 @@
 
 namespace aeruca {
 
+std::map<std::string, double> EquilibriumResult::formed() const {
+  std::map<std::string, double> solids;
+  for (std::size_t s = 0; s < allowed_solids.size(); ++s) {
+    if (solid_mol_per_kg[s] > 0) solids.emplace(allowed_solids[s], solid_mol_per_kg[s]);
+  }
+  return solids;
+}
+
 double EquilibriumResult::molality_of(std::string_view name) const {
   const auto found = std::find(species.begin(), species.end(), name);
   if (found == species.end()) {

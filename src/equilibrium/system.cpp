@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <set>
 
 #include "aeruca/constants.hpp"
@@ -62,10 +63,14 @@ class Builder {
       throw InputError("iteration_limit", options().iteration_limit, "1 or more");
     }
     for (const auto& name : options().left_out) static_cast<void>(data().index(name));
-    for (const auto& name : options().phases) {
+    for (const auto& name : options().allowed_solids) {
       if (data().at(name).kind != PhaseKind::solid) {
-        throw InputError("phases", name, "names of solids");
+        throw InputError("allowed_solids", name, "names of solids");
       }
+    }
+    if (options().precipitation == Precipitation::none && !options().allowed_solids.empty()) {
+      throw InputError("allowed_solids", join(options().allowed_solids, ", "),
+                       "names of solids with precipitation allowed only");
     }
   }
 
@@ -122,19 +127,21 @@ class Builder {
     if (!row_of(species, row, water)) return;
     const bool wanted = !contains(options().left_out, species.name);
     if (species.kind == PhaseKind::aqueous) {
-      if (wanted && !left_to_gas(row)) {
-        add(system_.species, i, row, water);
+      if (wanted && !left_to_gas(row) && add(system_.species, i, row, water)) {
         system_.charge.push_back(species.charge);
       }
     } else if (species.kind == PhaseKind::gas) {
-      add(system_.gases, i, row, water);
+      if (!add(system_.gases, i, row, water)) return;
       system_.gas_is_oxidant.push_back(only_electrons_and_water(row) ? 1 : 0);
     } else {
       add(system_.solids, i, row, water);
-      if (wanted && (options().all_phases || contains(options().phases, species.name))) {
-        add(system_.phases, i, row, water);
-      }
+      if (wanted && may_form(species.name)) add(system_.phases, i, row, water);
     }
+  }
+
+  bool may_form(const std::string& solid) const {
+    return options().precipitation == Precipitation::allowed &&
+           (options().allowed_solids.empty() || contains(options().allowed_solids, solid));
   }
 
   /// With Eh given, dissolved oxygen and hydrogen are no part of the solution: outside the field of
@@ -143,21 +150,23 @@ class Builder {
     return options().redox == Redox::eh && only_electrons_and_water(row);
   }
 
-  void add(Members& members, std::size_t i, const std::vector<double>& row, double water) {
+  bool add(Members& members, std::size_t i, const std::vector<double>& row, double water) {
     const Species& species = data().species[i];
     const bool matters = &members == &system_.species || &members == &system_.phases;
     double log10_k = species.log10_k;
     if (Dataset::log10_k_known_at(species, options().temperature_c)) {
       log10_k = data().log10_k(species, options().temperature_c);
     } else if (!matters) {
-      return;
+      return false;
     } else {
       without_enthalpy_.push_back(species.name);
+      if (options().missing_enthalpy == MissingEnthalpy::leave_out) return false;
     }
     members.names.push_back(species.name);
     members.index.push_back(i);
     members.expressions.add(row.data(), kLn10 * log10_k, water);
     if (matters) figures_.insert(species.figures.begin(), species.figures.end());
+    return true;
   }
 
   void check_redox() const {
@@ -179,7 +188,10 @@ class Builder {
                        "25 degrees C, because the data set has no enthalpy for " + list +
                            "; leave them out by name or ask for their constants of 25 degrees C");
     }
-    system_.warnings.push_back("constants of 25 degrees C used for want of an enthalpy: " + list);
+    system_.warnings.push_back(options().missing_enthalpy == MissingEnthalpy::leave_out
+                                   ? "left out for want of an enthalpy: " + list
+                                   : "constants of 25 degrees C used for want of an enthalpy: " +
+                                         list);
   }
 
   WaterSystem system_;
@@ -240,9 +252,8 @@ std::vector<double> find_ingredient(const WaterSystem& system, const std::string
   return row;
 }
 
-std::vector<std::pair<std::size_t, double>> find_gases(
-    const WaterSystem& system, const std::map<std::string, double>& fugacity_bar) {
-  std::vector<std::pair<std::size_t, double>> held;
+HeldGases find_gases(const WaterSystem& system, const std::map<std::string, double>& fugacity_bar) {
+  HeldGases held;
   for (const auto& [name, fugacity] : fugacity_bar) {
     if (system.dataset->at(name).kind != PhaseKind::gas) {
       throw InputError("fugacity_bar", name, "names of gases, such as CO2(g)");
@@ -261,16 +272,50 @@ std::vector<std::pair<std::size_t, double>> find_gases(
   return held;
 }
 
-void check_held(const EquilibriumOptions& options, const HeldWater& held) {
-  if (options.fixed_ph && !(held.ph >= -2 && held.ph <= 16)) {
-    throw InputError("ph", held.ph, "-2 to 16");
+namespace {
+
+// One of pH, Eh and oxygen: the value where it is used, nothing where it is not.
+struct Held {
+  const char* name;
+  bool used;
+  std::string only_with;  // the option that uses it, and what this system has
+  double low, high;
+  const char* range;
+};
+
+double value_of(const Held& held, std::optional<double> given) {
+  if (!held.used) {
+    if (given)
+      throw InputError(held.name, *given, std::string(held.name) + " with " + held.only_with);
+    return 0;
   }
-  if (options.redox == Redox::eh && !(held.eh_v >= -2 && held.eh_v <= 2)) {
-    throw InputError("eh_v", held.eh_v, "-2 to 2 V");
-  }
-  if (options.redox == Redox::oxygen && !(held.oxygen_bar > 0 && held.oxygen_bar <= 1000)) {
-    throw InputError("oxygen_bar", held.oxygen_bar, "above 0 up to 1000 bar");
-  }
+  if (!given) throw InputError(held.name, "not given", held.range);
+  if (!(*given >= held.low && *given <= held.high)) throw InputError(held.name, *given, held.range);
+  return *given;
+}
+
+template <class Choice>
+std::string only_with(const char* option, Choice needed, Choice has) {
+  return std::string(option) + " " + std::string(to_string(needed)) + " only; this system has " +
+         option + " " + std::string(to_string(has));
+}
+
+}  // namespace
+
+HeldWater held_of(const EquilibriumOptions& options, std::optional<double> ph,
+                  std::optional<double> eh_v, std::optional<double> oxygen_bar) {
+  constexpr double kLeastFugacity = std::numeric_limits<double>::min();
+  const auto redox = [&](Redox needed) { return only_with("redox", needed, options.redox); };
+  HeldWater held;
+  held.ph = value_of({"ph", options.acidity == Acidity::given_ph,
+                      only_with("acidity", Acidity::given_ph, options.acidity), -2, 16, "-2 to 16"},
+                     ph);
+  held.eh_v =
+      value_of({"eh_v", options.redox == Redox::eh, redox(Redox::eh), -2, 2, "-2 to 2 V"}, eh_v);
+  held.oxygen_bar = value_of({"oxygen_bar", options.redox == Redox::oxygen, redox(Redox::oxygen),
+                              kLeastFugacity, 1000, "above 0 up to 1000 bar"},
+                             oxygen_bar);
+  return held;
 }
 
 }  // namespace aeruca::detail

@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <map>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -51,20 +52,22 @@ WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptio
 /// for one outside the chosen components.
 std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name);
 
-/// What is held besides the totals.
+/// Position in WaterSystem::gases, ln fugacity.
+using HeldGases = std::vector<std::pair<std::size_t, double>>;
+
+/// What is held besides the totals; 0 for what is not used.
 struct HeldWater {
   double ph = 0;
   double eh_v = 0;
   double oxygen_bar = 0;
-  std::vector<std::pair<std::size_t, double>>
-      gases;  ///< position in WaterSystem::gases, ln fugacity
+  HeldGases gases = {};
 };
 /// Throws UnknownName and InputError.
-std::vector<std::pair<std::size_t, double>> find_gases(
-    const WaterSystem& system, const std::map<std::string, double>& fugacity_bar);
+HeldGases find_gases(const WaterSystem& system, const std::map<std::string, double>& fugacity_bar);
 
-/// Throws InputError unless ph, eh_v and oxygen_bar (those in use) are within what is accepted.
-void check_held(const EquilibriumOptions& options, const HeldWater& held);
+/// Throws InputError for what is needed and absent, given and not used, or out of range.
+HeldWater held_of(const EquilibriumOptions& options, std::optional<double> ph,
+                  std::optional<double> eh_v, std::optional<double> oxygen_bar);
 
 /// One water as matrices; reused from water to water, rebuilt only when its components change.
 struct Water {

@@ -129,8 +129,10 @@ void fill_water(const WaterSystem& system, std::span<const double> totals, const
   // Neutral whatever was weighed in: the counter-charge that is missing comes as H(+) or OH(-).
   // With the potential given electrons come and go, so charge takes the place of the balance of
   // hydrogen.
-  chemistry.charge_column = !options.fixed_ph && options.redox == Redox::eh ? kH : kNone;
-  chemistry.neutral_column = !options.fixed_ph && options.redox != Redox::eh ? kH : kNone;
+  chemistry.charge_column =
+      options.acidity == Acidity::charge_balance && options.redox == Redox::eh ? kH : kNone;
+  chemistry.neutral_column =
+      options.acidity == Acidity::charge_balance && options.redox != Redox::eh ? kH : kNone;
   if (chemistry.neutral_column != kNone) {
     double charge = 0;
     for (std::size_t f = 0; f < water.column.size(); ++f) {
@@ -139,7 +141,7 @@ void fill_water(const WaterSystem& system, std::span<const double> totals, const
     chemistry.totals[kH] = -charge;
   }
   Pins pins(system, water);
-  if (options.fixed_ph) pins.potential(kH, -held.ph * kLn10);
+  if (options.acidity == Acidity::given_ph) pins.potential(kH, -held.ph * kLn10);
   if (options.redox == Redox::eh) pins.potential(kE, -held.eh_v / system.nernst_v * kLn10);
   if (options.redox == Redox::oxygen)
     pins.gas(oxygen_of(system), std::log(held.oxygen_bar), "oxygen_bar");

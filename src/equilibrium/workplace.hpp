@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "aeruca/equilibrium.hpp"
+#include "aeruca/not_given.hpp"
 #include "equilibrium/certify.hpp"
 #include "equilibrium/solver.hpp"
 #include "equilibrium/system.hpp"
@@ -16,7 +17,6 @@ namespace aeruca {
 
 namespace detail {
 
-inline constexpr double kNoNumber = std::numeric_limits<double>::quiet_NaN();
 inline constexpr double kAbsent = -std::numeric_limits<double>::infinity();
 
 /// Everything a solve needs besides the system; one per call, reused within a batch.
@@ -37,17 +37,16 @@ double checked_total(const std::string& name, double value);
 
 /// The waters of a batch as given, checked for shape once.
 struct Rows {
-  std::span<const std::string> ingredients;
-  std::span<const double> totals, ph, redox;
+  const EquilibriumRows* given = nullptr;
   std::vector<std::vector<double>> made;  // components in one mole of each ingredient
-  std::size_t count = 0;
-  bool uses_ph = false;
-  bool uses_redox = false;
 
   [[nodiscard]] std::span<const double> row(std::size_t r) const {
-    return totals.subspan(r * ingredients.size(), ingredients.size());
+    const std::size_t k = given->ingredients.size();
+    return given->totals_mol_per_kg.subspan(r * k, k);
   }
   [[nodiscard]] bool has_nan(std::size_t r) const;
+  /// pH, Eh or oxygen of a row, checked as those of one water.
+  [[nodiscard]] HeldWater held(const EquilibriumOptions& options, std::size_t r) const;
 };
 
 }  // namespace detail
@@ -62,7 +61,7 @@ struct Equilibrium::Impl {
   EquilibriumResult report(const detail::Workplace& place) const;
   void store(const detail::Workplace& place, std::size_t r, Batch& batch) const;
   /// Waters first to last - 1 into their rows of the batch; touches no other row.
-  void solve_rows(const detail::Rows& rows, detail::HeldWater held, std::size_t first,
+  void solve_rows(const detail::Rows& rows, const detail::HeldGases& gases, std::size_t first,
                   std::size_t last, Batch& batch) const;
   double potential(const detail::Workplace& place, std::size_t column) const;
   std::vector<double> full_lambda(const detail::Workplace& place) const;

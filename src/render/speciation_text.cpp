@@ -49,9 +49,9 @@ void add_water(const SolvedWater& solved, std::ostream& out) {
   const EquilibriumResult& result = solved.result;
   const EquilibriumOptions& options = solved.water.options;
   out << "pH " << fixed_text(result.ph, 3)
-      << (options.fixed_ph ? " (given)" : " (from the charge balance)") << ", Eh "
-      << fixed_text(result.eh_v, 4) << " V against SHE (pe " << fixed_text(result.pe, 3) << "), "
-      << format_number(options.temperature_c) << " degrees C\n";
+      << (options.acidity == Acidity::given_ph ? " (given)" : " (from the charge balance)")
+      << ", Eh " << fixed_text(result.eh_v, 4) << " V against SHE (pe " << fixed_text(result.pe, 3)
+      << "), " << format_number(options.temperature_c) << " degrees C\n";
   if (solved.water.potential && !solved.water.potential->figure.empty())
     out << "read as " << solved.water.potential->said << '\n';
   out << "ionic strength " << format_number(result.ionic_strength, 4) << " mol/kg, water activity "
@@ -153,13 +153,13 @@ void add_solids(const SolvedWater& solved, const Dataset& dataset, std::ostream&
   const bool wanted = std::any_of(needs.begin(), needs.end(), [](const SolidNeed& need) {
     return need.index > kSupersaturated;
   });
-  if (result.phases.empty()) {
+  if (result.allowed_solids.empty()) {
     out << (wanted
                 ? "  no solid was allowed to form; see --solids all (the water is supersaturated)\n"
                 : "  no solid was allowed to form; none is supersaturated\n");
   } else if (std::none_of(needs.begin(), needs.end(),
                           [](const SolidNeed& need) { return need.formed_mol_per_kg > 0; })) {
-    out << "  none of the " << result.phases.size() << " allowed forms\n";
+    out << "  none of the " << result.allowed_solids.size() << " allowed forms\n";
   }
   out << "  Index: log10 of saturation, 0 saturated, above 0 supersaturated; those above "
       << kLeastIndexShown << " are shown.\n"

@@ -211,6 +211,10 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
   std::vector<std::string> warnings;
   add_absent(system, warnings);
   add_missed(system, warnings);
+  if (!system.kept_25c.empty())
+    warnings.push_back(
+        "constants of 25 degrees C used for want of an enthalpy: " +
+        join(std::vector<std::string>(system.kept_25c.begin(), system.kept_25c.end()), ", "));
   for (const Field& field : fields) {
     const Species& species = system.dataset->at(field.species);
     if (!species.slow_to_form.empty())

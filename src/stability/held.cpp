@@ -69,12 +69,11 @@ class Sources {
   const FieldOptions& options_;
 };
 
-double constant_of(const System& system, const Species& species) {
-  if (!Dataset::log10_k_known_at(species, system.options.temperature_c)) {
-    throw InputError("temperature_c", system.options.temperature_c,
-                     "25 while " + species.name + " is held, whose enthalpy is not known");
-  }
-  return system.dataset->log10_k(species, system.options.temperature_c);
+double constant_of(System& system, const Species& species) {
+  const auto log10_k = constant_at(system, species);
+  if (log10_k) return *log10_k;
+  throw InputError("temperature_c", system.options.temperature_c,
+                   "25 while " + species.name + " is held, whose enthalpy is not known");
 }
 
 Held hold(System& system, const std::string& name, const Given& given, std::string quantity,

@@ -127,7 +127,7 @@ void check_only(const System& system, const Components& components, std::size_t 
 
 void leave_out_or_refuse(System& system, const std::vector<std::string>& unknown) {
   if (unknown.empty()) return;
-  if (system.options.without_enthalpy == WithoutEnthalpy::refuse) {
+  if (system.options.missing_enthalpy == MissingEnthalpy::refuse) {
     throw InputError("temperature_c", system.options.temperature_c,
                      "25, or leave out those without an enthalpy: " + join(unknown, ", "));
   }
@@ -146,13 +146,13 @@ void add_candidates(System& system, const Components& components) {
     if (!(species.components[copper] > 0) || !made_of(species, components, copper)) continue;
     if (left_out(options, species.name)) continue;
     if (!options.only.empty() && !named(options.only, species.name)) continue;
-    if (!Dataset::log10_k_known_at(species, options.temperature_c)) {
+    const auto log10_k = constant_at(system, species);
+    if (!log10_k) {
       unknown.push_back(species.name);
       continue;  // refused or left out below, all at once
     }
     system.names.push_back(species.name);
-    system.candidates.push_back({i, species.components[copper],
-                                 dataset.log10_k(species, options.temperature_c),
+    system.candidates.push_back({i, species.components[copper], *log10_k,
                                  species.kind == PhaseKind::aqueous, errors_of(system, species)});
   }
   leave_out_or_refuse(system, unknown);
@@ -213,6 +213,15 @@ std::size_t error_number(System& system, const std::string& name) {
 }
 
 }  // namespace
+
+std::optional<double> constant_at(System& system, const Species& species) {
+  const double temperature_c = system.options.temperature_c;
+  if (Dataset::log10_k_known_at(species, temperature_c))
+    return system.dataset->log10_k(species, temperature_c);
+  if (system.options.missing_enthalpy != MissingEnthalpy::keep_25c) return std::nullopt;
+  system.kept_25c.insert(species.name);
+  return species.log10_k;
+}
 
 Errors errors_of(System& system, const Species& species) {
   Errors errors;

@@ -4,6 +4,8 @@
 
 #include <cstddef>
 #include <memory>
+#include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -65,13 +67,14 @@ struct System {
   std::vector<std::vector<Plane>> form_planes;  // by ligand and form: highest predominates
   std::vector<Regime> regimes;                  // form of ligand 0 runs fastest
   std::vector<std::string> error_names;
+  std::set<std::string> kept_25c;  // whose constant of 25 degrees C is used at another temperature
 
   [[nodiscard]] const Species& species_of(std::size_t candidate) const {
     return dataset->species[candidates[candidate].species];
   }
 };
 
-/// Reason of a candidate left out because WithoutEnthalpy says so.
+/// Reason of a candidate left out because MissingEnthalpy says so.
 inline constexpr const char* kNoEnthalpy =
     "its enthalpy is not known, so neither is its constant at this temperature";
 
@@ -80,6 +83,10 @@ inline constexpr const char* kNoEnthalpy =
 
 /// What is held: pH, Eh, activities and ligands, each once. First half of make_system.
 void add_held(System& system);
+
+/// log10 K at the temperature; none where its enthalpy is not known, unless that of 25 degrees C is
+/// kept, which it then notes.
+[[nodiscard]] std::optional<double> constant_at(System& system, const Species& species);
 
 /// Errors of a species' constant; numbers figures met for the first time.
 [[nodiscard]] Errors errors_of(System& system, const Species& species);

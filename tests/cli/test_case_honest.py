@@ -54,9 +54,7 @@ def test_chloride_of_the_bath_is_taken_off_as_blank(run, tmp_path):
 
 def test_the_blank_of_the_log_stands_before_that_of_the_bath_and_says_so(run, tmp_path):
     log = BATHS.replace("chloride_mg_per_l\n", "chloride_mg_per_l,blank_mg_per_l\n")
-    log = "\n".join(
-        line + ",1" if line.startswith("2025") else line for line in log.splitlines()
-    )
+    log = "\n".join(line + ",1" if line.startswith("2025") else line for line in log.splitlines())
     text = '[bath]\nlog = "baths.csv"\n[bath.solution]\nwater_chloride_mg_per_l = 18\n'
     case = json.loads(assessed(run, tmp_path, text, baths=log + "\n").stdout)
     assert finding(case, "wash", "extracted_mg")["value"] == pytest.approx(210)
@@ -122,7 +120,7 @@ def test_the_verdict_is_never_given_the_odds_of_the_other(run, tmp_path):
     assert "probability 0.37" not in flat
 
 
-WATER = "[[water]]\nname = \"{name}\"\nph = {ph}\neh_mv = 300\nchloride_mg_per_l = 300\n"
+WATER = '[[water]]\nname = "{name}"\nph = {ph}\neh_mv = 300\nchloride_mg_per_l = 300\n'
 
 
 def test_two_waters_keep_apart_and_both_reach_the_summary(run, tmp_path):

@@ -63,7 +63,7 @@ def test_what_is_left_out_is_said_with_its_reason(fields):
 
 
 def test_another_temperature_leaves_out_what_it_cannot_know(fields):
-    text = fields("--temperature", "5", "--leave-out-without-enthalpy").stdout
+    text = fields("--temperature", "5", "--missing-enthalpy", "leave-out").stdout
     assert "Left out: Cu(OH)3(-) (its enthalpy is not known" in text
     assert "cuprite" in text
 

@@ -10,7 +10,7 @@ import numpy as np
 import aeruca
 import aeruca.tool
 
-result = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)", "Na(+)"], all_phases=True).solve(
+result = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)", "Na(+)"], precipitation="allowed").solve(
     {"Cu(2+)": 1e-3, "halite": 0.1}, ph=7.0, eh_v=0.3
 )
 result.raise_if_failed()

@@ -45,7 +45,7 @@ class Waters {
 
 SolvedWater solved(const WaterAnalysis& analysis, bool all_solids = false) {
   EquilibriumOptions options;
-  options.all_phases = all_solids;
+  if (all_solids) options.precipitation = Precipitation::allowed;
   return solve(analyse(analysis, *default_dataset(), options), default_dataset());
 }
 

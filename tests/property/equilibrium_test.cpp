@@ -56,14 +56,15 @@ EquilibriumOptions random_system(Random& random, const std::vector<std::string>&
                                  : ActivityModel::sit;
   const double redox = uniform(random, 0, 3);
   options.redox = redox < 1.5 ? Redox::eh : redox < 2.25 ? Redox::oxygen : Redox::conserved;
-  options.fixed_ph = chance(random, 0.6);
+  if (!chance(random, 0.6)) options.acidity = Acidity::charge_balance;
   const double allowed = uniform(random, 0, 3);
-  options.all_phases = allowed < 1;
-  if (allowed < 2 && !options.all_phases) {
+  if (allowed < 1) options.precipitation = Precipitation::allowed;
+  if (allowed >= 1 && allowed < 2) {
     const double share = uniform(random, 0, 1);
     for (const auto& name : solids) {
-      if (chance(random, share)) options.phases.push_back(name);
+      if (chance(random, share)) options.allowed_solids.push_back(name);
     }
+    if (!options.allowed_solids.empty()) options.precipitation = Precipitation::allowed;
   }
   return options;
 }
@@ -99,23 +100,36 @@ Waters random_waters(Random& random, const EquilibriumOptions& options, std::siz
   return waters;
 }
 
-EquilibriumInput one_water(const Waters& waters, std::size_t r) {
+EquilibriumRows rows_of(const EquilibriumOptions& options, const Waters& waters) {
+  EquilibriumRows rows{waters.count, waters.ingredients, waters.totals};
+  if (options.acidity == Acidity::given_ph) rows.ph = waters.ph;
+  if (options.redox == Redox::eh) rows.eh_v = waters.redox;
+  if (options.redox == Redox::oxygen) rows.oxygen_bar = waters.redox;
+  rows.fugacity_bar = waters.fugacity_bar;
+  return rows;
+}
+
+EquilibriumInput one_water(const EquilibriumOptions& options, const Waters& waters, std::size_t r) {
   EquilibriumInput input;
   const std::size_t k = waters.ingredients.size();
   for (std::size_t c = 0; c < k; ++c)
     input.totals_mol_per_kg[waters.ingredients[c]] = waters.totals[r * k + c];
-  input.ph = waters.ph[r];
-  input.eh_v = input.oxygen_bar = waters.redox[r];
+  if (options.acidity == Acidity::given_ph) input.ph = waters.ph[r];
+  if (options.redox == Redox::eh) input.eh_v = waters.redox[r];
+  if (options.redox == Redox::oxygen) input.oxygen_bar = waters.redox[r];
   input.fugacity_bar = waters.fugacity_bar;
   return input;
 }
 
 std::string describe(const EquilibriumOptions& options, const EquilibriumInput& input) {
-  std::string text = std::string(to_string(options.activity)) + ", redox " +
-                     std::to_string(static_cast<int>(options.redox)) +
-                     (options.fixed_ph ? ", pH " + std::to_string(input.ph) : ", neutral") +
-                     ", Eh or O2 " + std::to_string(input.eh_v) + ", solids " +
-                     (options.all_phases ? "all" : std::to_string(options.phases.size()));
+  std::string text =
+      std::string(to_string(options.activity)) + ", redox " +
+      std::to_string(static_cast<int>(options.redox)) +
+      (input.ph ? ", pH " + std::to_string(*input.ph) : ", neutral") + ", Eh or O2 " +
+      std::to_string(input.eh_v.value_or(input.oxygen_bar.value_or(0))) + ", solids " +
+      (options.precipitation == Precipitation::none ? "none"
+       : options.allowed_solids.empty()             ? "all"
+                                        : std::to_string(options.allowed_solids.size()));
   for (const auto& [name, value] : input.totals_mol_per_kg) {
     if (value > 0) text += ", " + name + " " + std::to_string(value);
   }
@@ -135,14 +149,13 @@ TEST_CASE("every one of 100 000 random waters is solved and certified") {
     const EquilibriumOptions options = random_system(random, solids);
     const Equilibrium equilibrium(dataset, options);
     const Waters waters = random_waters(random, options, per_system);
-    const auto batch = equilibrium.solve_many(waters.ingredients, waters.totals, waters.ph,
-                                              waters.redox, waters.fugacity_bar);
+    const auto batch = equilibrium.solve_many(rows_of(options, waters));
     for (std::size_t r = 0; r < waters.count; ++r) {
       if (batch.certified[r] != 0) {
         ++solved;
         continue;
       }
-      const auto input = one_water(waters, r);
+      const auto input = one_water(options, waters, r);
       const auto result = equilibrium.solve(input);
       CAPTURE(s, r, describe(options, input), result.message, result.certificate.mass_balance,
               result.certificate.charge_balance, result.certificate.supersaturation,
@@ -173,6 +186,13 @@ struct Case {
   EquilibriumInput input;
 };
 
+double ph_of(Random& random) {
+  return uniform(random, 2, 12);
+}
+double eh_of(Random& random) {
+  return uniform(random, -0.4, 0.9);
+}
+
 // Waters without near-exact cancellation of two totals in one solid, which would turn the rounding
 // of the input into more than 1e-9 of the answer.
 Case ordinary_case(Random& random, const std::vector<std::string>& solids) {
@@ -182,9 +202,11 @@ Case ordinary_case(Random& random, const std::vector<std::string>& solids) {
     if (chance(random, 0.6))
       one.input.totals_mol_per_kg[name] = std::pow(10, uniform(random, -7, -0.5));
   }
-  one.input.ph = uniform(random, 2, 12);
-  one.input.eh_v = uniform(random, -0.4, 0.9);
-  one.input.oxygen_bar = 0.21;
+  const double ph = ph_of(random);
+  const double eh_v = eh_of(random);
+  if (one.options.acidity == Acidity::given_ph) one.input.ph = ph;
+  if (one.options.redox == Redox::eh) one.input.eh_v = eh_v;
+  if (one.options.redox == Redox::oxygen) one.input.oxygen_bar = 0.21;
   return one;
 }
 
@@ -206,13 +228,11 @@ TEST_CASE("the order of components and solids does not matter") {
     for (const auto& [name, value] : one.input.totals_mol_per_kg)
       one.options.components.push_back(name);
     if (one.options.components.empty()) continue;
-    if (one.options.all_phases) {
-      one.options.all_phases = false;
-      one.options.phases = solids;
-    }
+    if (one.options.precipitation == Precipitation::allowed && one.options.allowed_solids.empty())
+      one.options.allowed_solids = solids;
     const auto first = certified(one);
     std::reverse(one.options.components.begin(), one.options.components.end());
-    std::reverse(one.options.phases.begin(), one.options.phases.end());
+    std::reverse(one.options.allowed_solids.begin(), one.options.allowed_solids.end());
     CHECK(largest_difference(first, certified(one)) < 1e-9);
   }
 }
@@ -248,7 +268,8 @@ TEST_CASE("a component that is not there changes nothing, whether it is listed o
     CHECK(largest_difference(without, certified(one)) == 0);
     // A trace of an ion that nothing binds: perchlorate.
     one.input.totals_mol_per_kg["ClO4(-)"] = 1e-14;
-    if (one.options.fixed_ph) CHECK(largest_difference(without, certified(one)) < 1e-9);
+    if (one.options.acidity == Acidity::given_ph)
+      CHECK(largest_difference(without, certified(one)) < 1e-9);
   }
 }
 
@@ -258,19 +279,20 @@ TEST_CASE("a solid that formed, taken out and dissolved again, gives the same wa
   long formed = 0;
   for (long turn = 0; turn < seeded_cases(400); ++turn) {
     Case one = ordinary_case(random, solids);
-    if (one.options.redox != Redox::eh || !one.options.fixed_ph) continue;
+    if (one.options.redox != Redox::eh || one.options.acidity != Acidity::given_ph) continue;
     const auto first = certified(one);
-    for (std::size_t s = 0; s < first.phases.size(); ++s) {
-      if (first.phase_amount[s] < 1e-9) continue;
+    for (std::size_t s = 0; s < first.allowed_solids.size(); ++s) {
+      if (first.solid_mol_per_kg[s] < 1e-9) continue;
       ++formed;
       Case more = one;  // more of a solid that is there already changes only its amount
-      more.input.totals_mol_per_kg[first.phases[s]] += 0.5 * first.phase_amount[s];
+      more.input.totals_mol_per_kg[first.allowed_solids[s]] += 0.5 * first.solid_mol_per_kg[s];
       const auto second = certified(more);
       CHECK(largest_difference(first, second) < 1e-9);
-      const auto place = std::find(second.phases.begin(), second.phases.end(), first.phases[s]);
+      const auto place = std::find(second.allowed_solids.begin(), second.allowed_solids.end(),
+                                   first.allowed_solids[s]);
       const double now =
-          second.phase_amount[static_cast<std::size_t>(place - second.phases.begin())];
-      CHECK(std::abs(now / first.phase_amount[s] - 1.5) < 1e-8);
+          second.solid_mol_per_kg[static_cast<std::size_t>(place - second.allowed_solids.begin())];
+      CHECK(std::abs(now / first.solid_mol_per_kg[s] - 1.5) < 1e-8);
     }
   }
   if (seeded_cases(400) == 400) CHECK(formed > 30);
@@ -283,8 +305,11 @@ TEST_CASE(
   for (long turn = 0; turn < seeded_cases(400); ++turn) {
     Case one = ordinary_case(random, solids);
     one.options.activity = ActivityModel::ideal;
-    one.options.fixed_ph = true;
+    one.options.acidity = Acidity::given_ph;
     one.options.redox = Redox::eh;
+    one.input.ph = ph_of(random);
+    one.input.eh_v = eh_of(random);
+    one.input.oxygen_bar.reset();
     auto& totals = one.input.totals_mol_per_kg;
     if (totals.empty()) continue;
     for (auto& total : totals) total.second *= 1e-3;  // so that the water activity hardly moves
@@ -307,9 +332,10 @@ TEST_CASE("the pH that charge gives is the pH that leaves no charge") {
   Random random(16);
   for (long turn = 0; turn < seeded_cases(300); ++turn) {
     Case one = ordinary_case(random, solids);
-    one.options.fixed_ph = false;
+    one.options.acidity = Acidity::charge_balance;
+    one.input.ph.reset();
     const auto neutral = certified(one);
-    one.options.fixed_ph = true;
+    one.options.acidity = Acidity::given_ph;
     one.input.ph = neutral.ph;
     if (!(neutral.ph > -2 && neutral.ph < 16)) continue;
     const auto given = certified(one);

@@ -58,7 +58,7 @@ def test_solids_form_when_allowed() -> None:
         IONS, alkalinity="310 mg/L", ph=6.4, potential_mv=300, precipitation="allowed",
         allowed_solids=["malachite"],
     )  # fmt: skip
-    assert water.result.phases["malachite"] > 0
+    assert water.result.formed["malachite"] > 0
     assert water.shares_percent["copper"]["malachite"] > 50
 
 
@@ -87,8 +87,8 @@ def test_names_that_are_taken() -> None:
         ({}, {"alkalinity": "3"}, "alkalinity = 3: accepted is an amount with its unit"),
         ({}, {"reference_electrode": "agagcl"}, "no reference electrode named 'agagcl'"),
         ({}, {"oxygen_bar": 0.21}, "either a potential or oxygen held"),
-        ({}, {"allowed_solids": ["malachite"]}, 'precipitation="allowed"'),
-        ({}, {"acidity": "sour"}, '"given_ph" or "charge_balance"'),
+        ({}, {"allowed_solids": ["malachite"]}, "with precipitation allowed only"),
+        ({}, {"acidity": "sour"}, "given_ph or charge_balance"),
         ({}, {"acidity": "charge_balance"}, "no pH where it follows from the charge"),
         ({}, {"activity": "davis"}, "no activity model named 'davis'"),
         ({}, {"held_gas_bar": {"CO2": 1}}, "no species named 'CO2'"),

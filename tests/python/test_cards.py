@@ -23,7 +23,7 @@ def test_results_show_their_figures_with_units(root):
 
 
 def test_a_table_shows_its_first_waters():
-    table = aeruca.speciate({"Cu(2+)": np.full(20, 1e-3)}, components=["Cu(2+)"])
+    table = aeruca.speciate({"Cu(2+)": np.full(20, 1e-3)}, ph=7, eh_v=0.4, components=["Cu(2+)"])
     shown = table._repr_html_()
     assert shown.count("<tr>") == 11
     assert "20 certified" in shown

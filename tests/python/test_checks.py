@@ -141,29 +141,35 @@ WATER = {"Cu(2+)": 1e-3}
             lambda: aeruca.Equilibrium(components="Cu(2+)"),
             "components = 'Cu(2+)': accepted is a li",
         ),
-        (lambda: aeruca.Equilibrium(phases=[1]), "phases = 1 among the names"),
-        (lambda: aeruca.Equilibrium(fixed_ph=None), "fixed_ph = None: accepted is True or False"),
-        (lambda: aeruca.Equilibrium(**BASE).solve(WATER, ph=None), "ph = None: accepted is a num"),
+        (lambda: aeruca.Equilibrium(allowed_solids=[1]), "allowed_solids = 1 among the names"),
+        (lambda: aeruca.Equilibrium(acidity=None), "acidity = None: accepted is a text"),
+        (
+            lambda: aeruca.Equilibrium(**BASE).solve(WATER, ph=None),
+            "ph = not given: accepted is -2",
+        ),
+        (lambda: aeruca.Equilibrium(**BASE).solve(WATER, ph="7"), "ph = '7': accepted is a num"),
         (lambda: aeruca.Equilibrium(**BASE).solve(WATER, ph=[7]), "ph = an array of shape (1,)"),
         (lambda: aeruca.Equilibrium(**BASE).solve({"Cu(2+)": None}), "Cu(2+) = None: accepted is"),
         (lambda: aeruca.Equilibrium(**BASE).solve(None), "totals_mol_per_kg = None: accepted is"),
         (lambda: aeruca.Equilibrium(**BASE).solve({3: 1.0}), "name in totals_mol_per_kg = 3"),
         (
             lambda: aeruca.Equilibrium(**BASE).solve_many({"Cu(2+)": [1e-3] * 2}, ph=[1, 2, 3]),
-            "total of Cu(2+), ph, redox = arrays of shapes (2,), (3,), ()",
+            "total of Cu(2+), ph = arrays of shapes (2,), (3,)",
         ),
         (
-            lambda: aeruca.Equilibrium(**BASE).solve(WATER, oxygen_bar=0.2),
-            'oxygen_bar = 0.2: accepted is oxygen_bar with redox="oxygen" only; this system has '
-            'redox="eh"',
+            lambda: aeruca.Equilibrium(**BASE).solve(WATER, ph=7, eh_v=0.4, oxygen_bar=0.2),
+            "oxygen_bar = 0.2: accepted is oxygen_bar with redox oxygen only; this system has "
+            "redox eh",
         ),
         (
-            lambda: aeruca.Equilibrium(**BASE, redox="oxygen").solve_many(WATER, eh_v=[0.1, 0.2]),
-            "eh_v = [0.1, 0.2]: accepted is eh_v with redox",
+            lambda: aeruca.Equilibrium(**BASE, redox="oxygen").solve_many(
+                WATER, ph=7, eh_v=[0.1, 0.2]
+            ),
+            "eh_v of water 0 = 0.1: accepted is eh_v with redox",
         ),
         (
-            lambda: aeruca.Equilibrium(**BASE, fixed_ph=False).solve(WATER, ph=8),
-            "ph = 8: accepted is ph with fixed_ph=True only",
+            lambda: aeruca.Equilibrium(**BASE, acidity="charge_balance").solve(WATER, ph=8),
+            "ph = 8: accepted is ph with acidity given_ph only",
         ),
         (lambda: aeruca.record_from_arrays([0, 1], None, [[40], [41]]), "rh_percent = an array of"),
         (lambda: aeruca.record_from_arrays([0], [[20]], [40]), "temperature_c = an array of shape"),
@@ -227,8 +233,9 @@ def test_oxygen_is_broadcast_and_gases_are_held_in_one_call():
     held = aeruca.speciate(
         WATER,
         ph=7.0,
+        eh_v=0.4,
         components=["Cu(2+)", "CO3(2-)"],
         fugacity_bar={"CO2(g)": 1e-3},
     )
-    free = aeruca.speciate(WATER, ph=7.0, components=["Cu(2+)", "CO3(2-)"])
+    free = aeruca.speciate(WATER, ph=7.0, eh_v=0.4, components=["Cu(2+)", "CO3(2-)"])
     assert held.log10_molality_of("HCO3(-)") > free.log10_molality_of("HCO3(-)")

@@ -16,7 +16,7 @@ COPPER = ["Cu(2+)", "Cl(-)", "Na(+)"]
 
 @pytest.fixture(scope="module")
 def system() -> aeruca.Equilibrium:
-    return aeruca.Equilibrium(components=COPPER, all_phases=True)
+    return aeruca.Equilibrium(components=COPPER, precipitation="allowed")
 
 
 def test_one_water_has_everything(system: aeruca.Equilibrium) -> None:
@@ -26,7 +26,7 @@ def test_one_water_has_everything(system: aeruca.Equilibrium) -> None:
     assert answer.message == ""
     assert answer.certificate.holds
     assert answer.certificate.mass_balance < 1e-9
-    assert list(answer.phases) == ["tenorite"]
+    assert list(answer.formed) == ["tenorite"]
     assert answer.molality_of("Na(+)") == pytest.approx(0.1)
     assert answer.molalities["Na(+)"] == max(answer.molalities.values())
     assert answer.saturation_index["tenorite"] == pytest.approx(0, abs=1e-8)
@@ -47,7 +47,7 @@ def test_many_waters_are_the_waters_one_by_one(system: aeruca.Equilibrium) -> No
     ph = rng.uniform(2, 12, (1, 7))
     table = system.solve_many({"Cu(2+)": copper, "halite": 0.2}, ph=ph, eh_v=0.25)
     assert table.log10_molality.shape == (6, 7, len(system.species))
-    assert table.phase_amount.shape == (6, 7, len(system.phases))
+    assert table.solid_mol_per_kg.shape == (6, 7, len(system.allowed_solids))
     assert table.ph.shape == table.certified.shape == (6, 7)
     table.raise_if_failed()
     for i, j in ((0, 0), (3, 2), (5, 6)):
@@ -76,7 +76,9 @@ def test_nan_passes_through(system: aeruca.Equilibrium) -> None:
 
 
 def test_scalars_give_an_unshaped_table() -> None:
-    table = aeruca.speciate({"Cu(2+)": 1e-3}, ph=5.0, components=["Cu(2+)"], activity="ideal")
+    table = aeruca.speciate(
+        {"Cu(2+)": 1e-3}, ph=5.0, eh_v=0.4, components=["Cu(2+)"], activity="ideal"
+    )
     assert table.ph.shape == ()
     assert table.log10_molality_of("Cu(2+)") == pytest.approx(-3, abs=0.01)
 
@@ -89,50 +91,73 @@ def test_no_waters_no_rows(system: aeruca.Equilibrium) -> None:
 @pytest.mark.parametrize(
     ("call", "error", "message"),
     [
-        (lambda s: s.solve({"Cu(2+)": -1.0}), aeruca.InputError, r"total of Cu\(2\+\) = -1"),
         (
-            lambda s: s.solve({"Cu(2+)": 1.0}, ph=17),
+            lambda s: s.solve({"Cu(2+)": -1.0}, ph=7, eh_v=0.4),
+            aeruca.InputError,
+            r"total of Cu\(2\+\) = -1",
+        ),
+        (
+            lambda s: s.solve({"Cu(2+)": 1.0}, ph=17, eh_v=0.4),
             aeruca.InputError,
             "ph = 17: accepted is -2 to 16",
         ),
         (
-            lambda s: s.solve({"Cu(2+)": 1.0}, eh_v=3),
+            lambda s: s.solve({"Cu(2+)": 1.0}, ph=7, eh_v=3),
             aeruca.InputError,
             "eh_v = 3: accepted is -2 to 2",
         ),
         (
-            lambda s: s.solve({"Cu(2+)": float("inf")}),
+            lambda s: s.solve({"Cu(2+)": float("inf")}, ph=7, eh_v=0.4),
             aeruca.InputError,
             "accepted is 0, or 1e-30 to 1000",
         ),
-        (lambda s: s.solve({"Cu(3+)": 1.0}), KeyError, r"no species named 'Cu\(3\+\)'"),
-        (lambda s: s.solve({"calcite": 1.0}), aeruca.InputError, "is not among them"),
+        (lambda s: s.solve({}, eh_v=0.4), aeruca.InputError, "ph = not given: accepted is -2 to"),
+        (lambda s: s.solve({}, ph=7), aeruca.InputError, "eh_v = not given: accepted is -2 to 2"),
+        (lambda s: s.solve_many({"Cu(2+)": 0.1}, ph=7), aeruca.InputError, "eh_v of water 0 = not"),
         (
-            lambda s: s.solve({"e(-)": 1.0}),
+            lambda s: s.solve({"Cu(3+)": 1.0}, ph=7, eh_v=0.4),
+            KeyError,
+            r"no species named 'Cu\(3\+\)'",
+        ),
+        (
+            lambda s: s.solve({"calcite": 1.0}, ph=7, eh_v=0.4),
+            aeruca.InputError,
+            "is not among them",
+        ),
+        (
+            lambda s: s.solve({"e(-)": 1.0}, ph=7, eh_v=0.4),
             aeruca.InputError,
             "dissolved species, solids and gases",
         ),
         (
-            lambda s: s.solve({}, fugacity_bar={"CO2(g)": 1e-3}),
+            lambda s: s.solve({}, ph=7, eh_v=0.4, fugacity_bar={"CO2(g)": 1e-3}),
             aeruca.InputError,
             "gases of the chosen components",
         ),
         (
-            lambda s: s.solve({}, fugacity_bar={"O2(g)": 0.2}),
+            lambda s: s.solve({}, ph=7, eh_v=0.4, fugacity_bar={"O2(g)": 0.2}),
             aeruca.InputError,
             "do not already decide",
         ),
-        (lambda s: s.solve({}, fugacity_bar={"halite": 1}), aeruca.InputError, "names of gases"),
-        (lambda s: s.solve_many({"Cu(2+)": None}), aeruca.InputError, "None"),
         (
-            lambda s: s.solve_many({"Cu(2+)": [1e-3, -1e-3]}),
+            lambda s: s.solve({}, ph=7, eh_v=0.4, fugacity_bar={"halite": 1}),
+            aeruca.InputError,
+            "names of gases",
+        ),
+        (lambda s: s.solve_many({"Cu(2+)": None}, ph=7, eh_v=0.4), aeruca.InputError, "None"),
+        (
+            lambda s: s.solve_many({"Cu(2+)": [1e-3, -1e-3]}, ph=7, eh_v=0.4),
             aeruca.InputError,
             "of water 1 = -0.001",
         ),
-        (lambda s: s.solve_many({"Cu(2+)": [1, 2]}, ph=[1, 2, 3]), ValueError, "shape"),
-        (lambda s: s.solve({"Cu(2+)": 1e-3}).molality_of("Cu"), KeyError, "no dissolved species"),
+        (lambda s: s.solve_many({"Cu(2+)": [1, 2]}, ph=[1, 2, 3], eh_v=0.4), ValueError, "shape"),
         (
-            lambda s: s.solve_many({"Cu(2+)": 1e-3}).amount_of("gold"),
+            lambda s: s.solve({"Cu(2+)": 1e-3}, ph=7, eh_v=0.4).molality_of("Cu"),
+            KeyError,
+            "no dissolved species",
+        ),
+        (
+            lambda s: s.solve_many({"Cu(2+)": 1e-3}, ph=7, eh_v=0.4).amount_of("gold"),
             KeyError,
             "no solid named 'gold'",
         ),
@@ -149,8 +174,16 @@ def test_wrong_waters_say_what_is_accepted(
     ("options", "error", "message"),
     [
         ({"components": ["Cu"]}, KeyError, "Cu"),
-        ({"phases": ["nantokit"]}, KeyError, "nearest is 'nantokite'"),
-        ({"phases": ["Cl(-)"]}, aeruca.InputError, "names of solids"),
+        (
+            {"precipitation": "allowed", "allowed_solids": ["nantokit"]},
+            KeyError,
+            "nearest is 'nantokite'",
+        ),
+        (
+            {"precipitation": "allowed", "allowed_solids": ["Cl(-)"]},
+            aeruca.InputError,
+            "names of solids",
+        ),
         ({"left_out": ["tenorit"]}, KeyError, "nearest is 'tenorite'"),
         ({"temperature_c": 60}, aeruca.InputError, "0 to 50 degrees C"),
         ({"activity": "perfect"}, KeyError, "perfect"),
@@ -158,6 +191,9 @@ def test_wrong_waters_say_what_is_accepted(
         ({"iteration_limit": 0}, aeruca.InputError, "1 to 1 000 000"),
         ({"redox": "conserved", "left_out": ["O2(aq)"]}, aeruca.InputError, r"O2\(aq\)"),
         ({"temperature_c": 15}, aeruca.InputError, "has no enthalpy for"),
+        ({"allowed_solids": ["tenorite"]}, aeruca.InputError, "with precipitation allowed only"),
+        ({"acidity": "neutral"}, aeruca.InputError, "given_ph or charge_balance"),
+        ({"missing_enthalpy": "guess"}, aeruca.InputError, "refuse, leave_out or keep_25c"),
     ],
 )
 def test_wrong_systems_say_what_is_accepted(
@@ -169,15 +205,15 @@ def test_wrong_systems_say_what_is_accepted(
 
 def test_constants_of_25_c_are_kept_only_when_asked_and_said() -> None:
     kept = aeruca.Equilibrium(
-        components=COPPER, temperature_c=15, missing_enthalpy="keep_25c", all_phases=True
+        components=COPPER, temperature_c=15, missing_enthalpy="keep_25c", precipitation="allowed"
     )
-    answer = kept.solve({"Cu(2+)": 1e-4, "Cl(-)": 0.1})
+    answer = kept.solve({"Cu(2+)": 1e-4, "Cl(-)": 0.1}, ph=7, eh_v=0.4)
     assert any("for want of an enthalpy" in text for text in answer.warnings)
     assert answer.certificate.holds
 
 
 def test_beyond_the_range_of_the_model_is_said() -> None:
-    answer = aeruca.Equilibrium(components=COPPER).solve({"halite": 5.0}, ph=7.0)
+    answer = aeruca.Equilibrium(components=COPPER).solve({"halite": 5.0}, ph=7.0, eh_v=0.4)
     assert any("above the 3.5 mol/kg" in text for text in answer.warnings)
     answer = aeruca.Equilibrium(components=COPPER).solve({"halite": 0.1}, ph=7.0, eh_v=1.4)
     assert any("water itself would decompose" in text for text in answer.warnings)
@@ -185,7 +221,7 @@ def test_beyond_the_range_of_the_model_is_said() -> None:
 
 def test_too_few_iterations_is_a_status() -> None:
     answer = aeruca.Equilibrium(components=COPPER, iteration_limit=1).solve(
-        {"Cu(2+)": 1e-3, "Cl(-)": 1.0}
+        {"Cu(2+)": 1e-3, "Cl(-)": 1.0}, ph=7, eh_v=0.4
     )
     assert answer.status == "iteration_limit"
     assert np.all(np.isnan(answer.molality))

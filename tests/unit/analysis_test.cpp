@@ -345,10 +345,11 @@ TEST_CASE("solids form from the water as analysed: they do not move its titratio
   const SolvedWater bare = solved(analysis);
   EquilibriumOptions options;
   options.activity = ActivityModel::ideal;
-  options.phases = {"malachite"};
+  options.precipitation = Precipitation::allowed;
+  options.allowed_solids = {"malachite"};
   const SolvedWater formed = solve(analyse(analysis, *data(), options), data());
   REQUIRE(formed.result.status == Status::converged);
-  REQUIRE(formed.result.phase_amount.at(0) > 1e-4);
+  REQUIRE(formed.result.solid_mol_per_kg.at(0) > 1e-4);
   CHECK(formed.water.input.totals_mol_per_kg == bare.water.input.totals_mol_per_kg);
   CHECK(formed.alkalinity_mol_per_kg == bare.alkalinity_mol_per_kg);
   CHECK(formed.charge.error_percent == bare.charge.error_percent);

@@ -300,7 +300,7 @@ TEST_CASE("away from 25 degrees C what has no enthalpy may be left out, and is n
   FieldOptions options;
   options.temperature_c = 10;
   options.only = {"Cu(2+)", "cuprite"};
-  options.without_enthalpy = WithoutEnthalpy::leave_out;
+  options.missing_enthalpy = MissingEnthalpy::leave_out;
   const FieldDiagram diagram = field_diagram(small_copper_dataset(), options);
   CHECK(names_of(diagram) == std::set<std::string>{"Cu(2+)"});
   REQUIRE(diagram.left_out.size() == 1);

@@ -8,7 +8,7 @@ int main() {
   const auto dataset = aeruca::default_dataset();
   aeruca::EquilibriumOptions options;
   options.components = {"Cu(2+)", "Cl(-)", "Na(+)"};
-  options.all_phases = true;
+  options.precipitation = aeruca::Precipitation::allowed;
   const aeruca::Equilibrium system(dataset, options);
   aeruca::EquilibriumInput water;
   water.totals_mol_per_kg = {{"Cu(2+)", 1e-3}, {"halite", 0.1}};

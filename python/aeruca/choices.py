@@ -1,0 +1,14 @@
+"""The words of every choice, as types."""
+
+from __future__ import annotations
+
+from typing import Literal, TypeAlias
+
+ActivityModel: TypeAlias = Literal["ideal", "dilute", "sit", "pitzer"]
+Acidity: TypeAlias = Literal["given_ph", "charge_balance"]
+"""The pH is given, or follows from the charge balance."""
+Redox: TypeAlias = Literal["eh", "oxygen", "conserved"]
+"""Give ``eh_v``, or ``oxygen_bar``, or copper by valence and ``O2(aq)`` in the totals."""
+Precipitation: TypeAlias = Literal["none", "allowed"]
+MissingEnthalpy: TypeAlias = Literal["refuse", "leave_out", "keep_25c"]
+"""What becomes of a species or solid without an enthalpy away from 25 degrees C."""

@@ -1,0 +1,47 @@
+// The choices of a system as words.
+
+#include <array>
+
+#include "aeruca/equilibrium.hpp"
+
+namespace aeruca {
+
+namespace {
+
+constexpr std::array<std::string_view, 3> kRedox = {"eh", "oxygen", "conserved"};
+constexpr std::array<std::string_view, 2> kAcidity = {"given_ph", "charge_balance"};
+constexpr std::array<std::string_view, 2> kPrecipitation = {"none", "allowed"};
+
+template <class Choice, std::size_t N>
+Choice choice_from(const std::array<std::string_view, N>& words, const char* parameter,
+                   std::string_view name) {
+  std::string accepted;
+  for (std::size_t i = 0; i < N; ++i) {
+    if (words[i] == name) return static_cast<Choice>(i);
+    accepted += (i == 0 ? "" : i + 1 == N ? " or " : ", ") + std::string(words[i]);
+  }
+  throw InputError(parameter, std::string(name), accepted);
+}
+
+}  // namespace
+
+std::string_view to_string(Redox redox) {
+  return kRedox[static_cast<std::size_t>(redox)];
+}
+std::string_view to_string(Acidity acidity) {
+  return kAcidity[static_cast<std::size_t>(acidity)];
+}
+std::string_view to_string(Precipitation precipitation) {
+  return kPrecipitation[static_cast<std::size_t>(precipitation)];
+}
+Redox redox_from(std::string_view name) {
+  return choice_from<Redox>(kRedox, "redox", name);
+}
+Acidity acidity_from(std::string_view name) {
+  return choice_from<Acidity>(kAcidity, "acidity", name);
+}
+Precipitation precipitation_from(std::string_view name) {
+  return choice_from<Precipitation>(kPrecipitation, "precipitation", name);
+}
+
+}  // namespace aeruca
