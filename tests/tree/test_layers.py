@@ -34,6 +34,7 @@ ALLOWED["cli"] = set(ALLOWED)
 HEADER_PART = {
     "errors": "base",
     "constants": "base",
+    "not_given": "base",
     "provenance": "base",
     "version": "base",
     "logger": "store",
