@@ -146,6 +146,9 @@ EquilibriumResult solve_bath(const BathQuestion& question, const DatasetPointer&
   }
   if (!question.solids.empty()) options.components.emplace_back("Cu(2+)");
   EquilibriumInput input;
+  // Without copper nothing in the bath changes its charge: any potential gives the same answer.
+  if (question.redox == Redox::eh) input.eh_v = 0.4;
+  if (question.redox == Redox::oxygen) input.oxygen_bar = 0.21;
   input.totals_mol_per_kg = question.totals;
   input.fugacity_bar = question.gases;
   return Equilibrium(dataset, options).solve(input);
