@@ -76,9 +76,6 @@ StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset)
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How long to wash": the bath log.
 WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset);
-/// Chloride of the bath before the object goes in (mg/L), from its salt and its water; NaN: not
-/// known.
-double blank_of_solution(const CaseFile& file, const Dataset& dataset);
 /// "What the bath is and does": weigh-out and chemistry.
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset);
 

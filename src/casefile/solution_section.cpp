@@ -5,6 +5,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/balance.hpp"
+#include "casefile/bath_solution.hpp"
 #include "casefile/copper_solids.hpp"
 #include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
@@ -23,41 +24,6 @@ CaseSection empty_section() {
 
 bool carbonated(const std::string& salt) {
   return salt.find("carbonate") != std::string::npos;
-}
-
-// The salt in full, and its form, whatever name the case gives them; an unknown one with its line.
-CaseSolution with_full_names(const CaseFile& file, const Dataset& dataset) {
-  CaseSolution solution = file.bath.solution;
-  if (solution.salt.empty()) return solution;
-  try {
-    solution.salt = bath_salt(dataset, solution.salt).name;
-  } catch (const Error&) {
-    refuse_name(file, "bath.solution.salt", solution.salt, bath_salts(dataset));
-  }
-  if (solution.on_the_shelf.empty()) return solution;
-  try {
-    WeighOutRequest request;
-    request.salt = solution.salt;
-    request.form = solution.on_the_shelf;
-    request.strength = 1;
-    solution.on_the_shelf = weigh_out(dataset, request).form;
-  } catch (const Error&) {
-    refuse_name(file, "bath.solution.on_the_shelf", solution.on_the_shelf,
-                shelf_forms(dataset, solution.salt));
-  }
-  return solution;
-}
-
-WeighOutRequest request_of(const CaseSolution& solution) {
-  WeighOutRequest request;
-  request.salt = solution.salt;
-  request.strength = solution.strength_percent_w_v;
-  request.volume_l = std::isnan(solution.volume_l) ? 1 : solution.volume_l;
-  request.form = solution.on_the_shelf;
-  request.purity_percent = solution.purity_percent;
-  if (!std::isnan(solution.salt_chloride_percent))
-    request.reagent_chloride_percent = solution.salt_chloride_percent;
-  return request;
 }
 
 CaseTable weigh_table(const WeighOut& weighed, const WeighOutRequest& request) {
@@ -86,21 +52,17 @@ void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
   }
 }
 
-// From the salt and the water; one of the two alone is no blank.
-double blank_mg_per_l(const CaseSolution& solution, const WeighOut& weighed) {
-  if (std::isnan(solution.salt_chloride_percent)) return kNotGiven;
-  return weighed.blank_mg_per_l + solution.water_chloride_mg_per_l;
-}
-
-CaseFinding blank_finding(const CaseSolution& solution, const WeighOut& weighed) {
-  const double blank = blank_mg_per_l(solution, weighed);
-  std::vector<std::string> lacking;
-  if (std::isnan(solution.salt_chloride_percent)) lacking.emplace_back("salt_chloride_percent");
-  if (std::isnan(solution.water_chloride_mg_per_l)) lacking.emplace_back("water_chloride_mg_per_l");
-  return noted(figure_of("blank_mg_per_l", say("label.solution.blank_mg_per_l"), blank, "mg/L"),
-               lacking.empty() ? say("solution.from_the_salt_and_the")
-                               : say("solution.in_bath_solution_is_not",
-                                     {{"1", join(lacking, say("solution.and"))}}));
+CaseFinding blank_finding(const BathBlank& blank) {
+  std::string note;
+  if (!std::isnan(blank.mg_per_l)) note = say("solution.from_the_salt_and_the");
+  if (!blank.lacking.empty()) {
+    if (!note.empty()) note += "; ";
+    note +=
+        say("solution.in_bath_solution_is_not", {{"1", join(blank.lacking, say("solution.and"))}});
+  }
+  return noted(
+      figure_of("blank_mg_per_l", say("label.solution.blank_mg_per_l"), blank.mg_per_l, "mg/L"),
+      note);
 }
 
 void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dataset& dataset) {
@@ -118,7 +80,7 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dat
   section.tables.push_back(weigh_table(weighed, request));
   section.findings.push_back(
       figure_of("mol_per_l", say("label.solution.mol_per_l"), weighed.mol_per_l, "mol/L"));
-  section.findings.push_back(blank_finding(solution, weighed));
+  section.findings.push_back(blank_finding(blank_of_solution(solution, dataset)));
   add_traps(section, weighed.traps);
   if (weighed.dissolves == Dissolves::no) add_new(section.warnings, {weighed.solubility_words});
   add_new(section.warnings, weighed.cautions);
@@ -337,18 +299,6 @@ std::string answer_of(const CaseSection& section) {
 }
 
 }  // namespace
-
-double blank_of_solution(const CaseFile& file, const Dataset& dataset) {
-  CaseSolution solution = with_full_names(file, dataset);
-  if (!solution.given) return kNotGiven;
-  if (solution.salt.empty()) return solution.water_chloride_mg_per_l;
-  if (std::isnan(solution.strength_percent_w_v)) return kNotGiven;
-  if (solution.on_the_shelf.empty()) {
-    // Without the form the grams of reagent are not known, and so not their chloride.
-    return solution.salt_chloride_percent == 0 ? solution.water_chloride_mg_per_l : kNotGiven;
-  }
-  return blank_mg_per_l(solution, weigh_out(dataset, request_of(solution)));
-}
 
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset) {
   CaseSection section = empty_section();

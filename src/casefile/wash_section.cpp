@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "casefile/bath_solution.hpp"
 #include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
 
@@ -212,15 +213,26 @@ void answer_with_fit(CaseSection& section, const BathSummary& summary, const Bat
   section.answer += as_sentence(fit.forecast_reason);
 }
 
+bool without_blank(const BathRecord& bath) {
+  return std::isnan(bath.blank_mg_per_l);
+}
+
 // The chloride of the bath as made up stands for a blank that the log does not state; where the log
 // states one, that is what the readings were taken against.
 BathLog log_with_blank(const CaseFile& file, const Dataset& dataset, CaseSection& section) {
   constexpr double kDisagreement = 0.5;  // of the larger, with 1 mg/L left to reading
   BathLog log = read_bath_log(existing_log(file, "bath.log", file.bath.log));
-  const double made = blank_of_solution(file, dataset);
+  const BathBlank blank = blank_of_solution(with_full_names(file, dataset), dataset);
+  const double made = blank.mg_per_l;
   if (std::isnan(made)) return log;
+  if (!blank.lacking.empty() && std::any_of(log.baths.begin(), log.baths.end(), without_blank)) {
+    add_new(section.warnings,
+            {say("wash.blank_in_part", {{"mg_per_l", format_number(made, 3)},
+                                        {"lacking", join(blank.lacking, say("solution.and"))}})});
+  }
   for (const BathRecord& bath : log.baths) {
     const double stated = bath.blank_mg_per_l;
+    if (!blank.lacking.empty() && !(made > stated)) continue;  // a part is no more than the whole
     if (!(std::abs(stated - made) > 1 + kDisagreement * std::max(stated, made))) continue;
     add_new(section.warnings,
             {say("wash.the_log_states_a_blank",

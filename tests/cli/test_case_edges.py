@@ -67,6 +67,21 @@ def test_a_borderline_store_names_what_keeps_it_from_dormant(case, printed):
     assert "probability 0.29" not in printed()
 
 
+def test_a_water_chloride_counts_where_that_of_the_salt_is_not_given(case):
+    # 136 mg/L in four baths of 1 L made with water of 9 mg/L; of the salt nothing is known.
+    text = (
+        '[bath]\nlog = "log.csv"\n[bath.solution]\nsalt = "sodium hydroxide"\n'
+        'on_the_shelf = "pellets"\nstrength_percent_w_v = 1\nwater_chloride_mg_per_l = 9\n'
+    )
+    done = case(text, log=baths([59, 30, 25, 22]))
+    assert findings(done, "wash")["extracted_mg"]["value"] == pytest.approx(136 - 4 * 9)
+    said = " ".join(section(done, "wash")["warnings"])
+    assert "salt_chloride_percent is not given, so the blank may be larger" in said
+    blank = findings(done, "solution")["blank_mg_per_l"]
+    assert blank["value"] == pytest.approx(9)
+    assert "salt_chloride_percent in [bath.solution] is not given" in blank["note"]
+
+
 ODD = baths([3, 90, 4, 16])
 
 
