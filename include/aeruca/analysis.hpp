@@ -123,8 +123,8 @@ struct WaterAnalysis {
 struct HydrogenPotential {
   double eh_v = 0;
   double uncertainty_v = 0;  ///< reading, electrode and its drift away from 25 degrees C
-  std::string
-      said;  ///< "85 mV against silver/silver chloride ..., which stands 0.21 V above hydrogen"
+  /// "85 mV against silver/silver chloride ..., which stands 0.21 V above hydrogen"
+  std::string said;
   std::string figure;  ///< id of the electrode's figure; empty when read against hydrogen
 };
 /// Of an analysis with `potential_mv`. Throws UnknownName for an electrode the data set lacks.
@@ -143,14 +143,14 @@ struct HydrogenPotential {
 struct AnalysedWater {
   WaterAnalysis analysis;  ///< as given
   EquilibriumOptions options;
-  EquilibriumInput
-      input;  ///< totals in mol/kg(water); the carbonate of an alkalinity only as a start
+  /// Totals in mol/kg(water); the carbonate of an alkalinity only as a start
+  EquilibriumInput input;
   std::optional<double> alkalinity_mol_per_kg;  ///< as titrated, in equivalents per kg of water
   std::optional<HydrogenPotential> potential;
   double water_kg_per_l = kNotGiven;  ///< kilograms of water in a litre, where litres were given
   std::string charge_assigned_to;     ///< species that takes up the imbalance of charge; or empty
-  std::vector<std::string>
-      missing;  ///< words of the major ions that were not given: taken as absent
+  /// Words of the major ions that were not given: taken as absent
+  std::vector<std::string> missing;
   std::vector<std::string> below_limit;  ///< names below their detection limit, taken as absent
   std::vector<std::string> at_limit;     ///< ... or taken at it: what follows is "at most" (copper)
   std::vector<std::string> set_aside;  ///< names left out, for their form hangs on a potential that

@@ -83,8 +83,8 @@ struct CaseWaterPoint {
   double eh_v = kNotGiven;  ///< against the standard hydrogen electrode; NaN: not known
   double eh_uncertainty_v = kNotGiven;
   std::map<std::string, double> log10_activity;  ///< of Cl(-) and SO4(2-), where present
-  double log10_carbonate =
-      kNotGiven;  ///< activity of the predominant dissolved carbonate; NaN: none
+  /// Activity of the predominant dissolved carbonate; NaN: none
+  double log10_carbonate = kNotGiven;
 };
 
 /// Stability fields that the case asks for: those of a water, with the water as a point, or those

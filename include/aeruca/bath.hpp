@@ -69,8 +69,8 @@ struct PorousBody {
 struct BathStep {
   double alpha = std::numeric_limits<double>::infinity();  ///< above 0; infinity: perfect sink
   double tau = 0;  ///< length of the bath in reduced time, 0 or more
-  double fill =
-      0;  ///< chloride this bath would hold if filled with fresh liquid only (fraction of load)
+  /// Chloride this bath would hold if filled with fresh liquid only (fraction of load)
+  double fill = 0;
   double carry_over = 0;  ///< fraction of the old bath's liquid that stays in the vessel, 0 to 1
 };
 
@@ -78,8 +78,8 @@ struct BathStep {
 struct BathPoint {
   double tau = 0;        ///< since the first bath began
   std::size_t bath = 0;  ///< position in the sequence, from 0
-  double in_bath =
-      0;  ///< chloride in the bath (fraction of load); for a perfect sink what this bath took up
+  /// Chloride in the bath (fraction of load); for a perfect sink what this bath took up
+  double in_bath = 0;
   double left = 1;       ///< chloride in the body (fraction of load)
   double extracted = 0;  ///< net release of the body, 1 - left
 };

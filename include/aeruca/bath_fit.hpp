@@ -57,15 +57,15 @@ struct BathFitOptions {
   ReadingErrors errors;
   double object_mass_g = std::numeric_limits<double>::quiet_NaN();
   RatePrior prior = RatePrior::even_share;
-  double load_factor_max =
-      100;  ///< prior: M0 from half to this many times what the log shows extracted
+  /// Prior: M0 from half to this many times what the log shows extracted
+  double load_factor_max = 100;
   double total_tau_min = 1e-4;  ///< prior: D/L^2 times the days of the log, lowest
   double total_tau_max = 30;    ///< and highest
   double next_volume_l = std::numeric_limits<double>::quiet_NaN();  ///< NaN: as the last bath
   double next_days = std::numeric_limits<double>::quiet_NaN();      ///< NaN: as the last bath
-  double stop_mg_per_l =
-      std::numeric_limits<double>::quiet_NaN();  ///< user's level above the blank; NaN: none
-  std::size_t grid = 96;                         ///< points along ln rate; 33 along ln M0 at each
+  /// User's level above the blank; NaN: none
+  double stop_mg_per_l = std::numeric_limits<double>::quiet_NaN();
+  std::size_t grid = 96;  ///< points along ln rate; 33 along ln M0 at each
 };
 
 /// Median and 5-95 % range.

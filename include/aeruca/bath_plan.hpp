@@ -38,8 +38,8 @@ struct BathPlan {
 struct BathComparison {
   std::vector<BathPlan> plans;  ///< in the order asked
   double endless_left = 0;      ///< fraction of load left by endless fresh water in the same time
-  double gain =
-      1;  ///< what the fewest baths leave over what the most leave; infinity: nothing left
+  /// What the fewest baths leave over what the most leave; infinity: nothing left
+  double gain = 1;
   std::string finding;  ///< what that means, one sentence
 };
 

@@ -11,9 +11,9 @@
 /// parameters, such as "Na-Cl:HMW84".
 ///
 /// Equations. Pitzer for one salt M(a)X(b), with alpha and the slope of `water.hpp`:
-///   Pitzer & Mayorga 1973, J. Phys. Chem. 77, 2300, eqs 3 to 7 (doi 10.1021/j100638a009); beta2
-///   term Pitzer & Mayorga 1974, J. Solution Chem. 3, 539 (doi 10.1007/BF00648138). phi - 1 = |zM
-///   zX| f(I) + m (2 nM nX / nu) B(I) + m^2 (2 (nM nX)^1.5 / nu) C
+///   phi - 1 = |zM zX| f(I) + m (2 nM nX / nu) B(I) + m^2 (2 (nM nX)^1.5 / nu) C
+///     Pitzer & Mayorga 1973, J. Phys. Chem. 77, 2300, eqs 3 to 7 (doi 10.1021/j100638a009);
+///     beta2 term Pitzer & Mayorga 1974, J. Solution Chem. 3, 539 (doi 10.1007/BF00648138).
 /// Saturation from the constant:  sum nu_i ln(m_i gamma_i) + waters * ln a(water) = ln K.
 ///
 /// Which figure is given. Where the measured solubility is known at the temperature, the humidity
@@ -103,15 +103,15 @@ struct Deliquescence {
   SaturationBasis basis = SaturationBasis::not_known;
   std::string not_known_because;  ///< empty when known
   std::string pitzer_set;
-  double molality_measured =
-      0;  ///< solubility (mol anhydrous salt per kg water); NaN: not known here
+  /// Solubility (mol anhydrous salt per kg water); NaN: not known here
+  double molality_measured = 0;
   double molality_from_constant = 0;    ///< NaN: no constant, or not at 25 degrees C
   double rh_from_constant_percent = 0;  ///< NaN likewise
   std::string note;                     ///< of the salt's entry in the data set
   bool humidity_in_fit = false;  ///< the saturation humidity was an input: agreement proves nothing
-  std::vector<HumidityComparison>
-      measured;  ///< within 5.5 degrees C, the best first: doubtful ones last; evaluated, measured,
-                 ///< compiled; then the nearest in temperature; then the smallest uncertainty
+  /// Within 5.5 degrees C, the best first: doubtful ones last; evaluated, measured, compiled; then
+  /// the nearest in temperature; then the smallest uncertainty
+  std::vector<HumidityComparison> measured;
   std::vector<std::string> warnings;
   std::vector<std::string> sources;  ///< keys: constant, set
 };

@@ -130,8 +130,8 @@ struct Salt {
   double density_g_per_cm3 = 0;
   std::string source;
   Basis basis = Basis::memory;
-  bool humidity_in_fit =
-      false;  ///< the saturation humidity was an input of its parameters: no independent test
+  /// The saturation humidity was an input of its parameters: no independent test
+  bool humidity_in_fit = false;
   std::string note;  ///< what the reader should know of it
 };
 
@@ -147,8 +147,8 @@ struct MeasuredHumidity {
   std::string source;
   Basis basis = Basis::memory;
   std::string note;
-  bool doubtful =
-      false;  ///< superseded, biased or weak, as its note says; kept, but never put first
+  /// Superseded, biased or weak, as its note says; kept, but never put first
+  bool doubtful = false;
 };
 
 /// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single

@@ -127,8 +127,8 @@ struct Certificate {
   double charge_balance = 0;   ///< |sum z n| / sum |z| n; counted only when the pH follows from it
   double supersaturation = 0;  ///< largest ln(saturation) left among allowed phases (<= 0 is none)
   double smallest_phase = 0;   ///< smallest amount of a phase present, mol per kg; never negative
-  double duality_gap =
-      0;  ///< relative gap of the convex problem at the final activity coefficients
+  /// Relative gap of the convex problem at the final activity coefficients
+  double duality_gap = 0;
   double activity_error = 0;  ///< largest change in ln activity left by the activity model
   int iterations = 0;
   /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation
@@ -154,10 +154,10 @@ struct EquilibriumResult {
   double ionic_strength = 0;  ///< mol/kg
   double water_activity = 0;
   double charge_mol_per_kg = 0;  ///< sum z m; nonzero when the pH was given
-  std::vector<std::string>
-      warnings;  ///< range of the activity model, missing enthalpies, unstable water
-  std::vector<std::string>
-      remarks;  ///< what the activity model assumes and estimates, for the whole system
+  /// Range of the activity model, missing enthalpies, unstable water
+  std::vector<std::string> warnings;
+  /// What the activity model assumes and estimates, for the whole system
+  std::vector<std::string> remarks;
   std::vector<std::string> figures;  ///< ids of the constants used
 
   /// The allowed solids that formed, mol per kg water.

@@ -14,12 +14,12 @@
 /// without byte order mark; lines end in LF or CRLF; blank lines and lines that begin with # are
 /// passed over. The header is the first line (of the first 60) that names a time and a humidity;
 /// columns come in any order:
-///   time      time, date, datetime, timestamp, Datum, Zeit, Uhrzeit, fecha, hora, heure, data, ora
-///   ...
-///             one column, or a date and a time apart;
-///   humidity  RH, humidity, rel. Feuchte, rF, HR, humidite, humedad, umidita, vochtigheid ...
-///   (percent); temperature (may be missing)  temp..., Temperatur, T, in degrees C, or F when the
-///   header says F.
+///   time         time, date, datetime, timestamp, Datum, Zeit, Uhrzeit, fecha, hora, heure, data,
+///                ora ...: one column, or a date and a time apart;
+///   humidity     RH, humidity, rel. Feuchte, rF, HR, humidite, humedad, umidita, vochtigheid ...
+///                (percent);
+///   temperature  (may be missing) temp..., Temperatur, T, in degrees C, or F when the header says
+///                F.
 /// Units may stand in brackets. Columns for dew point and absolute humidity are passed over.
 /// Times are ISO 8601, extended form: 2024-03-31T02:00, 2024-03-31 02:00:30,5,
 /// 2024-03-31T02:00:00Z, +01:00; the fraction of a second is left off; years 1900 to 2100. Either
@@ -69,8 +69,8 @@ struct LoggerFault {
   FaultKind kind = FaultKind::unreadable;
   FaultAction action = FaultAction::dropped;
   long line = 0;  ///< of the file, from 1; for arrays: index + 1
-  std::string
-      field;  ///< the column as the header names it; "time", "temperature" or "RH" for arrays
+  /// The column as the header names it; "time", "temperature" or "RH" for arrays
+  std::string field;
   std::string reason;  ///< what was found, what is accepted, what was done: one sentence part
 };
 
@@ -83,10 +83,10 @@ struct LoggerReadOptions {
   double max_bad_share = 0.2;  ///< refuse the file when more of its lines cannot be used (0 to 1)
   double rh_over_tolerance_percent = 3;  ///< readings up to 100 + this are kept: electronic sensors
                                          ///< over-read by 1 to 3 near saturation (0 to 20)
-  double gap_factor =
-      2.5;  ///< a gap is longer than this many median intervals (>= 1.5), or than 48 h
-  double stuck_hours =
-      48;  ///< a sensor is stuck when both values stay exactly equal this long (> 0)
+  /// A gap is longer than this many median intervals (>= 1.5), or than 48 h
+  double gap_factor = 2.5;
+  /// A sensor is stuck when both values stay exactly equal this long (> 0)
+  double stuck_hours = 48;
   std::size_t stuck_readings = 12;   ///< and for at least this many readings (>= 2)
   std::size_t listed_faults = 1000;  ///< faults of one kind kept with their line; all are counted
   std::string time_column = {};  ///< exact header name, to overrule recognition; empty: recognise

@@ -11,8 +11,7 @@
 ///
 /// Equation. For candidate s with n_s copper atoms, formation constant K_s (from the components of
 /// the data set) and component coefficients nu_sj, the steadiness per copper atom
-///   q_s = [log10 K_s + sum_{j != Cu} nu_sj log10 a_j - log10 a_s] / n_s  =  -log10 a(Cu(2+)) over
-///   s
+///   q_s = [log10 K_s + sum_{j != Cu} nu_sj log10 a_j - log10 a_s] / n_s = -log10 a(Cu(2+)) over s
 /// is linear in pH, Eh and every log10 activity; a_s is 1 for a solid and the set dissolved-copper
 /// activity for *each* dissolved species (also for one with several copper atoms). The candidate
 /// with the largest q_s is the stable one; 10^-q is the Cu(2+) activity it holds down. (q_s - q_r)
@@ -71,15 +70,15 @@ struct Axis {
 /// An axis by its text: "pH", "Eh", "dissolved copper", "dissolved CO3(2-)" (the predominant form),
 /// or a species or gas such as "Cl(-)" or "CO2(g)". The name is checked when the diagram is made.
 [[nodiscard]] Axis axis_from(std::string_view text, double low, double high);
-/// "pH", "Eh / V vs SHE", "log10 a(Cl(-))", "log10 f(CO2(g)) / bar", "log10 a(dissolved copper)"
-/// ...
+/// "pH", "Eh / V vs SHE", "log10 a(Cl(-))", "log10 f(CO2(g)) / bar",
+/// "log10 a(dissolved copper)" ...
 [[nodiscard]] std::string axis_title(const Axis& axis);
 
 /// A candidate left out on purpose, and why.
 struct LeftOut {
   std::string name;
-  std::string
-      reason;  ///< empty: the reason of the data set if it has one, else "left out by the user"
+  /// Empty: the reason of the data set if it has one, else "left out by the user"
+  std::string reason;
 };
 
 struct FieldOptions {
@@ -87,8 +86,8 @@ struct FieldOptions {
   Axis y{AxisQuantity::eh_v, "", -1, 1.4};
   double temperature_c = 25;  ///< 0 to 50
   std::optional<double> ph;   ///< when not an axis; -2 to 16
-  std::optional<double>
-      eh_v;  ///< when not an axis; -3 to 3 V. May be given by `O2(g)` or `H2(g)` instead
+  /// When not an axis; -3 to 3 V. May be given by `O2(g)` or `H2(g)` instead
+  std::optional<double> eh_v;
   /// Held at this log10 activity (gas: log10 fugacity in bar), by name: `Cl(-)` -0.44, `CO2(g)`
   /// -3.4. A component that is not given here, in `log10_ligand` or on an axis is absent. -100
   /// to 5.
@@ -128,8 +127,8 @@ struct Field {
   std::string species;
   std::string formula;  ///< `Cu2O` for cuprite
   PhaseKind kind = PhaseKind::solid;
-  std::vector<Polygon>
-      outlines;  ///< merged over ligand cells; several when the field is in several parts
+  /// Merged over ligand cells; several when the field is in several parts
+  std::vector<Polygon> outlines;
   std::vector<Polygon> pieces;  ///< convex, one in each ligand cell: these tile the frame
   double area_fraction = 0;     ///< of the frame
   Point label;                  ///< inside the field, far from its edges
@@ -144,8 +143,8 @@ struct LineEquation {
   double slope = 0;
   double intercept = 0;
   double vertical_x = 0;
-  double uncertainty =
-      0;  ///< one standard uncertainty of the intercept or of vertical_x; NaN: not known
+  /// One standard uncertainty of the intercept or of vertical_x; NaN: not known
+  double uncertainty = 0;
   /// The same line with every activity in letters, solved for y (or x): constant, then the
   /// coefficient of each quantity by name ("pH", "Eh", "log10 a(Cl(-))", "log10 a(CuCl2(-))" ...).
   double constant = 0;
@@ -161,8 +160,8 @@ struct Edge {
   double log10_k_uncertainty = 0;
   LineEquation line;
   std::vector<std::string> figures;  ///< that the two constants (and the ligand's) rest on
-  std::vector<std::string>
-      shared_figures;  ///< that enter both constants: their errors add with sign
+  /// That enter both constants: their errors add with sign
+  std::vector<std::string> shared_figures;
 };
 
 struct Corner {

@@ -6,21 +6,19 @@
 ///
 /// Words.
 ///   onset band   humidity below `low` at which no activity was reported, and above `high` at which
-///   it is
-///                expected: a band, not a cliff. It may depend on temperature.
-///   surface      the object may be cooler than the air the logger measures. With e the vapour
-///   pressure
-///                e = RH p(T) the humidity at the surface is  RH_s = RH p(T) / p(T - cooler) (eq 1)
+///                it is expected: a band, not a cliff. It may depend on temperature.
+///   surface      the object may be cooler than the air the logger measures. With the vapour
+///                pressure e = RH p(T) the humidity at the surface is
+///                  RH_s = RH p(T) / p(T - cooler)                                         (eq 1)
 ///                p = saturation pressure over liquid water (IAPWS-IF97, `saturation_pressure_pa`).
 ///   known time   each reading stands for half the interval to each neighbour; next to a gap, at
-///   the
-///                ends and beside readings that are not known, for half the median interval; never
-///                for more than 12 h to a side (`kLongestStandSeconds`), however rare the readings
-///                are.
+///                the ends and beside readings that are not known, for half the median interval;
+///                never for more than 12 h to a side (`kLongestStandSeconds`), however rare the
+///                readings are.
 ///   spell        readings in a row above a limit with no gap and no unknown reading between them.
 ///   margin       how far the logger would have to be wrong for a reading to lie on a limit:
-///                m = limit(T_s) p(T - cooler) / p(T) - RH   (percent RH; above the limit: m < 0)
-///                (eq 2)
+///                  m = limit(T_s) p(T - cooler) / p(T) - RH                               (eq 2)
+///                (percent RH; above the limit: m < 0)
 ///
 /// Sensor. The maker's plus-minus `accuracy` is taken as one unknown bias shared by the whole
 /// record, every value inside equally likely (uniform: standard uncertainty accuracy / sqrt 3), or
@@ -30,10 +28,10 @@
 /// out). With F the distribution of the bias, a reading is truly above with probability 1 - F(m);
 /// all probabilities below are exact in F, without sampling, because every condition used is
 /// monotone in the bias:
-///   below all the time:      F(smallest m over the record)             (random error: product over
-///   readings) spell of at least L:     1 - F(b), b = min over windows of length L of (largest m
-///   inside)        (eq 3) share of at least s:     1 - F(b), b = the s-quantile of m, weighted
-///   with known time
+///   below all the time    F(smallest m over the record)
+///                         (with a random error: product over readings)
+///   spell of at least L   1 - F(b), b = min over windows of length L of (largest m inside)  (eq 3)
+///   share of at least s   1 - F(b), b = the s-quantile of m, weighted with known time
 /// The random error enters the shares and `probability_below_all_time`; spells average it out.
 ///
 /// Verdict. With the defaults of StoreOptions (our own working rules, not a published standard; the
@@ -84,12 +82,12 @@ struct OnsetCurve {
   std::string id;  ///< "scott-1990", "halite", "limit 42 % RH"
   std::string title;
   std::string source;  ///< key of a Source; empty for a limit of the user's own
-  std::vector<double>
-      temperature_c;  ///< increasing, at the surface; one value: the same at all temperatures
+  /// Increasing, at the surface; one value: the same at all temperatures
+  std::vector<double> temperature_c;
   std::vector<double> low_rh_percent;  ///< one for each temperature, 0 to 100
-  std::vector<double>
-      high_rh_percent;  ///< one for each temperature, >= low; all NaN: the source names no
-                        ///< upper end, and active conditions cannot be told from it
+  /// One for each temperature, >= low; all NaN: the source names no upper end, and active
+  /// conditions cannot be told from it
+  std::vector<double> high_rh_percent;
 };
 
 /// A published band, the same at all temperatures. A band without an upper end (NaN) stays without.
@@ -126,8 +124,8 @@ struct StoreOptions {
   AccuracyMeaning accuracy_meaning = AccuracyMeaning::uniform;
   double random_rh_percent = 0;  ///< standard deviation of each reading's own error (0 to 10)
   double cooler_c = 0;           ///< how much cooler than the air the object is, K (-20 to 20)
-  double hysteresis_rh_percent =
-      2;  ///< a wet excursion ends at least this much below where it began (0 to 20)
+  /// A wet excursion ends at least this much below where it began (0 to 20)
+  double hysteresis_rh_percent = 2;
   double active_spell_h = 24;         ///< see Verdict (> 0)
   double active_share = 0.05;         ///< (0 to 1)
   double dormant_share = 0.01;        ///< (0 to 1)
@@ -198,21 +196,21 @@ struct StoreAssessment {
   TimeAbove above_low;
   TimeAbove above_high;         ///< NaN and no spell when the band has no upper end
   double share_condensing = 0;  ///< of known time with surface humidity >= 100 %, as read
-  std::size_t excursions =
-      0;  ///< times the surface went above `high` (`low` without one) after having been dry
-  std::size_t wet_dry_cycles =
-      0;  ///< excursions that came back below `low` (or `hysteresis` lower)
-  double time_of_wetness_hours =
-      0;  ///< air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease
-          ///< criterion, chloride salts wet a surface far below 80 %; NaN without T
+  /// Times the surface went above `high` (`low` without one) after having been dry
+  std::size_t excursions = 0;
+  /// Excursions that came back below `low` (or `hysteresis` lower)
+  std::size_t wet_dry_cycles = 0;
+  /// Air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease criterion, chloride salts
+  /// wet a surface far below 80 %; NaN without T
+  double time_of_wetness_hours = 0;
   std::vector<MonthSummary> months;  ///< in order of time
   int worst_month = -1;  ///< index into months: most time above `high`, then above `low`, then
                          ///< highest mean; -1: no reading assessed
   double probability_below_all_time = 0;  ///< that no reading was truly above `low`
   double probability_dormant = 0;         ///< of dormant conditions in the time known
   double probability_borderline = 0;
-  double probability_active =
-      0;  ///< of active conditions in the time known; NaN without an upper end
+  /// Of active conditions in the time known; NaN without an upper end
+  double probability_active = 0;
   Verdict verdict = Verdict::not_known;
   std::string reason;                 ///< one sentence with the figures behind the verdict
   std::vector<std::string> warnings;  ///< what the reader must know besides

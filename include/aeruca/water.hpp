@@ -4,16 +4,18 @@
 /// Liquid water: how high its vapour pressure is, how dense and how polar it is, how far it splits
 /// into H(+) and OH(-), and the Debye-Hueckel slopes that follow.
 ///
-/// | quantity            | source                                             | accuracy |
-/// |---------------------|----------------------------------------------------|-------------------------|
-/// | saturation pressure | IAPWS R7-97(2012), region 4, eq 30                 | 0.025 % | | density
-/// | IAPWS R7-97(2012), region 1, eq 7                  | 0.003 % below 100 C     | | permittivity
-/// | IAPWS R8-97, Table 3                               | 0.1 (0.1 %) near 25 C   | | ionic product
-/// | IAPWS R11-07, Bandura & Lvov 2006, doi 10.1063/1.1928231 | 0.01 to 0.02 in pKw | | slopes |
-/// derived from density and permittivity, SI 2019 constants | 0.0005 in A       | The releases are
-/// at iapws.org. The printed verification values are met to every digit (see
-/// tests/reference/water.csv). The older slopes of Manov, Bates, Hamer & Acree 1943, still printed
-/// in textbooks, lie 0.2 to 0.5 % lower: they rest on an older permittivity.
+/// | quantity            | source                              | accuracy              |
+/// |---------------------|-------------------------------------|-----------------------|
+/// | saturation pressure | IAPWS R7-97(2012), region 4, eq 30  | 0.025 %               |
+/// | density             | IAPWS R7-97(2012), region 1, eq 7   | 0.003 % below 100 C   |
+/// | permittivity        | IAPWS R8-97, Table 3                | 0.1 (0.1 %) near 25 C |
+/// | ionic product       | IAPWS R11-07; doi 10.1063/1.1928231 | 0.01 to 0.02 in pKw   |
+/// | slopes              | from the above, SI 2019             | 0.0005 in A           |
+///
+/// The ionic product is that of Bandura & Lvov 2006, J. Phys. Chem. Ref. Data 35, 15. The printed
+/// verification values of the releases are met to every digit (tests/reference/water.csv). The older
+/// slopes of Manov, Bates, Hamer & Acree 1943, still printed in textbooks, lie 0.2 to 0.5 % lower:
+/// they rest on an older permittivity.
 ///
 /// Every function: NaN in, NaN out; outside the stated range InputError naming the argument.
 
@@ -36,8 +38,8 @@ namespace aeruca {
 [[nodiscard]] double pkw(double temperature_c, double density_kg_per_m3);
 
 /// Debye-Hueckel slopes at 1 atm (above 99.97 degrees C at the saturation pressure):
-///   A ln 10 = sqrt(2 pi N_A rho) (e^2 / (4 pi eps0 eps k T))^1.5,  B = sqrt(2 N_A rho e^2 / (eps0
-///   eps k T))
+///   A ln 10 = sqrt(2 pi N_A rho) (e^2 / (4 pi eps0 eps k T))^1.5
+///   B       = sqrt(2 N_A rho e^2 / (eps0 eps k T))
 struct DebyeHueckelSlopes {
   double a_log10 = 0;         ///< A, kg^0.5 mol^-0.5, base 10; 0.5098 at 25 degrees C
   double b_per_angstrom = 0;  ///< B, kg^0.5 mol^-0.5 per angstrom; 0.3284 at 25 degrees C

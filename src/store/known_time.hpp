@@ -18,8 +18,8 @@ struct KnownTime {
   std::vector<double> surface_rh;
   std::vector<double> margin_low;  ///< eq 2
   std::vector<double> margin_high;
-  std::vector<std::uint8_t>
-      joined;  ///< 1: no gap or unknown reading between this and the one before
+  /// 1: no gap or unknown reading between this and the one before
+  std::vector<std::uint8_t> joined;
   double total_s = 0;
   std::size_t stuck = 0;    ///< left out: the sensor stood still
   std::size_t outside = 0;  ///< left out: temperature missing, or outside the valid range

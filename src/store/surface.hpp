@@ -6,8 +6,8 @@
 
 namespace aeruca::detail {
 
-inline constexpr double kColdestSurface =
-    0;  ///< degrees C: below, water freezes and eq 1 has another p
+/// degrees C: below, water freezes and eq 1 has another p
+inline constexpr double kColdestSurface = 0;
 inline constexpr double kWarmestSurface = 60;  ///< degrees C
 
 /// p(T) / p(T - cooler) on a grid of 0.25 degrees, interpolated linearly. The second derivative of
