@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from . import _core
-    from .stability import FieldDiagram
+    from .drawn_fields import DrawnFields
 
 _INK = "#2b2b2b"
 _WATER = "#eef2f4"  # dissolved copper: paper with a breath of blue
@@ -52,7 +52,7 @@ def _mixed(colour: Colour, other: Colour, share: float) -> Colour:
     return (r, g, b)
 
 
-def field_colours(diagram: FieldDiagram) -> dict[str, Colour]:
+def field_colours(diagram: DrawnFields) -> dict[str, Colour]:
     """Colour of every field: the mineral's own, muted, apart from its neighbours in lightness."""
     from matplotlib.colors import to_rgb
 
@@ -70,7 +70,7 @@ def field_colours(diagram: FieldDiagram) -> dict[str, Colour]:
     return colours
 
 
-def _neighbours(diagram: FieldDiagram, species: str) -> set[str]:
+def _neighbours(diagram: DrawnFields, species: str) -> set[str]:
     pairs = [(edge.left, edge.right) for edge in diagram.edges]
     return {b if a == species else a for a, b in pairs if species in (a, b)}
 
@@ -85,7 +85,7 @@ def _apart(own: Colour, nearby: list[Colour], least: float = 1.2) -> Colour:
 
 
 def plot_fields(
-    diagram: FieldDiagram,
+    diagram: DrawnFields,
     ax: Axes | None = None,
     *,
     uncertainty: bool = False,
@@ -137,7 +137,7 @@ def _axis_label(title: str) -> str:
     return f"{quantity}({' '.join(words)}){text[closed + 1 :]}"
 
 
-def _fill(ax: Axes, diagram: FieldDiagram, colours: dict[str, Colour]) -> None:
+def _fill(ax: Axes, diagram: DrawnFields, colours: dict[str, Colour]) -> None:
     from matplotlib.patches import PathPatch
     from matplotlib.path import Path
 
@@ -151,7 +151,7 @@ def _closed(outline: NDArray[np.float64]) -> NDArray[np.float64]:
     return np.vstack([outline, outline[:1]])
 
 
-def _lines(ax: Axes, diagram: FieldDiagram) -> None:
+def _lines(ax: Axes, diagram: DrawnFields) -> None:
     solid = {field.species for field in diagram.fields if field.kind == "solid"}
     for edge in diagram.edges:
         (x0, y0), (x1, y1) = edge.from_point, edge.to_point
@@ -166,7 +166,7 @@ def _lines(ax: Axes, diagram: FieldDiagram) -> None:
         )
 
 
-def _bands(ax: Axes, diagram: FieldDiagram) -> None:
+def _bands(ax: Axes, diagram: DrawnFields) -> None:
     for edge in diagram.edges:
         (x0, y0), (x1, y1) = edge.from_point, edge.to_point
         u = edge.line.uncertainty
@@ -176,7 +176,7 @@ def _bands(ax: Axes, diagram: FieldDiagram) -> None:
         ax.fill(xs, ys, facecolor=_INK, alpha=0.18, linewidth=0, zorder=2)
 
 
-def _water(ax: Axes, diagram: FieldDiagram, font_size: float) -> None:
+def _water(ax: Axes, diagram: DrawnFields, font_size: float) -> None:
     for water in diagram.water_lines:
         if len(water.part) != 2:
             continue
@@ -199,7 +199,7 @@ def _water(ax: Axes, diagram: FieldDiagram, font_size: float) -> None:
         )
 
 
-def _caption(ax: Axes, diagram: FieldDiagram, font_size: float) -> None:
+def _caption(ax: Axes, diagram: DrawnFields, font_size: float) -> None:
     lines = [diagram.conditions + "."]
     if diagram.left_out:
         by_reason: dict[str, list[str]] = {}
@@ -251,7 +251,7 @@ class _Labels:
     """Places one label per field: inside when it fits, else beside it with a thin line."""
 
     def __init__(
-        self, ax: Axes, diagram: FieldDiagram, colours: dict[str, Colour], font_size: float
+        self, ax: Axes, diagram: DrawnFields, colours: dict[str, Colour], font_size: float
     ) -> None:
         from matplotlib.path import Path
 

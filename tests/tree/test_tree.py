@@ -43,16 +43,6 @@ def test_top_level_is_the_fixed_one(root: Path) -> None:
     assert {n for n in names if not n.startswith(".")} == TOP_LEVEL
 
 
-def test_source_files_stay_readable_in_size(root: Path) -> None:
-    long = [
-        f"{f.relative_to(root)}: {count} lines"
-        for f in tracked(root)
-        if f.suffix in CODE and f.relative_to(root).parts[0] in {"src", "include", "python"}
-        if (count := len(f.read_text(encoding="utf-8").splitlines())) > 400
-    ]
-    assert not long, "\n".join(long)
-
-
 def test_no_leftover_is_called_done(root: Path) -> None:
     words = re.compile(r"\b(TODO|FIXME|XXX|NotImplemented)\b|not implemented")
     wrong = [

@@ -1,0 +1,84 @@
+"""Python modules import each other one way, for types as well; no source file grows too long."""
+
+import ast
+from graphlib import CycleError, TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+LONGEST = 400  # lines
+
+
+def imported(text: str) -> set[str]:
+    """Modules of the package that a module's text imports, anywhere in it."""
+    names: set[str] = set()
+    for node in ast.walk(ast.parse(text)):
+        if isinstance(node, ast.ImportFrom) and node.level == 1:
+            names |= {node.module} if node.module else {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and (node.module or "").startswith("aeruca."):
+            names.add(str(node.module).split(".")[1])
+        elif isinstance(node, ast.ImportFrom) and node.module == "aeruca":
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.Import):
+            names |= {a.name.split(".")[1] for a in node.names if a.name.startswith("aeruca.")}
+    return names
+
+
+def circle(texts: dict[str, str]) -> list[str]:
+    """Modules that import each other in a ring; empty: none."""
+    arrows = {name: imported(text) & set(texts) for name, text in texts.items()}
+    try:
+        TopologicalSorter(arrows).prepare()
+    except CycleError as found:
+        return [str(name) for name in found.args[1]]
+    return []
+
+
+def package(root: Path) -> dict[str, str]:
+    """Text of every module of the package by its dotted name below aeruca."""
+    folder = root / "python" / "aeruca"
+    return {
+        ".".join(file.relative_to(folder).with_suffix("").parts): file.read_text(encoding="utf-8")
+        for file in sorted(folder.rglob("*.py"))
+        if file.name != "__init__.py"
+    }
+
+
+def too_long(texts: dict[str, str]) -> list[str]:
+    """Files above the limit."""
+    counts = {name: len(text.splitlines()) for name, text in texts.items()}
+    return [f"{name}: {count} lines" for name, count in counts.items() if count > LONGEST]
+
+
+def test_no_modules_import_each_other_in_a_ring(root: Path) -> None:
+    assert not circle(package(root))
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "from .stability import FieldDiagram",
+        "if True:\n    from . import stability",
+        "def late():\n    from aeruca.stability import FieldDiagram",
+        "import aeruca.stability",
+    ],
+)
+def test_a_line_that_closes_a_ring_is_seen(root: Path, line: str) -> None:
+    texts = package(root)
+    texts["plot"] += "\n" + line + "\n"
+    assert {"plot", "stability"} <= set(circle(texts))
+
+
+def test_every_source_file_stays_under_the_limit(root: Path) -> None:
+    kinds = {".cpp", ".hpp", ".py", ".cmake"}
+    files = [f for top in ("src", "include", "python") for f in sorted((root / top).rglob("*"))]
+    texts = {
+        str(f.relative_to(root)): f.read_text(encoding="utf-8") for f in files if f.suffix in kinds
+    }
+    assert texts
+    assert not too_long(texts)
+
+
+def test_a_line_beyond_the_limit_is_seen() -> None:
+    assert not too_long({"a.cpp": "int a;\n" * LONGEST})
+    assert too_long({"a.cpp": "int a;\n" * (LONGEST + 1)})
