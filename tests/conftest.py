@@ -10,6 +10,17 @@ import pytest
 ROOT = Path(__file__).resolve().parent.parent
 
 
+HEAVY = ("install", "notebooks")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Longest first: with several workers none is left waiting for a last long test."""
+    folders = {item: item.path.relative_to(ROOT / "tests").parts[0] for item in items}
+    items.sort(
+        key=lambda item: HEAVY.index(folders[item]) if folders[item] in HEAVY else len(HEAVY)
+    )
+
+
 @pytest.fixture(scope="session")
 def root() -> Path:
     """Top of the source tree."""

@@ -10,6 +10,9 @@ from pathlib import Path
 
 import pytest
 
+# One after another on one worker: they share the developer build tree and the wheel.
+pytestmark = pytest.mark.xdist_group("packages")
+
 HERE = Path(__file__).parent
 CASE = HERE.parents[1] / "data" / "demo" / "case.toml"
 BUILD = Path(os.environ.get("AERUCA_BUILD", HERE.parent.parent / "build" / "dev"))
@@ -34,6 +37,11 @@ def bare_environment(place: Path) -> Path:
 def offline() -> dict[str, str]:
     """Environment in which pip sees the wheelhouse and no index."""
     return {**os.environ, "PIP_NO_INDEX": "1", "PIP_FIND_LINKS": str(WHEELHOUSE)}
+
+
+def compiling(sources: Path) -> dict[str, str]:
+    """Environment in which objects of the developer build serve again: see `./dev`."""
+    return {**offline(), "CCACHE_BASEDIR": str(sources), "CMAKE_GENERATOR": "Ninja"}
 
 
 def numpy_files() -> list[Path]:
@@ -97,17 +105,18 @@ def test_pip_install_from_the_sources(root: Path, tmp_path: Path) -> None:
     shutil.copytree(
         root, tree, ignore=shutil.ignore_patterns("build*", ".venv", ".git", "demo-out")
     )
-    call(python, "-m", "pip", "install", "-q", tree, env=offline())
+    call(python, "-m", "pip", "install", "-q", tree, env=compiling(tree))
     assert "smoke" in call(python, HERE / "smoke.py", CASE, cwd=tmp_path)
 
 
 def test_plain_cmake(root: Path) -> None:
     """The three documented commands; the tree is kept, so a second run is quick."""
-    build = root / "build" / "plain"
-    call("cmake", "-S", root, "-B", build, f"-DPython_EXECUTABLE={sys.executable}")
-    call("cmake", "--build", build, "-j", str(os.cpu_count() or 2))
-    # The seeded sets run in full in the developer build; here a tenth shows that ctest works.
-    done = call("ctest", "--test-dir", build, env={**os.environ, "AERUCA_SEEDED_CASES": "10000"})
+    build, jobs, env = root / "build" / "plain", str(os.cpu_count() or 2), compiling(root)
+    call("cmake", "-S", root, "-B", build, f"-DPython_EXECUTABLE={sys.executable}", env=env)
+    call("cmake", "--build", build, "-j", jobs, env=env)
+    # The seeded sets run in full in the developer build; here a hundredth shows that ctest works.
+    env["AERUCA_SEEDED_CASES"] = "1000"
+    done = call("ctest", "--test-dir", build, "-j", jobs, env=env)
     assert "100% tests passed" in done
     version = call(sys.executable, "-c", "import aeruca; print(aeruca.__file__)",
                    env={**os.environ, "PYTHONPATH": str(build / "python")})  # fmt: skip
