@@ -131,7 +131,9 @@ namespace {
 
 // Centre of gravity by area; holes count against it.
 Point2 centroid(const std::vector<Polygon2>& outlines) {
-  double area = 0, x = 0, y = 0;
+  double area = 0;
+  double x = 0;
+  double y = 0;
   for (const Polygon2& outline : outlines) {
     for (std::size_t i = 0; i < outline.size(); ++i) {
       const Point2 a = outline[i];
