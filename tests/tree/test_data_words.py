@@ -1,0 +1,43 @@
+"""The data set speaks of papers, handbooks and standards, not of where on a screen one was read."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+NOT_A_SOURCE = re.compile(
+    r"\b(abstract|stored|online|listing|wiki\w*|saltwiki|web ?pages?|websites?|forum|mirrors?)\b"
+    r"|slashes lost|\.(org|com|net)\b|https?:|www\.",
+    re.IGNORECASE,
+)
+
+
+def words(text: str) -> list[str]:
+    """What in a text names a place on a screen."""
+    return [match.group(0) for match in NOT_A_SOURCE.finditer(text)]
+
+
+def test_sources_are_papers_handbooks_and_standards(root: Path) -> None:
+    files = [f for f in sorted((root / "data").rglob("*")) if f.suffix in {".toml", ".bib", ".md"}]
+    found = [
+        f"{file.relative_to(root)}:{number}: {word}"
+        for file in files
+        for number, line in enumerate(file.read_text(encoding="utf-8").splitlines(), 1)
+        for word in words(line)
+    ]
+    assert files
+    assert not found, "\n".join(found)
+
+
+@pytest.mark.parametrize(
+    "note",
+    [
+        "online 460002; obsolete",
+        "the stored text dropped a digit",
+        "read in an Abstract",
+        "as tabulated on a salt wiki",
+        "see example.org",
+    ],
+)
+def test_a_note_that_names_a_place_on_a_screen_is_seen(note: str) -> None:
+    assert words(note)
