@@ -53,7 +53,8 @@ struct CaseWater {
 /// mol/kg of the dissolved species, 0.2 log units less at most.
 struct CasePit {
   bool given = false;
-  double chloride_activity = 1;  ///< as strong as sea water twice over, and as acid pits are described
+  /// As strong as sea water twice over, and as acid pits are described
+  double chloride_activity = 1;
   double copper_activity = 0.1;  ///< above the 0.06 that nantokite holds in solution at it
 };
 
@@ -77,7 +78,7 @@ struct CaseSolution {
   double purity_percent = 100;
   double salt_chloride_percent = kNotGiven;    ///< chloride in the reagent, % by mass
   double water_chloride_mg_per_l = kNotGiven;  ///< chloride in the water the bath is made with
-  double volume_l = kNotGiven;         ///< of one filling
+  double volume_l = kNotGiven;                 ///< of one filling
   double temperature_c = 25;
 };
 

@@ -13,9 +13,9 @@
 /// | slopes              | from the above, SI 2019             | 0.0005 in A           |
 ///
 /// The ionic product is that of Bandura & Lvov 2006, J. Phys. Chem. Ref. Data 35, 15. The printed
-/// verification values of the releases are met to every digit (tests/reference/water.csv). The older
-/// slopes of Manov, Bates, Hamer & Acree 1943, still printed in textbooks, lie 0.2 to 0.5 % lower:
-/// they rest on an older permittivity.
+/// verification values of the releases are met to every digit (tests/reference/water.csv). The
+/// older slopes of Manov, Bates, Hamer & Acree 1943, still printed in textbooks, lie 0.2 to 0.5 %
+/// lower: they rest on an older permittivity.
 ///
 /// Every function: NaN in, NaN out; outside the stated range InputError naming the argument.
 

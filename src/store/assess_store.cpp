@@ -3,8 +3,8 @@
 #include <cmath>
 #include <limits>
 
-#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/store.hpp"
 #include "base/text.hpp"
 #include "store/known_time.hpp"
 #include "store/sensor.hpp"

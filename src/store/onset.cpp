@@ -1,5 +1,5 @@
-#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/store.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {

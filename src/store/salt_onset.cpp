@@ -2,8 +2,8 @@
 #include <cmath>
 
 #include "aeruca/brine.hpp"
-#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/store.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/store.hpp"
 #include "aeruca/water.hpp"
 
 namespace aeruca {

@@ -7,8 +7,8 @@
 #include <cstdlib>
 #include <string_view>
 
-#include "aeruca/store.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/store.hpp"
 
 namespace {
 
