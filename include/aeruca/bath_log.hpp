@@ -48,11 +48,11 @@ struct BathRecord {
   double end_day = 0;
   double volume_l = 0;
   ReadingKind kind = ReadingKind::not_measured;
-  /// of the bath itself; the limit when below detection; NaN not measured
+  /// Of the bath itself; the limit when below detection; NaN not measured
   double chloride_mg_per_l = 0;
   double error_mg_per_l = 0;            ///< standard error; NaN not stated
   double detection_limit_mg_per_l = 0;  ///< of the bath itself; NaN not stated
-  /// of the fresh bath; NaN: not known, see `with_blank`
+  /// Of the fresh bath; NaN: not known, see `with_blank`
   double blank_mg_per_l = std::numeric_limits<double>::quiet_NaN();
   double temperature_c = std::numeric_limits<double>::quiet_NaN();  ///< NaN: not stated
   double dilution = 1;
@@ -86,7 +86,7 @@ struct BathLog {
 /// How good readings are where the log does not say.
 struct ReadingErrors {
   double relative = 0.05;  ///< of a reading, standard
-  /// floor, standard; 0: the detection limit over 3.3, if there is one
+  /// Floor, standard; 0: the detection limit over 3.3, if there is one
   double absolute_mg_per_l = 0;
   double volume_relative = 0.02;  ///< of each bath's volume, standard
 };
@@ -113,13 +113,13 @@ struct BathSummary {
   double undetected_mg = 0;   ///< the most that baths below detection may have held besides
   double total_mg_per_g = 0;  ///< NaN without object mass
   double total_error_mg_per_g = 0;
-  /// limit of the last bath x its volume: what one such bath can hide; NaN not stated
+  /// Limit of the last bath x its volume: what one such bath can hide; NaN not stated
   double detection_mg = 0;
   double detection_mg_per_g = 0;
   /// Share of variance that a line through zero against the square root of time leaves unexplained;
   /// 0 is straight. NaN with fewer than 3 measured baths.
   double sqrt_line_residual = 0;
-  /// extract rises faster than sqrt(t) at first: chloride deep down, or a dry start
+  /// Extract rises faster than sqrt(t) at first: chloride deep down, or a dry start
   bool slow_start = false;
   double late_ratio = 0;  ///< mean ratio of successive extracts of the last three equal baths; NaN
   double late_ratio_error = 0;

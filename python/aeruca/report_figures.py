@@ -128,8 +128,8 @@ def _bath(case: CaseAssessment) -> ReportFigure | None:
         section="wash",
         svg=to_svg(figure),
         alt=f"Chloride in each bath, in mg/L: {readings}{model}.",
-        caption=f"Readings at the end of each bath{ranges}. The height of a reading depends on days "
-        "and volume: compare what was taken out, not mg/L.",
+        caption=f"Readings at the end of each bath{ranges}. The height of a reading depends on "
+        "days and volume: compare what was taken out, not mg/L.",
     )
 
 

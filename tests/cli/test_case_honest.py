@@ -99,8 +99,8 @@ def test_a_log_that_is_not_there_is_said_in_one_sentence(run, tmp_path, broken):
     done = assessed(run, tmp_path, f'[{broken}]\nlog = "none.csv"\n')
     assert done.returncode == 1
     assert done.stderr == (
-        f"aeruca: case.toml, line 2, {broken}.log: 'none.csv' is no file that can be read; accepted "
-        "is the name of a file beside the case file\n"
+        f"aeruca: case.toml, line 2, {broken}.log: 'none.csv' is no file that can be read; "
+        "accepted is the name of a file beside the case file\n"
     )
 
 
