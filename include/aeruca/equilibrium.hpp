@@ -105,8 +105,8 @@ struct EquilibriumInput {
   std::optional<double> eh_v;        ///< V against the standard hydrogen electrode, -2 to 2; with
                                      ///< Redox::eh
   std::optional<double> oxygen_bar;  ///< above 0 to 1000 bar; with Redox::oxygen
-  std::map<std::string, double>
-      fugacity_bar;  ///< gases held at a fugacity, such as `CO2(g)` 4.2e-4
+  /// gases held at a fugacity, such as `CO2(g)` 4.2e-4
+  std::map<std::string, double> fugacity_bar;
 };
 
 /// Many waters, one a row; units and ranges of EquilibriumInput. Views: what they show must outlive
@@ -146,8 +146,8 @@ struct EquilibriumResult {
   std::vector<double> log10_activity;
   std::vector<std::string> allowed_solids;
   std::vector<double> solid_mol_per_kg;  ///< by allowed solid, per kg water; 0 when absent
-  std::map<std::string, double>
-      saturation_index;  ///< log10, every solid of the components in the data set
+  /// log10, every solid of the components in the data set
+  std::map<std::string, double> saturation_index;
   std::vector<std::string> gases;
   std::vector<double> log10_fugacity;  ///< bar
   double ph = 0, pe = 0, eh_v = 0;
