@@ -191,7 +191,9 @@ def _water(ax: Axes, diagram: DrawnFields, font_size: float) -> None:
             f"{gas} 1 bar",
             color=_WATER_LINE,
             fontsize=0.75 * font_size,
-            rotation=float(np.degrees(np.arctan(water.line.slope))),
+            rotation=90.0
+            if water.line.vertical
+            else float(np.degrees(np.arctan(water.line.slope))),
             rotation_mode="anchor",
             transform_rotates_text=True,
             verticalalignment="bottom",

@@ -41,12 +41,21 @@ std::string python_type() {
     return "float";
   } else if constexpr (std::integral<Value>) {
     return "int";
+  } else if constexpr (d::Places<Value> && !d::Listed<Value>) {
+    return "tuple[float, float]";
+  } else if constexpr (d::Places<Value>) {
+    if constexpr (d::Listed<typename Value::value_type>)
+      return "list[" + python_type<typename Value::value_type>() + "]";
+    else
+      return "npt.NDArray[np.float64]";
   } else if constexpr (d::Mapped<Value>) {
     return "dict[str, " + python_type<typename Value::mapped_type>() + "]";
   } else if constexpr (d::Listed<Value>) {
     return "list[" + python_type<typename Value::value_type>() + "]";
   } else if constexpr (d::Optional<Value>) {
     return python_type<typename Value::value_type>() + " | None";
+  } else if constexpr (d::Named<Value>) {
+    return "tuple[str, float, float]";
   } else if constexpr (d::Paired<Value>) {
     return "tuple[" + python_type<typename Value::first_type>() + ", " +
            python_type<typename Value::second_type>() + "]";
@@ -61,6 +70,22 @@ std::string array_type() {
                                                          : "npt.NDArray[np.int64]";
 }
 
+/// A place as (x, y), a polygon as an array of shape (n, 2), several as a list of arrays.
+template <class Value>
+py::object places(const Value& value) {
+  if constexpr (!aeruca::detail::Listed<Value>) {
+    return py::make_tuple(value.x, value.y);
+  } else if constexpr (aeruca::detail::Listed<typename Value::value_type>) {
+    py::list all;
+    for (const auto& one : value) all.append(places(one));
+    return std::move(all);
+  } else {
+    std::vector<double> flat;
+    for (const auto& one : value) flat.insert(flat.end(), {one.x, one.y});
+    return to_array(flat, {static_cast<py::ssize_t>(value.size()), 2});
+  }
+}
+
 /// "time that is known (h)"
 std::string docstring(const Label& label);
 std::string property_stub(std::string_view name, const std::string& type);
@@ -71,7 +96,7 @@ void bind_figure(Class& bound, const Label& label, Member member) {
   const std::string name(label.name), doc = docstring(label);
   if constexpr (aeruca::detail::Listed<Value> && !aeruca::detail::Mapped<Value>) {
     if constexpr (std::is_arithmetic_v<typename Value::value_type>) {
-      if (label.column) {
+      if (label.apart) {
         bound.def_property_readonly(
             name.c_str(), [member](const Result& r) { return to_array(std::invoke(member, r)); },
             doc.c_str());
@@ -84,6 +109,10 @@ void bind_figure(Class& bound, const Label& label, Member member) {
     bound.def_property_readonly(
         name.c_str(),
         [member](const Result& r) { return std::string(to_string(std::invoke(member, r))); },
+        doc.c_str());
+  } else if constexpr (aeruca::detail::Places<Value>) {
+    bound.def_property_readonly(
+        name.c_str(), [member](const Result& r) { return places(std::invoke(member, r)); },
         doc.c_str());
   } else if constexpr (std::is_member_object_pointer_v<Member>) {
     bound.def_readonly(name.c_str(), member, doc.c_str());

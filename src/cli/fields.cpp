@@ -7,7 +7,7 @@
 #include "aeruca/stability.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
-#include "cli/fields_output.hpp"
+#include "render/fields_text.hpp"
 
 namespace aeruca::cli {
 
@@ -97,9 +97,13 @@ void run(const Arguments& arguments, Context& context) {
   const FieldModel model(context.dataset(), options_of(arguments));
   if (!arguments.at.empty()) {
     const Point point{arguments.at.at(0), arguments.at.at(1)};
-    print_point(context, model, point, model.at(point.x, point.y));
+    const PointAnswer answer = model.at(point.x, point.y);
+    const auto dataset = context.dataset();
+    context.out << (context.json ? detail::point_json(model.options(), point, answer, *dataset)
+                                 : detail::point_text(model.options(), point, answer, *dataset));
   } else {
-    print_diagram(context, model.diagram());
+    const FieldDiagram diagram = model.diagram();
+    context.out << (context.json ? detail::diagram_json(diagram) : detail::diagram_text(diagram));
   }
 }
 

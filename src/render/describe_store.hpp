@@ -231,9 +231,9 @@ struct Description<LoggerRecord> {
     take("fault_counts", &counted, "", "faults of each kind");
     take("faults", &LoggerRecord::faults, "", "faults");
     take("stuck", &stretches, "", "first and last place of the readings of a stuck sensor");
-    take("times_s", &LoggerRecord::times_s, "", "seconds since 1970-01-01", column);
-    take("temperature_c", &LoggerRecord::temperature_c, "degrees C", "temperature", column);
-    take("rh_percent", &LoggerRecord::rh_percent, "% RH", "humidity", column);
+    take("times_s", &LoggerRecord::times_s, "", "seconds since 1970-01-01", apart);
+    take("temperature_c", &LoggerRecord::temperature_c, "degrees C", "temperature", apart);
+    take("rh_percent", &LoggerRecord::rh_percent, "% RH", "humidity", apart);
   }
   static std::string said(const LoggerRecord& record);
 

@@ -21,8 +21,11 @@
 
 #include <concepts>
 #include <functional>
+#include <string>
 #include <string_view>
+#include <tuple>
 #include <type_traits>
+#include <vector>
 
 namespace aeruca::detail {
 
@@ -36,7 +39,8 @@ struct Label {
   bool glance = false;        ///< shown first
   bool chance = false;        ///< a probability, never shown as certainty
   bool moment = false;        ///< seconds since 1970-01-01T00:00:00, written as a date and time
-  bool column = false;        ///< many values: an array in Python, left out of JSON and cards
+  bool apart = false;         ///< has a form of its own in JSON and cards, or none there; numbers
+                              ///< are an array in Python
 
   [[nodiscard]] std::string_view json_key() const { return key.empty() ? name : key; }
 };
@@ -57,8 +61,8 @@ constexpr void chance(Label& label) {
 constexpr void moment(Label& label) {
   label.moment = true;
 }
-constexpr void column(Label& label) {
-  label.column = true;
+constexpr void apart(Label& label) {
+  label.apart = true;
 }
 
 /// The figures of a result, in the order a reader wants them; one specialisation for each type.
@@ -111,6 +115,25 @@ concept Optional = requires(const Value& value) {
   value.has_value();
   *value;
 };
+/// A figure for each name, in an order that means something.
+template <class Value>
+concept Terms = Listed<Value> && requires(const Value& value) {
+  { value.begin()->first } -> std::convertible_to<std::string_view>;
+  { value.begin()->second } -> std::convertible_to<double>;
+};
+/// A place in a plane, (x, y), and lists and lists of lists of them.
+template <class Value>
+    struct IsPlaces : std::bool_constant < requires(const Value& value) {
+  value.x;
+  value.y;
+} > {};
+template <class Value>
+struct IsPlaces<std::vector<Value>> : IsPlaces<Value> {};
+template <class Value>
+concept Places = IsPlaces<Value>::value;
+/// A name with a range.
+template <class Value>
+concept Named = std::same_as<Value, std::tuple<std::string, double, double>>;
 template <class Value>
 concept Paired = requires(const Value& value) {
   value.first;

@@ -20,7 +20,7 @@ template <Described Result>
 Json figures_json(const Result& result) {
   Json json = Json::object();
   for_each_figure<Result>([&](const Label& label, auto member) {
-    if (!label.column)
+    if (!label.apart)
       json[std::string(label.json_key())] = json_of(std::invoke(member, result), label);
   });
   return json;
@@ -35,6 +35,12 @@ Json json_of(const Value& value, const Label& label) {
   } else if constexpr (std::is_enum_v<Value>) {
     return std::string(to_string(value));
   } else if constexpr (Mapped<Value>) {
+    Json json = Json::object();
+    for (const auto& [name, one] : value) json[name] = json_of(one, label);
+    return json;
+  } else if constexpr (Places<Value> && !Listed<Value>) {
+    return Json::array({value.x, value.y});
+  } else if constexpr (Terms<Value>) {
     Json json = Json::object();
     for (const auto& [name, one] : value) json[name] = json_of(one, label);
     return json;

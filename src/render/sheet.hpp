@@ -54,7 +54,7 @@ std::string line_of(const Result& result, const Label& label) {
   } else {
     std::vector<std::string> parts;
     for_each_figure<Result>([&](const Label& each, auto member) {
-      if (each.column) return;
+      if (each.apart) return;
       parts.push_back(std::string(each.meaning) + " " + text_of(std::invoke(member, result), each));
     });
     return join(parts, ", ");
@@ -89,10 +89,16 @@ std::string text_of(const Value& value, const Label& label) {
                         : with_unit(std::to_string(value), label.unit);
   } else if constexpr (std::is_enum_v<Value>) {
     return std::string(to_string(value));
+  } else if constexpr (Places<Value> && !Listed<Value>) {
+    return "(" + format_number(value.x, label.digits) + ", " +
+           format_number(value.y, label.digits) + ")";
   } else if constexpr (Listed<Value>) {
     return list_text(value, label);
   } else if constexpr (Optional<Value>) {
     return value.has_value() ? text_of(*value, label) : "none";
+  } else if constexpr (Named<Value>) {
+    return std::get<0>(value) + " from " + format_number(std::get<1>(value), label.digits) +
+           " to " + format_number(std::get<2>(value), label.digits);
   } else if constexpr (Paired<Value>) {
     return text_of(value.first, label) + " " + text_of(value.second, label);
   } else {
@@ -105,14 +111,14 @@ template <Described Result, class List>
 SheetTable table_of(const List& results, std::string_view title) {
   SheetTable table{std::string(title), {}, {}};
   for_each_figure<Result>([&](const Label& label, auto) {
-    if (!label.column)
+    if (!label.apart)
       table.columns.push_back(std::string(label.meaning) +
                               (label.unit.empty() ? "" : " (" + std::string(label.unit) + ")"));
   });
   for (const Result& result : results) {
     std::vector<std::string>& row = table.rows.emplace_back();
     for_each_figure<Result>([&](Label label, auto member) {
-      if (label.column) return;
+      if (label.apart) return;
       label.unit = {};  // it stands in the head
       row.push_back(text_of(std::invoke(member, result), label));
     });
@@ -124,7 +130,7 @@ template <Described Result>
 Sheet sheet_of(const Result& result) {
   Sheet sheet;
   for_each_figure<Result>([&](const Label& label, auto member) {
-    if (label.column) return;
+    if (label.apart) return;
     decltype(auto) value = std::invoke(member, result);
     using Value = Figured<Result, decltype(member)>;
     if constexpr (Listed<Value>) {
