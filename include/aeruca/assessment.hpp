@@ -182,11 +182,8 @@ struct CaseOutcome {
                                                     const std::shared_ptr<const Dataset>& dataset,
                                                     const std::string& date = "", int threads = 0);
 
-/// Plain text in at most `width` columns (60 to 200, else InputError), the decision first.
-[[nodiscard]] std::string to_text(const CaseAssessment& assessment, int width = 88);
-/// The same as JSON (UTF-8), of the form `assessment_schema`; figures that are not known are null.
-[[nodiscard]] std::string to_json(const CaseAssessment& assessment);
-/// The form of that JSON as JSON Schema (draft 2020-12); its `schema` is kCaseSchema.
+/// The form of an assessment as JSON (`to_json` in render.hpp) as JSON Schema (draft 2020-12); its
+/// `schema` is kCaseSchema.
 [[nodiscard]] std::string_view assessment_schema();
 
 }  // namespace aeruca

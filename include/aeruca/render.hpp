@@ -7,6 +7,7 @@
 #include <string>
 
 #include "aeruca/analysis.hpp"
+#include "aeruca/assessment.hpp"
 
 namespace aeruca {
 
@@ -14,5 +15,12 @@ namespace aeruca {
 /// is, the solids and what each would need, gases, notes, certificate. Of an answer that is not
 /// certified, the certificate only. Lines of notes are not broken.
 [[nodiscard]] std::string speciation_text(const SolvedWater& solved, const Dataset& dataset);
+
+/// An assessment as plain text in at most `width` columns (60 to 200, else InputError), the
+/// decision first.
+[[nodiscard]] std::string to_text(const CaseAssessment& assessment, int width = 88);
+/// The same as JSON (UTF-8) that ends in a line feed, of the form `assessment_schema`; figures that
+/// are not known are null.
+[[nodiscard]] std::string to_json(const CaseAssessment& assessment);
 
 }  // namespace aeruca

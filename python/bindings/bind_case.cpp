@@ -3,6 +3,7 @@
 
 #include "aeruca/assessment.hpp"
 #include "aeruca/cli.hpp"
+#include "aeruca/render.hpp"
 #include "pybind.hpp"
 
 namespace {

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "aeruca/assessment.hpp"
+#include "aeruca/render.hpp"
 #include "base/printable.hpp"
 #include "cli/commands.hpp"
 
@@ -50,7 +51,7 @@ void run(const CaseRequest& request, Context& context) {
   const CaseAssessment assessment =
       assess_case(file, context.dataset(), request.date.empty() ? today() : request.date);
   if (context.json) {
-    context.out << to_json(assessment) << '\n';
+    context.out << to_json(assessment);
   } else {
     context.out << detail::printable(to_text(assessment, request.width), true);
   }

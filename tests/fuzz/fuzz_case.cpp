@@ -8,6 +8,7 @@
 #include <string_view>
 
 #include "aeruca/assessment.hpp"
+#include "aeruca/render.hpp"
 
 namespace {
 

@@ -1,10 +1,9 @@
 #include <algorithm>
 
-#include "aeruca/assessment.hpp"
+#include "aeruca/render.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
-#include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
 
 namespace aeruca {

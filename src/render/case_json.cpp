@@ -1,0 +1,75 @@
+#include "aeruca/render.hpp"
+#include "render/describe_case.hpp"
+#include "render/json.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::Json;
+using detail::json_of;
+using detail::number_or_null;
+
+Json from_object(const CaseAssessment& assessment) {
+  Json object = json_of(assessment.file.object);
+  object["observations"] = json_of(assessment.file.observations);
+  return object;
+}
+
+// The settings the logs were read with, so that a drawing can read them the same way.
+Json settings_of(const CaseFile& file) {
+  const auto place = [&file](const std::string& log) {
+    return log.empty() ? Json(nullptr) : Json(file.resolve(log));
+  };
+  return {{"store",
+           {{"log", place(file.store.log)},
+            {"onset", file.store.onset},
+            {"sensor_accuracy_rh_percent", number_or_null(file.store.sensor_accuracy_rh_percent)},
+            {"object_cooler_by_k", file.store.object_cooler_by_k}}},
+          {"bath",
+           {{"log", place(file.bath.log)},
+            {"shape", file.bath.shape},
+            {"load", file.bath.load},
+            {"stop_mg_per_l", number_or_null(file.bath.stop_mg_per_l)},
+            {"next_volume_l", number_or_null(file.bath.next_volume_l)},
+            {"next_days", number_or_null(file.bath.next_days)},
+            {"reading_error_percent", number_or_null(file.bath.reading_error_percent)},
+            {"volume_error_percent", number_or_null(file.bath.volume_error_percent)}}}};
+}
+
+Json lists_of(const CaseAssessment& assessment) {
+  return {{"sections", json_of(assessment.sections)},
+          {"waters", json_of(assessment.waters)},
+          {"settings", settings_of(assessment.file)},
+          {"not_known", assessment.not_known},
+          {"next", json_of(assessment.next)},
+          {"cautions", json_of(assessment.cautions)},
+          {"limits", assessment.limits},
+          {"constants", json_of(assessment.constants)},
+          {"sources", json_of(assessment.sources)},
+          {"inputs", json_of(assessment.inputs)}};
+}
+
+}  // namespace
+
+std::string to_json(const CaseAssessment& assessment) {
+  Json json{{"schema", kCaseSchema},
+            {"case_file", assessment.file.path},
+            {"invented", assessment.file.invented},
+            {"date", assessment.date.empty() ? Json(nullptr) : Json(assessment.date)},
+            {"library_version", assessment.library_version},
+            {"data_set",
+             {{"version", assessment.dataset_version}, {"content_hash", assessment.dataset_hash}}},
+            {"complete", assessment.complete()},
+            {"object", from_object(assessment)},
+            {"verdict", std::string(to_string(assessment.verdict))},
+            {"probability", number_or_null(assessment.probability)},
+            {"probability_of", assessment.probability_of},
+            {"odds", json_of(assessment.odds)},
+            {"reason", assessment.reason},
+            {"in_short", assessment.in_short},
+            {"ask_a_conservator", assessment.ask_a_conservator}};
+  json.update(lists_of(assessment));
+  return detail::document_text(json);
+}
+
+}  // namespace aeruca

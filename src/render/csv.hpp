@@ -1,0 +1,70 @@
+#pragma once
+
+// A list of described results as CSV: a row each, columns by name, every digit kept. What is not
+// known is an empty cell.
+
+#include <charconv>
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "aeruca/errors.hpp"
+#include "render/figures.hpp"
+#include "render/sheet.hpp"
+
+namespace aeruca::detail {
+
+/// In quotes where the text needs them (RFC 4180).
+std::string csv_cell(std::string_view text);
+
+template <class Value>
+std::string csv_value(const Value& value, const Label& label) {
+  if constexpr (std::floating_point<Value>) {
+    if (!std::isfinite(value)) return "";
+    char buffer[32];
+    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
+  } else if constexpr (Optional<Value>) {
+    return value.has_value() ? csv_value(*value, label) : "";
+  } else {
+    return csv_cell(text_of(value, label));
+  }
+}
+
+template <Described Result>
+std::string csv_of(const std::vector<Result>& results) {
+  std::vector<std::string> cells;
+  for_each_figure<Result>([&](const Label& label, auto) {
+    if (!label.apart) cells.emplace_back(label.name);
+  });
+  std::string text = join(cells, ",") + "\n";
+  for (const Result& result : results) {
+    cells.clear();
+    for_each_figure<Result>([&](Label label, auto member) {
+      label.unit = {};  // it stands in the name
+      if (!label.apart) cells.push_back(csv_value(std::invoke(member, result), label));
+    });
+    text += join(cells, ",") + "\n";
+  }
+  return text;
+}
+
+/// The list of that name in a result, such as "months", as CSV. Throws UnknownName for another.
+template <Described Result>
+std::string list_csv(const Result& result, std::string_view name) {
+  std::string text;
+  std::vector<std::string> lists;
+  for_each_figure<Result>([&](const Label& label, auto member) {
+    using Value = Figured<Result, decltype(member)>;
+    if constexpr (Listed<Value>) {
+      if constexpr (Described<typename Value::value_type>) {
+        lists.emplace_back(label.name);
+        if (label.name == name) text = csv_of(std::invoke(member, result));
+      }
+    }
+  });
+  if (text.empty()) throw UnknownName("list", name, nearest_name(name, lists));
+  return text;
+}
+
+}  // namespace aeruca::detail
