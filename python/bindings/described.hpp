@@ -78,7 +78,7 @@ py::object places(const Value& value) {
   } else if constexpr (aeruca::detail::Listed<typename Value::value_type>) {
     py::list all;
     for (const auto& one : value) all.append(places(one));
-    return std::move(all);
+    return all;
   } else {
     std::vector<double> flat;
     for (const auto& one : value) flat.insert(flat.end(), {one.x, one.y});

@@ -109,19 +109,20 @@ std::string text_of(const Value& value, const Label& label) {
 /// A list of results as a table.
 template <Described Result, class List>
 SheetTable table_of(const List& results, std::string_view title) {
-  SheetTable table{std::string(title), {}, {}};
+  SheetTable table{std::string(title), {"no."}, {}};
   for_each_figure<Result>([&](const Label& label, auto) {
     if (!label.apart)
       table.columns.push_back(std::string(label.meaning) +
                               (label.unit.empty() ? "" : " (" + std::string(label.unit) + ")"));
   });
   for (const Result& result : results) {
-    std::vector<std::string>& row = table.rows.emplace_back();
+    std::vector<std::string> row{std::to_string(table.rows.size() + 1)};
     for_each_figure<Result>([&](Label label, auto member) {
       if (label.apart) return;
       label.unit = {};  // it stands in the head
       row.push_back(text_of(std::invoke(member, result), label));
     });
+    table.rows.push_back(std::move(row));
   }
   return table;
 }
