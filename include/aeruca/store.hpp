@@ -203,6 +203,9 @@ struct StoreAssessment {
   /// Air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease criterion, chloride salts
   /// wet a surface far below 80 %; NaN without T
   double time_of_wetness_hours = 0;
+  /// From the last reading above `low` to the last one assessed, as read, gaps included; from the
+  /// first one when none was above; 0 when the last one is; NaN when nothing is known.
+  double dry_at_end_hours = 0;
   std::vector<MonthSummary> months;  ///< in order of time
   int worst_month = -1;  ///< index into months: most time above `high`, then above `low`, then
                          ///< highest mean; -1: no reading assessed

@@ -184,6 +184,8 @@ struct Description<StoreAssessment> {
     take("wet_dry_cycles", &A::wet_dry_cycles, "", "times it became wet and dry again");
     take("time_of_wetness_hours", &A::time_of_wetness_hours, "h",
          "time of wetness (ISO 9223), no criterion for bronze disease");
+    take("dry_at_end_hours", &A::dry_at_end_hours, "h",
+         "how long it had been below the low end when the record ended", at_a_glance);
     take("months", &A::months, "", "months");
     take(
         "worst_month",

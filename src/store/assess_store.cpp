@@ -139,6 +139,12 @@ double wetness_hours(const KnownTime& known) {
   return any ? seconds / 3600 : kNaN;
 }
 
+double dry_at_end_hours(const KnownTime& known) {
+  std::size_t last = known.size() - 1;
+  while (last > 0 && known.margin_low[last] >= 0) --last;
+  return static_cast<double>(known.times_s.back() - known.times_s[last]) / 3600;
+}
+
 void assess_known(const KnownTime& known, StoreAssessment& a) {
   const StoreOptions& o = a.options;
   const SensorError error(o.accuracy_rh_percent, o.accuracy_meaning, o.random_rh_percent);
@@ -157,6 +163,7 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.excursions = cycles.excursions;
   a.wet_dry_cycles = cycles.completed;
   a.time_of_wetness_hours = wetness_hours(known);
+  a.dry_at_end_hours = dry_at_end_hours(known);
   a.months = detail::summarise_months(known);
   a.worst_month = detail::worst_month(a.months);
   a.probability_below_all_time = error.all_below(known.margin_low);
@@ -174,7 +181,7 @@ void nothing_known(StoreAssessment& a) {
   a.temperature_c = a.rh_percent = a.surface_rh_percent = {kNaN, kNaN, kNaN};
   a.above_low.share = a.above_high.share = a.above_low.longest_h = a.above_high.longest_h =
       kNoRange;
-  a.share_condensing = a.time_of_wetness_hours = kNaN;
+  a.share_condensing = a.time_of_wetness_hours = a.dry_at_end_hours = kNaN;
   a.probability_below_all_time = a.probability_dormant = kNaN;
   a.probability_borderline = a.probability_active = kNaN;
 }

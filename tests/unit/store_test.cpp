@@ -336,6 +336,15 @@ TEST_CASE("sensor errors have the distributions they are said to have") {
   }
 }
 
+TEST_CASE("how long the store had been dry is counted from the last reading above the low end") {
+  std::vector<double> rh = constant(100, 40);
+  CHECK(assess_store(hourly(rh), band()).dry_at_end_hours == 99);  // never above: the whole record
+  rh[30] = 45;
+  CHECK(assess_store(hourly(rh), band()).dry_at_end_hours == 69);
+  rh[99] = 45;
+  CHECK(assess_store(hourly(rh), band()).dry_at_end_hours == 0);
+}
+
 TEST_CASE("the probability of never being above counts every reading's own error") {
   const std::vector<double> margins{1.0, 2.0, 0.5, 4.0};
   const detail::SensorError error(2, AccuracyMeaning::uniform, 0.4);
