@@ -15,7 +15,7 @@ Json from_object(const CaseAssessment& assessment) {
   return object;
 }
 
-// The settings the logs were read with, so that a drawing can read them the same way.
+// The settings the logs were read with.
 Json settings_of(const CaseFile& file) {
   const auto place = [&file](const std::string& log) {
     return log.empty() ? Json(nullptr) : Json(file.resolve(log));
