@@ -10,6 +10,7 @@
 #include <tuple>
 
 #include "pybind.hpp"
+#include "render/csv.hpp"
 #include "render/figures.hpp"
 #include "render/sheet.hpp"
 
@@ -145,6 +146,13 @@ py::class_<Result> bind(py::module_& m, std::initializer_list<const char*> more 
       "describe", [](const Result& r) { return sheet_text(aeruca::detail::sheet_of(r)); },
       "Every figure with its unit and meaning, as text.");
   bound.def("_sheet", [](const Result& r) { return sheet_tuples(aeruca::detail::sheet_of(r)); });
+  if (aeruca::detail::has_lists<Result>()) {
+    bound.def(
+        "to_csv",
+        [](const Result& r, const std::string& list) { return aeruca::detail::list_csv(r, list); },
+        py::arg("list"), "A list of this result, such as its months or baths, as CSV text.");
+    stub().classes += "    def to_csv(self, list: str) -> str: ...\n";
+  }
   bound.def("_line", [](const Result& r) { return aeruca::detail::line_of(r, Label{}); });
   bound.def("__repr__", [name](const Result& r) {
     return "<" + name + " " + aeruca::detail::line_of(r, Label{}) + ">";

@@ -49,6 +49,17 @@ std::string csv_of(const std::vector<Result>& results) {
   return text;
 }
 
+/// True where a result holds lists of others, as a store holds its months.
+template <Described Result>
+bool has_lists() {
+  bool found = false;
+  for_each_figure<Result>([&found](const Label&, auto member) {
+    using Value = Figured<Result, decltype(member)>;
+    if constexpr (Listed<Value>) found = found || Described<typename Value::value_type>;
+  });
+  return found;
+}
+
 /// The list of that name in a result, such as "months", as CSV. Throws UnknownName for another.
 template <Described Result>
 std::string list_csv(const Result& result, std::string_view name) {
@@ -63,7 +74,7 @@ std::string list_csv(const Result& result, std::string_view name) {
       }
     }
   });
-  if (text.empty()) throw UnknownName("list", name, nearest_name(name, lists));
+  if (text.empty()) throw UnknownName("list", std::string(name), nearest_name(name, lists));
   return text;
 }
 

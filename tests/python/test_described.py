@@ -1,6 +1,8 @@
 """Results described once: attributes with unit and meaning, repr, listing, card, stub."""
 
+import csv
 import inspect
+import io
 import json
 import math
 
@@ -74,3 +76,16 @@ def test_json_attribute_and_listing_are_one_description(run, root, store):
     names = [n for n, v in vars(_core.StoreAssessment).items() if isinstance(v, property)]
     assert {keys.get(name, name) for name in names} == set(told["assessment"])
     assert told["assessment"]["coverage"] == store.coverage
+
+
+def test_a_list_of_a_result_is_csv_with_every_digit(store, root):
+    rows = list(csv.DictReader(io.StringIO(store.to_csv("months"))))
+    assert [int(row["month"]) for row in rows] == [one.month for one in store.months]
+    for row, one in zip(rows, store.months, strict=True):
+        assert float(row["mean_rh_percent"]) == one.mean_rh_percent
+    record = aeruca.read_logger(root / "data/demo/store-log.csv")
+    faults = list(csv.DictReader(io.StringIO(record.to_csv("faults"))))
+    assert [row["reason"] for row in faults] == [fault.reason for fault in record.faults]
+    with pytest.raises(aeruca.UnknownName, match="no list named 'month'; nearest is 'months'"):
+        store.to_csv("month")
+    assert not hasattr(store.months[0], "to_csv")
