@@ -4,12 +4,13 @@
 #include "aeruca/weigh_out.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
-#include "casefile/balance.hpp"
 #include "casefile/bath_solution.hpp"
 #include "casefile/copper_solids.hpp"
 #include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
 #include "casefile/water_state.hpp"
+#include "uncertainty/alternatives.hpp"
+#include "uncertainty/combination.hpp"
 
 namespace aeruca::detail {
 namespace {

@@ -15,7 +15,7 @@ namespace aeruca {
 
 struct FieldModel::Impl {
   Impl(detail::System made, double kj)
-      : system(std::move(made)), alternatives(system), kj_per_decade(kj) {}
+      : system(std::move(made)), alternatives(*system.dataset), kj_per_decade(kj) {}
   detail::System system;
   detail::Alternatives alternatives;
   double kj_per_decade;  // RT ln 10
@@ -118,7 +118,8 @@ PointAnswer FieldModel::at(double x, double y) const {
         gap_uncertainty(system, system.regimes[best.regime], best.first, best.second);
   }
   const auto narrowing = [&](std::size_t other) {
-    return impl_->alternatives.narrowing(system, system.regimes[best.regime], best.first, other);
+    return detail::narrowing(impl_->alternatives, system, system.regimes[best.regime], best.first,
+                             other);
   };
   if (best.second != kNone) answer.spread_log10 = narrowing(best.second).log10;
   const Overtaking overtaking = overtaking_at(system, best, {x, y}, narrowing);
@@ -161,7 +162,7 @@ class GapNarrowings {
     if (fresh) {
       for (std::size_t i = 0; i < system_.candidates.size(); ++i)
         place->second.push_back(
-            alternatives_.narrowing(system_, system_.regimes[best.regime], best.first, i));
+            narrowing(alternatives_, system_, system_.regimes[best.regime], best.first, i));
     }
     return place->second;
   }

@@ -3,56 +3,23 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
-#include <optional>
-#include <random>
+
+#include "uncertainty/draws.hpp"
 
 namespace aeruca::detail {
 
 namespace {
 
-// Standard normal draws by Box and Muller: the same on every platform, unlike the library's
-// distribution.
-class Normal {
- public:
-  explicit Normal(std::uint64_t seed) : engine_(seed) {}
-  double operator()() {
-    if (spare_) {
-      const double value = *spare_;
-      spare_.reset();
-      return value;
-    }
-    const double radius = std::sqrt(-2 * std::log(uniform()));
-    const double angle = 2 * std::numbers::pi * uniform();
-    spare_ = radius * std::sin(angle);
-    return radius * std::cos(angle);
-  }
-
- private:
-  // In (0, 1): 53 bits, never 0.
-  double uniform() { return (static_cast<double>(engine_() >> 11) + 0.5) * 0x1.0p-53; }
-  std::mt19937_64 engine_;
-  std::optional<double> spare_;
-};
-
-double moved(const Errors& errors, const double* draw) {
-  double sum = 0;
-  for (const auto& [number, error] : errors) sum += error * draw[number];
-  return sum;
-}
-
 // By how much q of each candidate moves in each sample: (samples, candidates).
-std::vector<double> shifts_of(const System& system, const Regime& regime,
-                              const std::vector<double>& draws, std::size_t samples) {
-  const std::size_t sources = system.error_names.size();
+std::vector<double> shifts_of(const System& system, const Regime& regime, const Draws& draws) {
   const std::size_t candidates = system.candidates.size();
-  std::vector<double> shifts(samples * candidates);
+  std::vector<double> shifts(draws.samples() * candidates);
   std::vector<double> held(regime.held.size());
-  for (std::size_t s = 0; s < samples; ++s) {
-    const double* draw = draws.data() + s * sources;
-    for (std::size_t k = 0; k < held.size(); ++k) held[k] = moved(regime.held[k].errors, draw);
+  for (std::size_t s = 0; s < draws.samples(); ++s) {
+    const auto sample = draws.sample(s);
+    for (std::size_t k = 0; k < held.size(); ++k) held[k] = moved(regime.held[k].errors, sample);
     for (std::size_t i = 0; i < candidates; ++i) {
-      double shift = moved(system.candidates[i].errors, draw);
+      double shift = moved(system.candidates[i].errors, sample);
       for (std::size_t k = 0; k < held.size(); ++k) shift -= regime.in_held[i][k] * held[k];
       shifts[s * candidates + i] = shift / system.candidates[i].copper;
     }
@@ -79,11 +46,8 @@ void count_winners(const std::vector<double>& q, const std::vector<double>& shif
 
 std::vector<double> probabilities_at(const System& system, std::span<const double> x,
                                      std::span<const double> y, int samples, std::uint64_t seed) {
-  const auto count = static_cast<std::size_t>(samples);
   const std::size_t candidates = system.candidates.size();
-  Normal normal(seed);
-  std::vector<double> draws(count * system.error_names.size());
-  std::generate(draws.begin(), draws.end(), [&] { return normal(); });
+  const Draws draws(static_cast<std::size_t>(samples), system.error_names.size(), seed);
   std::vector<std::vector<double>> shifts(system.regimes.size());  // filled when first needed
   std::vector<double> result(x.size() * candidates, 0);
   std::vector<double> q(candidates);
@@ -95,7 +59,7 @@ std::vector<double> probabilities_at(const System& system, std::span<const doubl
     }
     const std::size_t number = regime_at(system, {x[p], y[p]});
     const Regime& regime = system.regimes[number];
-    if (shifts[number].empty()) shifts[number] = shifts_of(system, regime, draws, count);
+    if (shifts[number].empty()) shifts[number] = shifts_of(system, regime, draws);
     for (std::size_t i = 0; i < candidates; ++i) q[i] = regime.planes[i]({x[p], y[p]});
     count_winners(q, shifts[number], &*row);
     for (std::size_t i = 0; i < candidates; ++i) row[static_cast<std::ptrdiff_t>(i)] /= samples;

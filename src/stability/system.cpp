@@ -153,7 +153,8 @@ void add_candidates(System& system, const Components& components) {
     }
     system.names.push_back(species.name);
     system.candidates.push_back({i, species.components[copper], *log10_k,
-                                 species.kind == PhaseKind::aqueous, errors_of(system, species)});
+                                 species.kind == PhaseKind::aqueous,
+                                 errors_of(dataset, species, system.error_names)});
   }
   leave_out_or_refuse(system, unknown);
   if (system.candidates.empty())
@@ -202,18 +203,6 @@ void add_regimes(System& system) {
 
 }  // namespace
 
-namespace {
-
-std::size_t error_number(System& system, const std::string& name) {
-  const auto found = std::find(system.error_names.begin(), system.error_names.end(), name);
-  if (found != system.error_names.end())
-    return static_cast<std::size_t>(found - system.error_names.begin());
-  system.error_names.push_back(name);
-  return system.error_names.size() - 1;
-}
-
-}  // namespace
-
 std::optional<double> constant_at(System& system, const Species& species) {
   const double temperature_c = system.options.temperature_c;
   if (Dataset::log10_k_known_at(species, temperature_c))
@@ -221,21 +210,6 @@ std::optional<double> constant_at(System& system, const Species& species) {
   if (system.options.missing_enthalpy != MissingEnthalpy::keep_25c) return std::nullopt;
   system.kept_25c.insert(species.name);
   return species.log10_k;
-}
-
-Errors errors_of(System& system, const Species& species) {
-  Errors errors;
-  if (species.constant_terms.empty()) {  // nothing known of what it rests on: it errs alone
-    if (species.log10_k_uncertainty > 0)
-      errors.emplace_back(error_number(system, "constant of " + species.name),
-                          species.log10_k_uncertainty);
-    return errors;
-  }
-  for (const auto& [figure, coefficient] : species.constant_terms) {
-    const double spread = system.dataset->figure(figure).uncertainty;
-    if (spread > 0) errors.emplace_back(error_number(system, figure), coefficient * spread);
-  }
-  return errors;
 }
 
 System make_system(std::shared_ptr<const Dataset> dataset, FieldOptions options) {

@@ -14,12 +14,9 @@
 #include "aeruca/stability.hpp"
 #include "numerics/express.hpp"
 #include "numerics/polygon.hpp"
+#include "uncertainty/combination.hpp"
 
 namespace aeruca::detail {
-
-/// Errors of a constant: number of the figure (System::error_names), contribution of one standard
-/// uncertainty of it. Constants that rest on the same figure err together.
-using Errors = std::vector<std::pair<std::size_t, double>>;
 
 /// Which axis sets a quantity.
 enum class SetBy { value, x, y };
@@ -66,7 +63,7 @@ struct System {
   std::vector<Ligand> ligands;
   std::vector<std::vector<Plane>> form_planes;  // by ligand and form: highest predominates
   std::vector<Regime> regimes;                  // form of ligand 0 runs fastest
-  std::vector<std::string> error_names;
+  std::vector<std::string> error_names;         // by number, see Errors
   std::set<std::string> kept_25c;  // whose constant of 25 degrees C is used at another temperature
 
   [[nodiscard]] const Species& species_of(std::size_t candidate) const {
@@ -87,9 +84,6 @@ void add_held(System& system);
 /// log10 K at the temperature; none where its enthalpy is not known, unless that of 25 degrees C is
 /// kept, which it then notes.
 [[nodiscard]] std::optional<double> constant_at(System& system, const Species& species);
-
-/// Errors of a species' constant; numbers figures met for the first time.
-[[nodiscard]] Errors errors_of(System& system, const Species& species);
 
 /// Position in `regimes` at a point.
 [[nodiscard]] std::size_t regime_at(const System& system, Point2 at);
