@@ -192,10 +192,11 @@ struct SolvedWater {
   double alkalinity_mol_per_kg = kNotGiven;  ///< ... as well
   Conductivity conductivity;                 ///< ... as well
   /// Standard uncertainty of each saturation index: pH, potential, alkalinity and every ion moved
-  /// by one of its own in turn, in quadrature with the constant of the solid; not those of the
-  /// dissolved complexes. Not stated, 0.1 of pH, 20 mV and 5 % of an amount are taken, but a total
-  /// in mol per kg of water is exact. Empty where nothing was measured: only such totals and no
-  /// uncertainty stated.
+  /// by one of its own in turn, in quadrature with the constants: of the solid, of what is
+  /// dissolved by its share, of solids and gases held; what they owe to one figure adds with its
+  /// sign. Not those of the activity model. Not stated, 0.1 of pH, 20 mV and 5 % of an amount are
+  /// taken, but a total in mol per kg of water is exact. Empty where nothing was measured: only
+  /// such totals and no uncertainty stated.
   std::map<std::string, double> index_uncertainty;
 };
 

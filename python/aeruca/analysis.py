@@ -55,7 +55,7 @@ class SolvedWater:
 
     @property
     def index_uncertainty(self) -> dict[str, float]:
-        """One standard uncertainty of each index: readings and the solid's own constant."""
+        """One standard uncertainty of each index: readings and constants, shared figures once."""
         return self._core.index_uncertainty
 
     @property

@@ -1,10 +1,11 @@
-// How far the readings of an analysis are known, carried to saturation indices.
+// How far the readings of an analysis and the constants are known, carried to saturation indices.
 
 #include <algorithm>
 #include <cmath>
 
 #include "analysis/amount.hpp"
 #include "analysis/search.hpp"
+#include "equilibrium/index_balance.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -66,8 +67,10 @@ std::map<std::string, double> index_uncertainty(const SolvedWater& solved,
                                                 const std::shared_ptr<const Dataset>& dataset) {
   std::map<std::string, double> found;
   if (!measured(solved.water.analysis)) return found;
-  for (const auto& [solid, index] : solved.result.saturation_index)
-    found[solid] = dataset->at(solid).log10_k_uncertainty;
+  const auto balances =
+      index_balances(solved.result, solved.water.input, solved.water.options, *dataset);
+  for (const auto& [solid, balance] : balances)
+    found[solid] = stated_uncertainty(*dataset, balance);
   for (const WaterAnalysis& moved : moved_one_at_a_time(solved)) {
     const EquilibriumResult result =
         answer_of(analyse(moved, *dataset, solved.water.options), dataset).result;

@@ -6,6 +6,7 @@
 
 #include "aeruca/water.hpp"
 #include "catch.hpp"
+#include "uncertainty/combination.hpp"
 
 using namespace aeruca;
 using aeruca::test::contains;
@@ -337,6 +338,32 @@ TEST_CASE("readings carry their uncertainty to an index in quadrature") {
         Approx(std::hypot(constant, std::hypot(0.2, std::log10(1.1)))).epsilon(0.05));
   const WaterAnalysis exact = water({ion("copper", "1e-5 mol/kg")}, 5.5);
   CHECK(solved(exact).index_uncertainty.empty());  // weighed in, not measured
+}
+
+TEST_CASE(
+    "what a solid and the dissolved complexes owe to one figure is counted once in an index") {
+  WaterAnalysis analysis = water(
+      {ion("copper", "1e-5 mol/kg"), ion("sodium", "0.5 mol/kg"), ion("chloride", "0.5 mol/kg")},
+      6);
+  analysis.ph.uncertainty = 0;  // read exactly: what is left is that of the constants
+  analysis.potential_mv = 200;
+  analysis.potential_uncertainty_mv = 0;
+  const SolvedWater answer = solved(analysis, ActivityModel::sit);
+  const EquilibriumResult& result = answer.result;
+  // Copper is the one scarce ingredient: of its constants each counts by its share of the copper.
+  detail::Balance balance{{"nantokite", 1}};
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    const Species& species = data()->at(result.species[i]);
+    const double copper = species.components[data()->component_index("Cu(2+)")];
+    if (copper > 0) balance.emplace_back(species.name, -result.molality[i] * copper / 1e-5);
+  }
+  CHECK(result.molality_of("CuCl2(-)") > 0.5e-5);  // copper(I) complexes lead
+  const double expected = detail::stated_uncertainty(*data(), balance);
+  CHECK(answer.index_uncertainty.at("nantokite") == Approx(expected).epsilon(0.02));
+  CHECK(expected < 0.8 * data()->at("nantokite").log10_k_uncertainty);  // a figure cancels
+  balance.front().first = "tenorite";  // copper(II) against copper(I): the complexes add
+  const double tenorite = detail::stated_uncertainty(*data(), balance);
+  CHECK(answer.index_uncertainty.at("tenorite") == Approx(tenorite).epsilon(0.02));
 }
 
 TEST_CASE("solids form from the water as analysed: they do not move its titration") {
