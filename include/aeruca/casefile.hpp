@@ -62,8 +62,11 @@ struct CasePit {
 struct CaseStore {
   bool given = false;
   std::string name;
-  std::string log;    ///< path of the logger record
-  std::string onset;  ///< id of an onset band; empty: the chosen one
+  std::string log;                 ///< path of the logger record
+  std::string time_column;         ///< name of a column of the log; empty: found by its name
+  std::string temperature_column;  ///< the same
+  std::string rh_column;           ///< the same
+  std::string onset;               ///< id of an onset band; empty: the chosen one
   double sensor_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;   ///< object surface below air temperature (K)
   std::vector<std::string> salts;  ///< minerals or formulae found in or on the object

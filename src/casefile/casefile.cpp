@@ -52,11 +52,21 @@ CasePit read_pit(Section section) {
   return pit;
 }
 
+std::string column_of_log(Section& section, std::string_view key, const CaseStore& store) {
+  std::string name = section.text(key);
+  if (!name.empty() && store.log.empty())
+    section.refuse(key, "names a column of no log; accepted with log = \"...\" beside it");
+  return name;
+}
+
 CaseStore read_store(Section section) {
   CaseStore store;
   store.given = true;
   store.name = section.text("name");
   store.log = section.text("log");
+  store.time_column = column_of_log(section, "time_column", store);
+  store.temperature_column = column_of_log(section, "temperature_column", store);
+  store.rh_column = column_of_log(section, "rh_column", store);
   store.onset = section.text("onset");
   store.sensor_accuracy_rh_percent =
       section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);

@@ -274,6 +274,14 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   }
 }
 
+LoggerReadOptions columns_of(const CaseFile& file) {
+  LoggerReadOptions options;
+  options.time_column = file.store.time_column;
+  options.temperature_column = file.store.temperature_column;
+  options.rh_column = file.store.rh_column;
+  return options;
+}
+
 }  // namespace
 
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
@@ -290,7 +298,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     section.missing.emplace_back(say("dry.log_in_store_the_record"));
   } else {
     try {
-      record = read_logger_csv(existing_log(file, "store.log", file.store.log));
+      record = read_logger_csv(existing_log(file, "store.log", file.store.log), columns_of(file));
       assess_record(file, *dataset, *record, options, answer);
     } catch (const FileError& problem) {
       mark_bad_input(section, say("dry.the_store_record"), problem.what());

@@ -22,6 +22,9 @@ Json settings_of(const CaseFile& file) {
   };
   return {{"store",
            {{"log", place(file.store.log)},
+            {"time_column", file.store.time_column},
+            {"temperature_column", file.store.temperature_column},
+            {"rh_column", file.store.rh_column},
             {"onset", file.store.onset},
             {"sensor_accuracy_rh_percent", number_or_null(file.store.sensor_accuracy_rh_percent)},
             {"object_cooler_by_k", file.store.object_cooler_by_k}}},

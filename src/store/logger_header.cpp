@@ -97,6 +97,12 @@ struct HeaderPlace {
   long line;
 };
 
+// "rh_column", as in a case file and in Python, is "--rh-column" on the command line.
+std::string as_typed(std::string option) {
+  std::replace(option.begin(), option.end(), '_', '-');
+  return "--" + option;
+}
+
 std::size_t only_one(const std::vector<std::size_t>& found, const std::vector<std::string>& names,
                      const HeaderPlace& place, const std::string& quantity,
                      const std::string& option) {
@@ -104,7 +110,8 @@ std::size_t only_one(const std::vector<std::size_t>& found, const std::vector<st
   if (found.size() > 1) {
     throw FileError(place.file, place.line, "header",
                     "'" + names[found[0]] + "' and '" + names[found[1]] + "' both look like " +
-                        quantity + "; accepted is one column, or its name in " + option);
+                        quantity + "; accepted is one column, or its name in " + option + " (" +
+                        as_typed(option) + ")");
   }
   return found.front();
 }

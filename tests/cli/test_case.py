@@ -328,3 +328,36 @@ def test_no_control_character_of_the_file_reaches_the_terminal(run, tmp_path):
     assert done.returncode == 0, done.stderr
     assert "\\x1b]0;title\\x07 bell" in done.stdout
     assert not set(done.stdout) & {chr(c) for c in range(32) if chr(c) != "\n"}
+
+
+def two_humidities(tmp_path, more=""):
+    rows = "".join(
+        f"2024-01-{day:02d}T{hour:02d}:00,20,33.{hour % 10},61.{hour % 10}\n"
+        for day in range(1, 29)
+        for hour in range(24)
+    )
+    (tmp_path / "log.csv").write_text("time,temperature,RH box,RH room\n" + rows)
+    return '[store]\nlog = "log.csv"\n' + more
+
+
+def test_two_humidities_in_a_log_are_chosen_by_a_key_that_the_case_takes(run, tmp_path):
+    # Issue 5, section 3 item 12: the message named a key that the case refused.
+    (tmp_path / "case.toml").write_text(two_humidities(tmp_path))
+    refused = run("case", tmp_path / "case.toml")
+    assert "or its name in rh_column (--rh-column)" in refused.stderr
+    for column, humid in (("RH box", False), ("RH room", True)):
+        case = assessed(run, tmp_path, two_humidities(tmp_path, f'rh_column = "{column}"\n'))
+        assert case["settings"]["store"]["rh_column"] == column
+        share = finding(case, "dry", "share_above_high_percent")["value"]
+        assert share == pytest.approx(100 if humid else 0)
+
+
+def test_a_column_that_the_log_lacks_is_told_by_its_name(run, tmp_path):
+    for keys in (
+        'time_column = "wet"\nrh_column = "RH box"\n',
+        'temperature_column = "wet"\nrh_column = "RH box"\n',
+        'rh_column = "wet"\n',
+    ):
+        (tmp_path / "case.toml").write_text(two_humidities(tmp_path, keys))
+        answer = run("case", tmp_path / "case.toml")
+        assert "(asked for: 'wet'" in answer.stderr

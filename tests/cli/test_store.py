@@ -108,11 +108,11 @@ BAD_FILES = {
     ),
     "two humidities": (
         "time,RH 1,RH 2\n2024-01-01T00:00,40,41\n",
-        "line 1, header: 'RH 1' and 'RH 2' both look like the humidity; accepted is one column, or its name in rh_column",
+        "line 1, header: 'RH 1' and 'RH 2' both look like the humidity; accepted is one column, or its name in rh_column (--rh-column)",
     ),
     "two times": (
         "timestamp 1,datetime,RH\nx,y,40\n",
-        "line 1, header: 'timestamp 1' and 'datetime' both look like the time; accepted is one column, or its name in time_column",
+        "line 1, header: 'timestamp 1' and 'datetime' both look like the time; accepted is one column, or its name in time_column (--time-column)",
     ),
     "kelvin": (
         "time,T (K),RH\n2024-01-01T00:00,293,40\n",

@@ -159,11 +159,11 @@ TEST_CASE("a header that is not understood is refused with what is accepted") {
   refuses("time,dew point,absolute humidity (g/m3)\n2024-01-01T00:00,20,9\n", none + like);
   refuses("time,RH air,RH case\n2024-01-01T00:00,40,41\n",
           "log.csv, line 1, header: 'RH air' and 'RH case' both look like the humidity; accepted "
-          "is one column, or its name in rh_column");
+          "is one column, or its name in rh_column (--rh-column)");
   refuses("time,T1 temp,T2 temp,RH\n2024-01-01T00:00,20,21,40\n",
           "log.csv, line 1, header: 'T1 temp' and 'T2 temp' both look like the temperature; "
           "accepted is one column, or its name in "
-          "temperature_column");
+          "temperature_column (--temperature-column)");
   refuses("time,temperature (K),RH\n2024-01-01T00:00,293,40\n",
           "log.csv, line 1, temperature (K): temperature in kelvin; accepted is C or F");
   refuses("time,RH\n",
