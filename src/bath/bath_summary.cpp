@@ -1,11 +1,12 @@
 #include <algorithm>
 #include <array>
-#include <boost/math/distributions/normal.hpp>
 #include <cmath>
+#include <tuple>
 #include <utility>
 
 #include "aeruca/bath_log.hpp"
 #include "base/text.hpp"
+#include "numerics/normal.hpp"
 
 namespace aeruca {
 namespace {
@@ -85,12 +86,11 @@ bool equal_baths(const BathRecord& a, const BathRecord& b) {
 std::pair<double, double> tail_range(double last, double ratio, double last_error,
                                      double first_error) {
   constexpr int kPoints = 60;
-  const boost::math::normal normal;
   std::vector<double> tails;
   for (int i = 0; i < kPoints; ++i) {
-    const double x = boost::math::quantile(normal, (i + 0.5) / kPoints) * last_error;
+    const double x = detail::normal_quantile((i + 0.5) / kPoints) * last_error;
     for (int j = 0; j < kPoints; ++j) {
-      const double y = boost::math::quantile(normal, (j + 0.5) / kPoints) * first_error;
+      const double y = detail::normal_quantile((j + 0.5) / kPoints) * first_error;
       const double r = ratio * std::exp(0.5 * (x - y));
       tails.push_back(r < 1 ? last * std::exp(x) * r / (1 - r)
                             : std::numeric_limits<double>::infinity());

@@ -4,7 +4,8 @@
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
 #include <limits>
-#include <numbers>
+
+#include "numerics/normal.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -13,12 +14,6 @@ constexpr double kDrop = 12;  // log density below the top that still counts: 6e
 constexpr std::size_t kLoadPoints = 33;
 constexpr std::size_t kScanPoints = 28;
 constexpr double kLeastSigma = 1e-9;  // mg/L; keeps a reading without any stated error finite
-
-// ln of the probability that a Gaussian falls below `z` standard errors; erfc underflows past -38.
-double log_below(double z) {
-  if (z < -30) return -0.5 * z * z - std::log(-z * std::sqrt(2 * std::numbers::pi));
-  return std::log(0.5 * std::erfc(-z / std::numbers::sqrt2));
-}
 
 double log_likelihood(const BathSequence& sequence, const Release& release, double load_mg,
                       const ReadingErrors& errors) {
@@ -29,7 +24,8 @@ double log_likelihood(const BathSequence& sequence, const Release& release, doub
     const double expected = expected_mg_per_l(sequence, release, load_mg, k);
     const double sigma = reading_sigma(bath, expected, errors);
     const double z = (bath.chloride_mg_per_l - expected) / sigma;
-    sum += bath.kind == ReadingKind::measured ? -0.5 * z * z - std::log(sigma) : log_below(z);
+    sum +=
+        bath.kind == ReadingKind::measured ? -0.5 * z * z - std::log(sigma) : log_normal_below(z);
   }
   return sum;
 }

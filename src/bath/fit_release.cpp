@@ -7,11 +7,11 @@
 #include <cmath>
 #include <functional>
 #include <limits>
-#include <numbers>
 #include <utility>
 
 #include "base/text.hpp"
 #include "bath/forecast.hpp"
+#include "numerics/normal.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -59,7 +59,7 @@ Range predictive(const BathSequence& sequence, const Posterior& posterior, std::
   const auto below = [&](double reading) {
     double share = 0;
     for (const auto& [mean, sigma, weight] : parts) {
-      share += weight * 0.5 * std::erfc((mean - reading) / (sigma * std::numbers::sqrt2));
+      share += weight * normal_below((reading - mean) / sigma);
     }
     return share;
   };

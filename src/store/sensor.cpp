@@ -1,39 +1,33 @@
 #include "store/sensor.hpp"
 
 #include <algorithm>
+#include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
+
+#include "numerics/normal.hpp"
 
 namespace aeruca::detail {
 namespace {
 
-// 95 % of a normal distribution lies within this many standard deviations.
-constexpr double kNormal95 = 1.959963984540054;
-constexpr double kSqrtHalf = 0.70710678118654752;
-constexpr double kInverseSqrt2Pi = 0.39894228040143268;
-
-double normal_cdf(double z) {
-  return 0.5 * std::erfc(-z * kSqrtHalf);
-}
-
 // Integral of the normal distribution function: z Phi(z) + phi(z).
 double normal_ramp(double z) {
-  return z * normal_cdf(z) + kInverseSqrt2Pi * std::exp(-0.5 * z * z);
+  return z * normal_below(z) + normal_density(z);
 }
 
 }  // namespace
 
 double SensorError::bias_below(double x) const {
   if (accuracy_ == 0) return x >= 0 ? 1 : 0;
-  if (meaning_ == AccuracyMeaning::normal_95) return normal_cdf(x * kNormal95 / accuracy_);
+  if (meaning_ == AccuracyMeaning::normal_95) return normal_below(x * kNormal95 / accuracy_);
   return std::clamp((x + accuracy_) / (2 * accuracy_), 0.0, 1.0);
 }
 
 // A uniform and a normal error together: the uniform ramp smoothed over the normal distribution.
 double SensorError::total_below(double x) const {
   if (random_ == 0) return bias_below(x);
-  if (accuracy_ == 0) return normal_cdf(x / random_);
+  if (accuracy_ == 0) return normal_below(x / random_);
   if (meaning_ == AccuracyMeaning::normal_95) {
-    return normal_cdf(x / std::hypot(accuracy_ / kNormal95, random_));
+    return normal_below(x / std::hypot(accuracy_ / kNormal95, random_));
   }
   return random_ *
          (normal_ramp((x + accuracy_) / random_) - normal_ramp((x - accuracy_) / random_)) /
@@ -47,15 +41,21 @@ double SensorError::all_below_given_bias(double bias, double lowest,
   for (std::size_t i = 0; i < counts.size() && log_probability > -50; ++i) {
     if (counts[i] == 0) continue;
     const double margin = lowest + (static_cast<double>(i) + 0.5) * width;
-    log_probability +=
-        counts[i] * std::log(std::max(1e-300, normal_cdf((margin - bias) / random_)));
+    log_probability += counts[i] * log_normal_below((margin - bias) / random_);
   }
   return std::exp(log_probability);
 }
 
+double SensorError::bias_density(double x) const {
+  if (meaning_ == AccuracyMeaning::uniform) return 1 / (2 * accuracy_);
+  const double deviation = accuracy_ / kNormal95;
+  return normal_density(x / deviation) / deviation;
+}
+
 // Readings more than 16 standard deviations drier than the wettest change the product by less than
-// 1e-15 each; the rest are counted in bins of 1/64 standard deviation. The bias is integrated by
-// the midpoint rule over its range (uniform) or six standard deviations (normal).
+// 1e-15 each; the rest are counted in bins of 1/64 standard deviation. The bias is integrated over
+// its range (uniform) or six standard deviations (normal), apart on both sides of where the wettest
+// reading meets its limit: there the product falls from 1 to 0.
 double SensorError::all_below(const std::vector<double>& margins) const {
   const double lowest = *std::min_element(margins.begin(), margins.end());
   if (random_ == 0) return bias_below(lowest);
@@ -66,15 +66,19 @@ double SensorError::all_below(const std::vector<double>& margins) const {
     if (bin < static_cast<double>(counts.size())) counts[static_cast<std::size_t>(bin)] += 1;
   }
   if (accuracy_ == 0) return all_below_given_bias(0, lowest, counts);
-  constexpr int kNodes = 400;
+  const auto integrand = [&](double bias) {
+    return bias_density(bias) * all_below_given_bias(bias, lowest, counts);
+  };
+  const auto integral = [&](double low, double high) {
+    constexpr unsigned kHalvings = 12;
+    constexpr double kTolerance = 1e-6;
+    if (!(low < high)) return 0.0;
+    return boost::math::quadrature::gauss_kronrod<double, 15>::integrate(integrand, low, high,
+                                                                         kHalvings, kTolerance);
+  };
   const double reach = meaning_ == AccuracyMeaning::uniform ? accuracy_ : 6 * accuracy_ / kNormal95;
-  double sum = 0;
-  for (int k = 0; k < kNodes; ++k) {
-    const double left = -reach + 2 * reach * k / kNodes;
-    const double weight = bias_below(left + 2 * reach / kNodes) - bias_below(left);
-    sum += weight * all_below_given_bias(left + reach / kNodes, lowest, counts);
-  }
-  return sum;
+  const double middle = std::clamp(lowest, -reach, reach);
+  return integral(-reach, middle) + integral(middle, reach);
 }
 
 }  // namespace aeruca::detail

@@ -22,6 +22,7 @@ class SensorError {
   [[nodiscard]] double all_below(const std::vector<double>& margins) const;
 
  private:
+  [[nodiscard]] double bias_density(double x) const;
   [[nodiscard]] double all_below_given_bias(double bias, double lowest,
                                             const std::vector<double>& counts) const;
 
