@@ -17,6 +17,15 @@
 /// their derivatives, and, where a model far outside its range has the straight way fold, along the
 /// curve of answers. No previous answer is used, so results do not depend on the order of a batch.
 ///
+/// Several answers. An activity model that is not convex, and hydrates, which bind water, may let more
+/// than one solution fulfil the equations. An answer is stable: the second derivatives of the Gibbs
+/// energy of the solution are positive over electroneutral changes, and its water activity is at most
+/// 1 (both in the certificate). Where the first one found is not, or is about as rich as a hydrate
+/// that may form, the one that continues from dilution is sought too, and the stable one of lowest
+/// Gibbs energy is given. Without any the status is `unstable`: outside its range a model may have
+/// none. `infeasible` is proven: balances that cannot hold, a solid that would form without end, or
+/// pH, Eh and gases that ask for more than 1000 mol/kg.
+///
 /// What is and is not balanced. Every component but water: the solvent is 1 kg whatever reactions
 /// or hydrates take or give, so water bound in solids is not taken from it (10 mol/kg of a hydrate
 /// with 5 H2O would be 0.9 kg of water: then give amounts per kilogram of what is left). H(+) is
@@ -32,8 +41,9 @@
 /// answer carries a warning, as it does when the model puts the water activity above 1. Accuracy of
 /// the solution of the equations: 1e-9 relative, proven by the certificate; of the answer: that of
 /// the constants, tenths of a log unit for many copper species. Degenerate cases: a component whose
-/// total is 0 takes its species with it (molality 0); of two solids with the same composition and
-/// constant one is reported; on a boundary an amount may be 0 with a saturation index of 0. Speed:
+/// total is 0 takes its species with it (molality 0); of solids that can replace each other (the
+/// same composition and constant, or an assemblage at an invariant point) one choice of amounts is
+/// reported and `degenerate` names them; on a boundary an amount may be 0 with a saturation index of 0. Speed:
 /// of the order of 20 microseconds (ideal) to 60 (SIT) per water in a batch. Equilibrium says what
 /// is possible, not how fast.
 
@@ -130,9 +140,13 @@ struct Certificate {
   /// Relative gap of the convex problem at the final activity coefficients
   double duality_gap = 0;
   double activity_error = 0;  ///< largest change in ln activity left by the activity model
+  double stability = 1;  ///< smallest eigenvalue of the second derivatives of the Gibbs energy of the
+                         ///< solution over electroneutral changes, scaled to 1 where ideal; a lower
+                         ///< bound of it above 0.5; a solution below 0 would fall apart
+  double water_activity = 0;  ///< of the solution; above 1 the model has no meaning
   int iterations = 0;
   /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation
-  /// 1e-8).
+  /// 1e-8; stability above 0; water activity up to 1).
   [[nodiscard]] bool holds() const;
 };
 
@@ -146,6 +160,9 @@ struct EquilibriumResult {
   std::vector<double> log10_activity;
   std::vector<std::string> allowed_solids;
   std::vector<double> solid_mol_per_kg;  ///< by allowed solid, per kg water; 0 when absent
+  /// Solids that could stand for each other in other amounts beside the same solution; empty: the
+  /// answer is unique
+  std::vector<std::string> degenerate;
   /// log10, every solid of the components in the data set
   std::map<std::string, double> saturation_index;
   std::vector<std::string> gases;

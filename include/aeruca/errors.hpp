@@ -57,9 +57,11 @@ class UnknownName : public Error {
 };
 
 /// How a solver ended. Only `converged` carries an answer.
-enum class Status { converged, iteration_limit, singular, infeasible };
+/// `infeasible`: proven to have no answer; `unstable`: the equations have one, which no matter could
+/// stay in.
+enum class Status { converged, iteration_limit, singular, infeasible, unstable };
 
-/// "converged", "iteration_limit", "singular" or "infeasible".
+/// "converged", "iteration_limit", "singular", "infeasible" or "unstable".
 [[nodiscard]] std::string_view to_string(Status status);
 
 }  // namespace aeruca

@@ -89,20 +89,24 @@ void bind_result(py::module_& m) {
       .def_readonly("smallest_phase", &Certificate::smallest_phase)
       .def_readonly("duality_gap", &Certificate::duality_gap)
       .def_readonly("activity_error", &Certificate::activity_error)
+      .def_readonly("stability", &Certificate::stability)
+      .def_readonly("water_activity", &Certificate::water_activity)
       .def_readonly("iterations", &Certificate::iterations)
       .def_property_readonly("holds", on_object(&Certificate::holds))
       .def("__repr__", [](const Certificate& c) {
         return py::
             str("Certificate({}, mass {:.1e}, charge {:.1e}, supersaturation {:.1e}, gap {:.1e}, "
-                "activity {:.1e}, {} iterations)")
+                "activity {:.1e}, stability {:.2g}, water activity {:.3g}, {} iterations)")
                 .format(c.holds() ? "holds" : "does not hold", c.mass_balance, c.charge_balance,
-                        c.supersaturation, c.duality_gap, c.activity_error, c.iterations);
+                        c.supersaturation, c.duality_gap, c.activity_error, c.stability,
+                        c.water_activity, c.iterations);
       });
   using R = EquilibriumResult;
   py::class_<R>(m, "EquilibriumAnswer")
       .def_property_readonly("status", [](const R& r) { return std::string(to_string(r.status)); })
       .def_readonly("message", &R::message)
       .def_readonly("certificate", &R::certificate)
+      .def_readonly("degenerate", &R::degenerate)
       .def_readonly("species", &R::species)
       .def_property_readonly("molality", [](const R& r) { return to_array(r.molality); })
       .def_property_readonly("log10_molality",

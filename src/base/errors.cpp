@@ -57,6 +57,8 @@ std::string_view to_string(Status status) {
   switch (status) {
     case Status::converged:
       return "converged";
+    case Status::unstable:
+      return "unstable";
     case Status::iteration_limit:
       return "iteration_limit";
     case Status::singular:

@@ -24,6 +24,8 @@ Json certificate_json(const Certificate& certificate) {
           {"smallest_phase", certificate.smallest_phase},
           {"duality_gap", certificate.duality_gap},
           {"activity_error", certificate.activity_error},
+          {"stability", certificate.stability},
+          {"water_activity", certificate.water_activity},
           {"iterations", certificate.iterations}};
 }
 

@@ -1,4 +1,4 @@
-// Many waters of one system, results by column; and the solving of one.
+// Many waters of one system, results by column.
 
 #include <algorithm>
 #include <cmath>
@@ -11,27 +11,6 @@
 namespace aeruca {
 
 namespace detail {
-
-void solve_water(const WaterSystem& system, Workplace& place) {
-  const Chemistry& chemistry = place.water.chemistry;
-  const std::size_t model_species = system.species.names.size();
-  Solver& solver = place.solver;
-  solver.prepare(chemistry, system.activity.get(), model_species);
-  place.status = solver.solve(system.options.iteration_limit);
-  place.certificate = Certificate{};
-  if (place.status == Status::converged) {
-    const Answer answer{solver.lambda,   solver.u,
-                        solver.molality, solver.ties.phases(),
-                        solver.amount,   system.options.acidity == Acidity::charge_balance};
-    place.certificate =
-        certify(chemistry, *system.activity, model_species, answer, place.inspection);
-  }
-  if (place.status != Status::converged)
-    place.certificate.mass_balance = kNotGiven;  // holds nothing
-  place.refused = place.status == Status::converged && !place.certificate.holds();
-  if (place.refused) place.status = Status::iteration_limit;
-  place.certificate.iterations = solver.iterations;
-}
 
 double checked_total(const std::string& name, double value) {
   constexpr double kLeast = 1e-30;  // one atom in a million litres: less is a slip or rounding

@@ -4,27 +4,26 @@
 #include <cmath>
 #include <vector>
 
+#include "equilibrium/stability.hpp"
 #include "numerics/dense.hpp"
 
 namespace aeruca {
 
 bool Certificate::holds() const {
   return mass_balance <= 1e-9 && charge_balance <= 1e-9 && supersaturation <= 1e-8 &&
-         smallest_phase >= 0 && std::abs(duality_gap) <= 1e-9 && activity_error <= 1e-9;
+         smallest_phase >= 0 && std::abs(duality_gap) <= 1e-9 && activity_error <= 1e-9 &&
+         stability > 0 && water_activity <= 1;
 }
 
 namespace detail {
 
 namespace {
 
-constexpr std::size_t kMost = 32;
-
 // Net and absolute contributions to every balance: dissolved, solid, less the total.
 struct Balances {
-  double net[kMost] = {};
-  double absolute[kMost] = {};
-  void add(const double* row, double amount, std::size_t columns) {
-    for (std::size_t j = 0; j < columns; ++j) {
+  std::vector<double> net, absolute;
+  void add(const double* row, double amount) {
+    for (std::size_t j = 0; j < net.size(); ++j) {
       net[j] += row[j] * amount;
       absolute[j] += std::abs(row[j] * amount);
     }
@@ -32,18 +31,15 @@ struct Balances {
 };
 
 Balances balances(const Chemistry& chemistry, const Answer& answer) {
-  Balances sum;
   const std::size_t columns = chemistry.columns();
+  Balances sum{std::vector<double>(columns, 0), std::vector<double>(columns, 0)};
   for (std::size_t i = 0; i < answer.molality.size(); ++i) {
-    sum.add(chemistry.species.row(i), answer.molality[i], columns);
+    sum.add(chemistry.species.row(i), answer.molality[i]);
   }
   for (std::size_t k = 0; k < answer.solids.size(); ++k) {
-    sum.add(chemistry.phases.row(answer.solids[k]), answer.amounts[k], columns);
+    sum.add(chemistry.phases.row(answer.solids[k]), answer.amounts[k]);
   }
-  for (std::size_t j = 0; j < columns; ++j) {
-    sum.net[j] -= chemistry.totals[j];
-    sum.absolute[j] += std::abs(chemistry.totals[j]);
-  }
+  sum.add(chemistry.totals.data(), -1);
   return sum;
 }
 
@@ -51,19 +47,18 @@ Balances balances(const Chemistry& chemistry, const Answer& answer) {
 // tested.
 bool settle_reservoirs(const Chemistry& chemistry, Balances& sum) {
   const std::size_t n = chemistry.pinned.size();
-  double matrix[kMost * kMost] = {};
-  double given[kMost] = {};
-  std::size_t order[kMost] = {};
+  std::vector<double> matrix(n * n);
+  std::vector<double> given(n);
+  std::vector<std::size_t> order(n);
   for (std::size_t r = 0; r < n; ++r) {
     given[r] = -sum.net[chemistry.pinned_column[r]];
     for (std::size_t k = 0; k < n; ++k) {
-      matrix[r * kMost + k] = chemistry.pinned.row(k)[chemistry.pinned_column[r]];
+      matrix[r * n + k] = chemistry.pinned.row(k)[chemistry.pinned_column[r]];
     }
   }
-  if (!lu_factor(matrix, n, kMost, order)) return false;
-  lu_solve(matrix, n, kMost, order, given, 1, 1);
-  for (std::size_t k = 0; k < n; ++k)
-    sum.add(chemistry.pinned.row(k), given[k], chemistry.columns());
+  if (!lu_factor(matrix.data(), n, n, order.data())) return false;
+  lu_solve(matrix.data(), n, n, order.data(), given.data(), 1, 1);
+  for (std::size_t k = 0; k < n; ++k) sum.add(chemistry.pinned.row(k), given[k]);
   return true;
 }
 
@@ -83,16 +78,16 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
                     const Answer& answer, Inspection& room) {
   Certificate certificate;
   const std::size_t columns = chemistry.columns();
-  if (columns > kMost) {
-    certificate.mass_balance = INFINITY;
-    return certificate;
-  }
   room.model_molality.assign(model_species, 0);
   for (std::size_t i = 0; i < answer.molality.size(); ++i) {
     room.model_molality[chemistry.slot[i]] = answer.molality[i];
   }
   activity.evaluate(room.model_molality, room.values);
   const double ln_water = room.values.ln_water_activity;
+
+  certificate.water_activity = std::exp(ln_water);
+  certificate.stability =
+      solution_stability(chemistry.charge, chemistry.slot, answer.molality, room.values);
 
   Balances sum = balances(chemistry, answer);
   if (!settle_reservoirs(chemistry, sum)) certificate.mass_balance = INFINITY;

@@ -7,30 +7,12 @@
 
 #include "aeruca/constants.hpp"
 #include "base/text.hpp"
+#include "equilibrium/degenerate.hpp"
 #include "equilibrium/workplace.hpp"
 
 namespace aeruca {
 
-namespace {
-
 using namespace detail;
-
-std::string failure(const Workplace& place) {
-  if (place.refused) return "an answer was found but its certificate does not hold";
-  switch (place.status) {
-    case Status::infeasible:
-      return "what is held contradicts itself: two of pH, Eh and the gases fix the same potential";
-    case Status::singular:
-      return "no answer: the equations became singular";
-    case Status::iteration_limit:
-      return "no answer within the iteration limit";
-    case Status::converged:
-      break;
-  }
-  return "";
-}
-
-}  // namespace
 
 // By system column; minus infinity for a component that is not there.
 std::vector<double> Equilibrium::Impl::full_lambda(const Workplace& place) const {
@@ -90,6 +72,17 @@ void Equilibrium::Impl::solids(const Workplace& place, EquilibriumResult& result
   }
 }
 
+void Equilibrium::Impl::degenerate(const Workplace& place, EquilibriumResult& result) const {
+  const Solver& solver = place.solver;
+  const Answer answer{solver.lambda,   solver.u,
+                      solver.molality, solver.ties.phases(),
+                      solver.amount,   system.options.acidity == Acidity::charge_balance};
+  for (const std::size_t s : replaceable_solids(place.water.chemistry, answer,
+                                                place.inspection.values.ln_water_activity)) {
+    result.degenerate.push_back(system.phases.names[place.water.phases[s]]);
+  }
+}
+
 void Equilibrium::Impl::gases(const Workplace& place, EquilibriumResult& result) const {
   const std::vector<double> lambda = full_lambda(place);
   result.gases = system.gases.names;
@@ -115,10 +108,11 @@ void Equilibrium::Impl::warnings(EquilibriumResult& result) const {
                               std::string(to_string(system.options.activity)) +
                               " activity model is meant for");
   }
-  if (result.water_activity > 1) {
+  if (!result.degenerate.empty()) {
     result.warnings.push_back(
-        "the activity model has no meaning here: it puts the water activity at " +
-        format_number(result.water_activity, 3) + ", above 1");
+        "these solids can replace each other beside the same solution, so that "
+        "their amounts are one choice of several: " +
+        join(result.degenerate, ", "));
   }
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
     if (system.gas_is_oxidant[g] == 0 || result.log10_fugacity[g] < 0) continue;
@@ -131,7 +125,7 @@ EquilibriumResult Equilibrium::Impl::report(const Workplace& place) const {
   EquilibriumResult result;
   result.status = place.status;
   result.certificate = place.certificate;
-  result.message = failure(place);
+  result.message = place.message;
   if (place.status != Status::converged) {
     result.species = system.species.names;
     result.molality.assign(result.species.size(), kNotGiven);
@@ -143,6 +137,7 @@ EquilibriumResult Equilibrium::Impl::report(const Workplace& place) const {
   }
   dissolved(place, result);
   solids(place, result);
+  degenerate(place, result);
   gases(place, result);
   warnings(result);
   return result;

@@ -92,15 +92,17 @@ Status Solver::first_guess(int iteration_limit) {
                                             : guess_neutral(iteration_limit);
 }
 
-// The ways are tried in order of cost; the first is enough but for waters far outside the range of
-// their activity model.
+// The first way is enough but for waters far outside the range of their activity model.
 Status Solver::solve(int iteration_limit) {
   Status status = first_guess(iteration_limit);
   if (status != Status::converged) return status;
   status = refine(1, iteration_limit);
   if (status == Status::converged || activity_ == nullptr) return status;
-  if (from_bare_solution(&Solver::first_guess, iteration_limit) == Status::converged)
-    return Status::converged;
+  return from_bare_solution(&Solver::first_guess, iteration_limit);
+}
+
+// What remains when the usual ways have led nowhere, in order of cost.
+Status Solver::solve_from_ideal(int iteration_limit) {
   if (continuation(iteration_limit) == Status::converged) return Status::converged;
   if (along_curve(iteration_limit) == Status::converged) return Status::converged;
   return from_bare_solution(&Solver::along_curve, iteration_limit);

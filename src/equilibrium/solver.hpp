@@ -34,8 +34,10 @@ class Solver {
   /// = 1.
   void prepare(const Chemistry& chemistry, const Activity* activity, std::size_t model_species);
 
-  /// Everything from nothing: start, descend, refine, continuation when refine needs it.
+  /// Everything from nothing: start, descend, refine; without solids first when refine balks.
   Status solve(int iteration_limit);
+  /// The long ways, by small shares of ln gamma and ln a(H2O).
+  Status solve_from_ideal(int iteration_limit);
 
   /// ln gamma and ln a(H2O) in use; refine() sets them from the activity model.
   std::vector<double> ln_gamma;
@@ -52,6 +54,8 @@ class Solver {
   Status refine(double share, int iteration_limit);  ///< `share` of ln gamma and ln a(H2O) counted
   /// Activity coefficients at the present molalities, without moving anything.
   void update_activity();
+  /// What the activity model said last.
+  [[nodiscard]] const ActivityValues& model_values() const { return values_; }
   /// ln(P/N) of the charge balance at the present molalities.
   [[nodiscard]] double charge_imbalance() const;
 

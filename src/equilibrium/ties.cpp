@@ -186,15 +186,16 @@ void Ties::reduce_totals(const Chemistry& chemistry, std::vector<double>& reduce
 // Coefficients of the tied rows (by column) at the pivots (by row).
 bool Ties::factor_pivots(const Chemistry& chemistry) {
   const std::size_t n = pivots_.size();
-  if (n > kMost) return false;
+  matrix_.resize(n * n);
+  order_.resize(n);
   for (std::size_t r = 0; r < n; ++r) {
     for (std::size_t k = 0; k < n; ++k) {
       const double* row =
           k < pinned_ ? chemistry.pinned.row(k) : chemistry.phases.row(phases_[k - pinned_]);
-      matrix_[r * kMost + k] = row[pivots_[r]];
+      matrix_[r * n + k] = row[pivots_[r]];
     }
   }
-  return lu_factor(matrix_.data(), n, kMost, order_.data());
+  return lu_factor(matrix_.data(), n, n, order_.data());
 }
 
 bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved,
@@ -204,7 +205,7 @@ bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved
     out[r] = chemistry.totals[pivots_[r]] - dissolved[pivots_[r]];
   }
   if (!factor_pivots(chemistry)) return false;
-  lu_solve(matrix_.data(), pivots_.size(), kMost, order_.data(), out.data(), 1, 1);
+  lu_solve(matrix_.data(), pivots_.size(), pivots_.size(), order_.data(), out.data(), 1, 1);
   return true;
 }
 
@@ -213,7 +214,7 @@ bool Ties::exchange_phase(const Chemistry& chemistry, std::size_t phase,
   std::vector<double> share(pivots_.size());
   for (std::size_t r = 0; r < share.size(); ++r) share[r] = chemistry.phases.row(phase)[pivots_[r]];
   if (!factor_pivots(chemistry)) return false;
-  lu_solve(matrix_.data(), share.size(), kMost, order_.data(), share.data(), 1, 1);
+  lu_solve(matrix_.data(), share.size(), share.size(), order_.data(), share.data(), 1, 1);
   std::size_t leaving = kNone;
   double least = std::numeric_limits<double>::infinity();
   for (std::size_t k = 0; k < phases_.size(); ++k) {

@@ -4,7 +4,6 @@
 // potential (its pivot), so what is left is a smooth convex problem without constraints, and the
 // balance of the pivot gives the amount of the solid.
 
-#include <array>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -51,9 +50,8 @@ class Ties {
   void list_free();
   bool factor_pivots(const Chemistry& chemistry);
 
-  static constexpr std::size_t kMost = 32;
-  std::array<double, kMost * kMost> matrix_{};
-  std::array<std::size_t, kMost> order_{};
+  std::vector<double> matrix_;  // of the pivots, pivots_.size() square
+  std::vector<std::size_t> order_;
   std::size_t columns_ = 0;
   std::size_t pinned_ = 0;
   std::vector<double> rows_;  // Gauss-Jordan form, pitch columns_

@@ -23,10 +23,14 @@ inline constexpr double kAbsent = -std::numeric_limits<double>::infinity();
 struct Workplace {
   Water water;
   Solver solver;
+  Chemistry scaled;  // of the way from dilution
   Inspection inspection;
   Certificate certificate;
   Status status = Status::iteration_limit;  // converged only when the certificate holds
-  bool refused = false;                     // the solver had an answer that its certificate refused
+  bool refused = false;     // the solver had an answer that its certificate refused
+  bool too_much = false;    // more dissolved than kMostMolality
+  double way_ends = 0;      // share of the totals where the way from dilution ends; 0: not known
+  std::string message;      // why there is no answer
 };
 
 /// Solves and certifies the water that is in place.
@@ -56,6 +60,7 @@ struct Equilibrium::Impl {
 
   void dissolved(const detail::Workplace& place, EquilibriumResult& result) const;
   void solids(const detail::Workplace& place, EquilibriumResult& result) const;
+  void degenerate(const detail::Workplace& place, EquilibriumResult& result) const;
   void gases(const detail::Workplace& place, EquilibriumResult& result) const;
   void warnings(EquilibriumResult& result) const;
   EquilibriumResult report(const detail::Workplace& place) const;

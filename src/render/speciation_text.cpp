@@ -213,8 +213,9 @@ void add_certificate(const Certificate& certificate, const Dataset& dataset, std
       << format_number(certificate.charge_balance, 2) << ", supersaturation left "
       << format_number(std::max(certificate.supersaturation, 0.0), 2) << ", gap "
       << format_number(std::abs(certificate.duality_gap), 2) << ", activity "
-      << format_number(certificate.activity_error, 2) << " (relative or in ln; "
-      << certificate.iterations
+      << format_number(certificate.activity_error, 2) << " (relative or in ln), stability "
+      << format_number(certificate.stability, 2) << ", water activity "
+      << format_number(certificate.water_activity, 3) << " (" << certificate.iterations
       << " iterations): " << (certificate.holds() ? "holds" : "DOES NOT HOLD") << '\n'
       << "Equilibrium says what is possible, not how fast.\n"
       << "Data set " << dataset.version << " (content " << dataset.content_hash << ")\n";

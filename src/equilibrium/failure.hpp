@@ -1,0 +1,16 @@
+#pragma once
+
+// Why there is no answer: the proof where there is one, and the words for it.
+
+#include <string>
+
+#include "equilibrium/system.hpp"
+#include "equilibrium/workplace.hpp"
+
+namespace aeruca::detail {
+
+/// For a water that was not solved: `infeasible` with the proof that it cannot be, `unstable` where
+/// the activity model has no stable solution, the solver's own status otherwise. Fills the message.
+void explain(const WaterSystem& system, Workplace& place);
+
+}  // namespace aeruca::detail

@@ -1,0 +1,138 @@
+// One water from matrices to a certified answer: the usual way first; where its answer does not
+// hold or may not be the only one, the way from dilution, and the better of what is found.
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "aeruca/constants.hpp"
+#include "equilibrium/failure.hpp"
+#include "equilibrium/grow.hpp"
+#include "equilibrium/impossible.hpp"
+#include "equilibrium/workplace.hpp"
+
+namespace aeruca::detail {
+
+namespace {
+
+constexpr double kWaterMoles = 1 / kWaterMolarMass;  // mol in 1 kg
+constexpr double kVeryConcentrated = -0.7;           // ln a(H2O)
+constexpr double kNearHydrate = 0.5;  // of the salt that all water would be bound by, as a hydrate
+
+double dissolved_moles(const Solver& solver) {
+  return std::accumulate(solver.molality.begin(), solver.molality.end(), 0.0);
+}
+
+void inspect(const WaterSystem& system, Workplace& place) {
+  const Solver& solver = place.solver;
+  place.certificate = Certificate{};
+  if (place.status == Status::converged) {
+    const Answer answer{solver.lambda,   solver.u,
+                        solver.molality, solver.ties.phases(),
+                        solver.amount,   system.options.acidity == Acidity::charge_balance};
+    place.certificate = certify(place.water.chemistry, *system.activity,
+                                system.species.names.size(), answer, place.inspection);
+  } else {
+    place.certificate.mass_balance = kNotGiven;  // holds nothing
+  }
+  place.too_much = place.status == Status::converged && dissolved_moles(solver) > kMostMolality;
+  if (place.too_much) place.certificate.mass_balance = kNotGiven;
+  place.refused = place.status == Status::converged && !place.certificate.holds();
+  if (place.refused) place.status = Status::iteration_limit;
+}
+
+std::vector<double> dissolved_of(const Chemistry& chemistry, const Solver& solver) {
+  std::vector<double> sum(chemistry.columns(), 0);
+  for (std::size_t i = 0; i < solver.molality.size(); ++i) {
+    for (std::size_t j = 0; j < sum.size(); ++j)
+      sum[j] += chemistry.species.row(i)[j] * solver.molality[i];
+  }
+  return sum;
+}
+
+// Past its own composition (9.25 mol/kg for a salt with 6 H2O) more of a hydrate makes a solution
+// less saturated with it, by the equation of Gibbs and Duhem: there a second answer without the
+// solid may stand beside the one with it.
+bool may_have_another(const Chemistry& chemistry, const Solver& solver) {
+  if (solver.ln_water < kVeryConcentrated) return true;
+  const std::vector<double> dissolved = dissolved_of(chemistry, solver);
+  for (std::size_t s = 0; s < chemistry.phases.size(); ++s) {
+    const double water = chemistry.phases.water[s];
+    if (water <= 0) continue;
+    double moles = kWaterMoles;
+    for (std::size_t j = 0; j < dissolved.size(); ++j) {
+      const double row = chemistry.phases.row(s)[j];
+      if (chemistry.kind[j] == ColumnKind::mass && row > 0)
+        moles = std::min(moles, dissolved[j] / row);
+    }
+    if (moles > kNearHydrate * kWaterMoles / water) return true;
+  }
+  return false;
+}
+
+// Gibbs energy over RT of what the water holds, as far as it differs between answers: totals times
+// potentials, and the water, of which solids bind more in one answer than in the other. What is
+// taken up or given off is counted at the water activity of the more dilute of the two.
+double gibbs(const Chemistry& chemistry, const Workplace& place, double ln_water_supplied) {
+  const Solver& solver = place.solver;
+  double sum = 0;
+  for (std::size_t j = 0; j < chemistry.columns(); ++j) {
+    if (j != chemistry.charge_column) sum += chemistry.totals[j] * solver.lambda[j];
+  }
+  double water = kWaterMoles;
+  for (std::size_t i = 0; i < solver.molality.size(); ++i)
+    water += chemistry.species.water[i] * solver.molality[i];
+  const auto solids = solver.ties.phases();
+  for (std::size_t k = 0; k < solids.size(); ++k)
+    water += chemistry.phases.water[solids[k]] * solver.amount[k];
+  return sum + water * (solver.ln_water - ln_water_supplied);
+}
+
+bool better(const Chemistry& chemistry, const Workplace& a, const Workplace& b) {
+  if (a.certificate.holds() != b.certificate.holds()) return a.certificate.holds();
+  if (!a.certificate.holds()) return false;
+  const double supplied = std::max(a.solver.ln_water, b.solver.ln_water);
+  return gibbs(chemistry, a, supplied) < gibbs(chemistry, b, supplied) - 1e-9;
+}
+
+}  // namespace
+
+void solve_water(const WaterSystem& system, Workplace& place) {
+  const Chemistry& chemistry = place.water.chemistry;
+  const Activity* model = system.activity.get();
+  const std::size_t model_species = system.species.names.size();
+  const int limit = system.options.iteration_limit;
+  place.way_ends = 0;
+  place.message.clear();
+  place.solver.prepare(chemistry, model, model_species);
+  place.status = place.solver.solve(limit);
+  inspect(system, place);
+  const auto try_also = [&](auto way) {
+    Workplace other = place;
+    other.status = way(other);
+    other.solver.iterations += place.solver.iterations;
+    inspect(system, other);
+    place.way_ends = other.way_ends;
+    if (better(chemistry, other, place)) place = std::move(other);
+  };
+  if (place.status == Status::infeasible) {
+    explain(system, place);
+    return;
+  }
+  if (!place.certificate.holds() || may_have_another(chemistry, place.solver)) {
+    try_also([&](Workplace& other) {
+      return grow(other.solver, chemistry, *model, model_species, limit, other.scaled,
+                  other.way_ends);
+    });
+  }
+  if (!place.certificate.holds() && place.way_ends == 0) {
+    try_also([&](Workplace& other) {
+      other.solver.prepare(chemistry, model, model_species);
+      return other.solver.solve_from_ideal(limit);
+    });
+  }
+  explain(system, place);
+  place.certificate.iterations = place.solver.iterations;
+}
+
+}  // namespace aeruca::detail

@@ -1,0 +1,150 @@
+// What is a solution and what only looks like one: wrong roots, and waters that cannot be.
+
+#include <cmath>
+#include <string>
+
+#include "aeruca/equilibrium.hpp"
+#include "catch.hpp"
+#include "equilibrium/impossible.hpp"
+#include "equilibrium/stability.hpp"
+
+using namespace aeruca;
+using namespace aeruca::detail;
+
+namespace {
+
+EquilibriumResult solve(ActivityModel model, std::map<std::string, double> totals) {
+  EquilibriumOptions options;
+  options.activity = model;
+  options.precipitation = Precipitation::allowed;
+  EquilibriumInput input;
+  input.ph = 7;
+  input.eh_v = 0.4;
+  input.totals_mol_per_kg = std::move(totals);
+  return Equilibrium(default_dataset(), options).solve(input);
+}
+
+double amount_of(const EquilibriumResult& result, const std::string& solid) {
+  for (std::size_t s = 0; s < result.allowed_solids.size(); ++s) {
+    if (result.allowed_solids[s] == solid) return result.solid_mol_per_kg[s];
+  }
+  return -1;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "bischofite beyond its solubility stays a solid and does not dissolve again at 15 mol/kg") {
+  const auto saturated = solve(ActivityModel::pitzer, {{"bischofite", 10}});
+  REQUIRE(saturated.status == Status::converged);
+  for (const double moles : {15.0, 20.0, 30.0}) {
+    const auto result = solve(ActivityModel::pitzer, {{"bischofite", moles}});
+    CAPTURE(moles, result.message);
+    REQUIRE(result.status == Status::converged);
+    CHECK(std::abs(result.water_activity / saturated.water_activity - 1) < 1e-9);
+    CHECK(std::abs(amount_of(result, "bischofite") - amount_of(saturated, "bischofite") -
+                   (moles - 10)) < 1e-7);
+  }
+}
+
+TEST_CASE("no answer has a water activity above 1 or a solution that would fall apart") {
+  for (const ActivityModel model : {ActivityModel::sit, ActivityModel::pitzer}) {
+    for (const double moles : {2.0, 5.0, 10.0, 20.0, 30.0}) {
+      const auto result = solve(model, {{"niter", moles}, {"mascagnite", moles}});
+      CAPTURE(to_string(model), moles, result.message, result.certificate.stability);
+      if (result.status == Status::converged) {
+        CHECK(result.water_activity <= 1);
+        CHECK(result.certificate.stability > 0);
+        continue;
+      }
+      CHECK(result.status == Status::unstable);
+      CHECK_THAT(result.message, aeruca::test::contains("no stable solution here"));
+    }
+  }
+  CHECK(solve(ActivityModel::sit, {{"niter", 20}, {"mascagnite", 20}}).status != Status::converged);
+}
+
+TEST_CASE("the certificate refuses an unstable solution and a water activity above 1") {
+  Certificate certificate;
+  certificate.water_activity = 0.5;
+  CHECK(certificate.holds());
+  certificate.stability = -1e-3;
+  CHECK_FALSE(certificate.holds());
+  certificate.stability = 1;
+  certificate.water_activity = 1.29;
+  CHECK_FALSE(certificate.holds());
+}
+
+// ln gamma_i = k sum_j m_j for a cation and an anion of molality m: along the only neutral change
+// the scaled second derivative is 1 + 2 m k.
+TEST_CASE("stability is the second derivative along the neutral change") {
+  const std::vector<double> charge{1, -1};
+  const std::vector<std::size_t> slot{0, 1};
+  for (const double k : {-0.8, -0.3, 0.05, 2.0}) {
+    const std::vector<double> molality{0.9, 0.9};
+    ActivityValues values;
+    values.ln_gamma = {0, 0};
+    values.ln_gamma_by_molality = {k, k, k, k};
+    const double expected = 1 + 1.8 * k;
+    const double found = solution_stability(charge, slot, molality, values);
+    CHECK(found <= std::min(expected, 1.0) + 1e-12);  // the change of charge counts as ideal
+    if (expected < 0.5) CHECK(std::abs(found - expected) < 1e-12);
+  }
+}
+
+TEST_CASE("what nothing may hold is refused with the balance that cannot hold") {
+  EquilibriumOptions options;
+  options.components = {"Na(+)", "Cl(-)"};
+  options.left_out = {"Na(+)"};
+  options.precipitation = Precipitation::allowed;
+  options.allowed_solids = {"halite"};
+  EquilibriumInput input;
+  input.ph = 7;
+  input.eh_v = 0.4;
+  input.totals_mol_per_kg = {{"Na(+)", 0.2}, {"Cl(-)", 0.1}};
+  const auto result = Equilibrium(default_dataset(), options).solve(input);
+  CHECK(result.status == Status::infeasible);
+  CHECK(result.message ==
+        "the balances cannot hold: what was weighed in asks for more Na(+) than Cl(-) can hold in "
+        "anything that may be there");
+  options.precipitation = Precipitation::none;
+  options.allowed_solids = {};
+  const auto bare = Equilibrium(default_dataset(), options).solve(input);
+  CHECK(bare.message == "the balances cannot hold: nothing that may be there takes up Na(+)");
+}
+
+TEST_CASE("a gas held beside a pH that no solution can bear is refused with what it asks for") {
+  EquilibriumOptions options;
+  EquilibriumInput input;
+  input.ph = 7;
+  input.eh_v = 0.4;
+  input.totals_mol_per_kg = {{"Na(+)", 0.1}};
+  input.fugacity_bar = {{"CO2(g)", 1}};
+  input.ph = 14;
+  const auto result = Equilibrium(default_dataset(), options).solve(input);
+  CHECK(result.status == Status::infeasible);
+  CHECK_THAT(result.message, aeruca::test::contains("would need more than 1000 mol per kg"));
+  CHECK_THAT(result.message, aeruca::test::contains("CO3(2-)"));
+}
+
+TEST_CASE("weights that prove nothing are seen through") {
+  Chemistry chemistry;
+  const double a[] = {1, 0};
+  const double ab[] = {1, 1};
+  chemistry.species.clear(2);
+  chemistry.species.add(a, 0, 0);
+  chemistry.species.add(ab, 0, 0);
+  chemistry.phases.clear(2);
+  chemistry.pinned.clear(2);
+  chemistry.charge = {0, 0};
+  chemistry.kind = {ColumnKind::mass, ColumnKind::mass};
+  chemistry.totals = {1, 2};  // more of the second than of the first: impossible
+  const auto weights = contradicting_balances(chemistry);
+  REQUIRE(weights.size() == 2);
+  CHECK(balances_contradict(chemistry, weights));
+  CHECK_FALSE(balances_contradict(chemistry, {-1, 1}));
+  CHECK_FALSE(balances_contradict(chemistry, {1, 1}));
+  chemistry.totals = {2, 1};
+  CHECK(contradicting_balances(chemistry).empty());
+  CHECK_FALSE(balances_contradict(chemistry, weights));
+}
