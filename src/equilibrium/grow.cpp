@@ -68,15 +68,15 @@ double start_share(const Chemistry& chemistry) {
 }
 
 bool is_solution(const Solver& solver, const Chemistry& chemistry) {
-  return solver.ln_water <= 0 && solution_stability(chemistry.charge, chemistry.slot,
-                                                    solver.molality, solver.model_values()) > 0;
+  return solver.ln_water <= 0 &&
+         solution_stability(chemistry.charge, chemistry.slot, solver.molality, solver.values) > 0;
 }
 
 // Where the second derivatives vanish, or the water activity would pass 1.
 bool reaches_edge(Solver& solver, const Chemistry& chemistry) {
   solver.update_activity();
   const double left =
-      solution_stability(chemistry.charge, chemistry.slot, solver.molality, solver.model_values());
+      solution_stability(chemistry.charge, chemistry.slot, solver.molality, solver.values);
   return left < kEdge || solver.ln_water > -kEdge * kDilute;
 }
 

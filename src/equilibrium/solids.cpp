@@ -4,66 +4,43 @@
 #include <cmath>
 #include <limits>
 
-#include "equilibrium/solver.hpp"
+#include "equilibrium/water_state.hpp"
 
 namespace aeruca::detail {
 
-// First solid that becomes saturated along the direction, and the step that takes it there.
-std::size_t Solver::blocking_phase(double& step) const {
-  const Expressions& phases = chemistry_->phases;
-  std::size_t block = kNone;
-  for (std::size_t s = 0; s < phases.size() && solids_form_; ++s) {
-    if (ties.holds_phase(s)) continue;
-    const double* row = phases.row(s);
-    double rate = 0;
-    double size = 0;
-    for (std::size_t j = 0; j < phases.columns; ++j) {
-      const double part = row[j] * full_direction_[j];
-      rate += part;
-      size += std::abs(part);
-    }
-    if (rate <= 1e-12 * size) continue;
-    const double room = std::max(-phases.value(s, lambda.data(), ln_water), 0.0);
-    if (room >= step * rate) continue;
-    step = room / rate;
-    block = s;
-  }
-  return block;
-}
-
-bool Solver::tie_phase(std::size_t phase) {
-  if (!ties.add_phase(*chemistry_, phase)) return false;
+bool WaterState::tie_phase(std::size_t phase) {
+  if (!ties.add_phase(*chemistry, phase)) return false;
   ties.complete(lambda, ln_water);
-  set_ties_changed();
+  ties_changed();
   evaluate_species();
   return true;
 }
 
-bool Solver::find_amounts() {
-  dissolved_.assign(chemistry_->columns(), 0);
+bool WaterState::find_amounts() {
+  dissolved.assign(chemistry->columns(), 0);
   for (std::size_t i = 0; i < u.size(); ++i) {
-    const double* row = chemistry_->species.row(i);
-    for (std::size_t j = 0; j < dissolved_.size(); ++j) dissolved_[j] += row[j] * molality[i];
+    const double* row = chemistry->species.row(i);
+    for (std::size_t j = 0; j < dissolved.size(); ++j) dissolved[j] += row[j] * molality[i];
   }
-  if (!ties.amounts(*chemistry_, dissolved_, all_amounts_)) return false;
-  amount.assign(all_amounts_.begin() + static_cast<std::ptrdiff_t>(chemistry_->pinned.size()),
-                all_amounts_.end());
+  if (!ties.amounts(*chemistry, dissolved, all_amounts)) return false;
+  amount.assign(all_amounts.begin() + static_cast<std::ptrdiff_t>(chemistry->pinned.size()),
+                all_amounts.end());
   return true;
 }
 
 // Lets go the solid with the most negative amount, relative to what its scarcest component allows.
-std::size_t Solver::drop_worst(double tolerance) {
+std::size_t WaterState::drop_worst(double tolerance) {
   find_amounts();
   std::size_t worst = kNone;
   double lowest = -tolerance;
   for (std::size_t k = 0; k < amount.size(); ++k) {
-    const double* row = chemistry_->phases.row(ties.phases()[k]);
+    const double* row = chemistry->phases.row(ties.phases()[k]);
     double most = std::numeric_limits<double>::min();
     double least = std::numeric_limits<double>::infinity();
-    for (std::size_t j = 0; j < chemistry_->columns(); ++j) {
-      if (chemistry_->kind[j] != ColumnKind::mass || row[j] <= 0) continue;
-      most = std::max(most, chemistry_->totals[j] / row[j]);
-      least = std::min(least, chemistry_->totals[j] / row[j]);
+    for (std::size_t j = 0; j < chemistry->columns(); ++j) {
+      if (chemistry->kind[j] != ColumnKind::mass || row[j] <= 0) continue;
+      most = std::max(most, chemistry->totals[j] / row[j]);
+      least = std::min(least, chemistry->totals[j] / row[j]);
     }
     const double relative = amount[k] / (std::isfinite(least) && least > 0 ? least : most);
     if (relative < lowest) {
@@ -73,16 +50,16 @@ std::size_t Solver::drop_worst(double tolerance) {
   }
   if (worst == kNone) return kNone;
   const std::size_t phase = ties.phases()[worst];
-  ties.drop_phase(*chemistry_, worst);
-  set_ties_changed();
+  ties.drop_phase(*chemistry, worst);
+  ties_changed();
   return phase;
 }
 
-bool Solver::add_worst(double tolerance) {
-  const Expressions& phases = chemistry_->phases;
+bool WaterState::add_worst(double tolerance) {
+  const Expressions& phases = chemistry->phases;
   std::size_t worst = kNone;
   double highest = tolerance;
-  for (std::size_t s = 0; s < phases.size() && solids_form_; ++s) {
+  for (std::size_t s = 0; s < phases.size() && solids_form; ++s) {
     if (ties.holds_phase(s)) continue;
     const double value = phases.value(s, lambda.data(), ln_water);
     if (value > highest) {
@@ -91,7 +68,7 @@ bool Solver::add_worst(double tolerance) {
     }
   }
   if (worst == kNone) return false;
-  return ties.add_phase(*chemistry_, worst) || ties.exchange_phase(*chemistry_, worst, amount);
+  return ties.add_phase(*chemistry, worst) || ties.exchange_phase(*chemistry, worst, amount);
 }
 
 }  // namespace aeruca::detail

@@ -18,31 +18,21 @@ constexpr double kSmallestShare = 5e-3;  // of ln gamma, in one step straight on
 
 }  // namespace
 
-double Solver::charge_imbalance() const {
-  double positive = 1e-290;
-  double negative = 1e-290;
-  for (std::size_t i = 0; i < u.size(); ++i) {
-    const double part = chemistry_->charge[i] * molality[i];
-    (part > 0 ? positive : negative) += std::abs(part);
-  }
-  return std::log(positive / negative);
-}
-
 // Ideal answer first; then the activity coefficients of that answer, held, for a second and third.
 Status Solver::guess(int iteration_limit) {
-  if (!ties.reset(*chemistry_)) return Status::infeasible;
-  set_ties_changed();
-  start();
-  Status status = descend(kConvexDone, iteration_limit);
-  if (activity_ == nullptr) return status;
+  if (!ties.reset(*chemistry)) return Status::infeasible;
+  ties_changed();
+  convex_.start(*this);
+  Status status = convex_.descend(*this, kConvexDone, iteration_limit);
+  if (activity == nullptr) return status;
   for (int turn = 0; turn < kFirstGuesses && status == Status::converged; ++turn) {
-    share_ = 1;
+    share = 1;
     update_activity();
     for (double& g : ln_gamma) g = std::clamp(g, -kLargestLnGamma, kLargestLnGamma);
     ln_water = std::clamp(ln_water, -1.0, 0.0);
     ties.complete(lambda, ln_water);
-    make_feasible();
-    status = descend(kConvexDone, iteration_limit);
+    convex_.make_feasible(*this);
+    status = convex_.descend(*this, kConvexDone, iteration_limit);
   }
   return status;
 }
@@ -50,7 +40,7 @@ Status Solver::guess(int iteration_limit) {
 // The pH at which the water is neutral, with the electron potential held: charge rises with the
 // hydrogen potential in all but odd systems, and changes sign between the ends in every system.
 Status Solver::guess_neutral(int iteration_limit) {
-  const Chemistry& whole = *chemistry_;
+  const Chemistry& whole = *chemistry;
   const std::size_t column = whole.charge_column;
   held_ = whole;
   held_.charge_column = kNone;
@@ -58,7 +48,7 @@ Status Solver::guess_neutral(int iteration_limit) {
   unit[column] = 1;
   held_.pinned.add(unit.data(), 0, 0);
   held_.pinned_column.push_back(column);
-  chemistry_ = &held_;
+  chemistry = &held_;
   double low = -18 * kLn10;
   double high = 4 * kLn10;
   double at_low = -40;
@@ -80,24 +70,24 @@ Status Solver::guess_neutral(int iteration_limit) {
     trial = std::clamp(turn % 3 == 2 ? 0.5 * (low + high) : secant, low + guard, high - guard);
   }
   const std::vector<std::size_t> solids(ties.phases().begin(), ties.phases().end());
-  chemistry_ = &whole;
+  chemistry = &whole;
   if (status != Status::converged || !ties.reset(whole)) return status;
   for (const std::size_t s : solids) ties.add_phase(whole, s);
-  set_ties_changed();
+  ties_changed();
   return status;
 }
 
 Status Solver::first_guess(int iteration_limit) {
-  return chemistry_->charge_column == kNone ? guess(iteration_limit)
-                                            : guess_neutral(iteration_limit);
+  return chemistry->charge_column == kNone ? guess(iteration_limit)
+                                           : guess_neutral(iteration_limit);
 }
 
 // The first way is enough but for waters far outside the range of their activity model.
 Status Solver::solve(int iteration_limit) {
   Status status = first_guess(iteration_limit);
   if (status != Status::converged) return status;
-  status = refine(1, iteration_limit);
-  if (status == Status::converged || activity_ == nullptr) return status;
+  status = full_.refine(*this, 1, iteration_limit);
+  if (status == Status::converged || activity == nullptr) return status;
   return from_bare_solution(&Solver::first_guess, iteration_limit);
 }
 
@@ -110,22 +100,22 @@ Status Solver::solve_from_ideal(int iteration_limit) {
 
 // The water without solids first, found by `way`; then solids one at a time.
 Status Solver::from_bare_solution(Status (Solver::*way)(int), int iteration_limit) {
-  solids_form_ = false;
+  solids_form = false;
   std::fill(ln_gamma.begin(), ln_gamma.end(), 0.0);
   ln_water = 0;
   const Status status = (this->*way)(iteration_limit);
-  solids_form_ = true;
-  return status == Status::converged ? refine(1, iteration_limit) : status;
+  solids_form = true;
+  return status == Status::converged ? full_.refine(*this, 1, iteration_limit) : status;
 }
 
 Status Solver::ideal_answer(int iteration_limit) {
-  const Activity* model = activity_;
-  activity_ = nullptr;
+  const Activity* model = activity;
+  activity = nullptr;
   std::fill(ln_gamma.begin(), ln_gamma.end(), 0.0);
   ln_water = 0;
   const Status status = first_guess(iteration_limit);
-  activity_ = model;
-  return status == Status::converged ? refine(0, iteration_limit) : status;
+  activity = model;
+  return status == Status::converged ? full_.refine(*this, 0, iteration_limit) : status;
 }
 
 // From the ideal answer, which is certain, to the full one by small shares of ln gamma and ln
@@ -139,7 +129,7 @@ Status Solver::continuation(int iteration_limit) {
     const std::vector<double> u_kept = u;
     const Ties ties_kept = ties;
     const double next = std::min(1.0, done + step);
-    if (refine(next, iteration_limit) == Status::converged) {
+    if (full_.refine(*this, next, iteration_limit) == Status::converged) {
       done = next;
       step *= 1.6;
       continue;
@@ -156,8 +146,8 @@ Status Solver::continuation(int iteration_limit) {
 // The same along the curve of answers (follow.cpp), when the way is not straight.
 Status Solver::along_curve(int iteration_limit) {
   Status status = ideal_answer(iteration_limit);
-  if (status == Status::converged) status = follow();
-  return status == Status::converged ? refine(1, iteration_limit) : status;
+  if (status == Status::converged) status = curve_.follow(*this);
+  return status == Status::converged ? full_.refine(*this, 1, iteration_limit) : status;
 }
 
 }  // namespace aeruca::detail
