@@ -66,7 +66,7 @@ double fitted_uncertainty(const std::vector<HumidityComparison>& measured) {
 }
 
 struct Uncertainty {
-  double value = detail::kNotANumber;
+  double value = kNotGiven;
   std::string from;
 };
 
@@ -95,8 +95,8 @@ std::vector<HumidityComparison> compare(const Dataset& dataset, const Salt& salt
     const double at = measured.temperature_c;
     if (!(std::abs(at - temperature_c) <= kBesideDegrees)) continue;
     const bool computable = at >= 0 && at <= 50;
-    const double rh = computable ? detail::saturated_solution(dataset, salt, at, asked).rh_percent
-                                 : detail::kNotANumber;
+    const double rh =
+        computable ? detail::saturated_solution(dataset, salt, at, asked).rh_percent : kNotGiven;
     const double difference = rh - measured.rh_percent;
     beside.push_back({std::move(measured), difference, false});
   }
@@ -166,9 +166,8 @@ Deliquescence blank(const Salt& salt, double temperature_c) {
   out.salt = salt.formula;
   out.solid = salt.solid;
   out.temperature_c = temperature_c;
-  out.rh_percent = out.rh_uncertainty_percent = detail::kNotANumber;
-  out.molality_measured = out.molality_from_constant = out.rh_from_constant_percent =
-      detail::kNotANumber;
+  out.rh_percent = out.rh_uncertainty_percent = kNotGiven;
+  out.molality_measured = out.molality_from_constant = out.rh_from_constant_percent = kNotGiven;
   out.humidity_in_fit = salt.humidity_in_fit;
   out.note = salt.note;
   return out;

@@ -45,7 +45,7 @@ void take_constant(const Dataset& dataset, const Salt& salt, double temperature_
   const SaltModel model(salt, *own, temperature_c);
   out.molality_constant = saturation_molality(model, salt.ln_k_25c);
   if (out.molality_constant > kHighestStretch * model.molality_max()) {
-    out.molality_constant = kNotANumber;
+    out.molality_constant = kNotGiven;
     return;
   }
   if (!std::isnan(out.molality_constant))

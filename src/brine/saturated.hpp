@@ -7,17 +7,15 @@
 #include <string_view>
 
 #include "aeruca/brine.hpp"
+#include "aeruca/not_given.hpp"
 
 namespace aeruca::detail {
 
-inline constexpr double kNotANumber = std::numeric_limits<double>::quiet_NaN();
-
 /// What a computation at one temperature gave.
 struct Saturated {
-  double rh_percent = kNotANumber;
-  double molality_measured = kNotANumber, molality_constant = kNotANumber,
-         rh_constant = kNotANumber;
-  double solubility_error = kNotANumber;  // relative
+  double rh_percent = kNotGiven;
+  double molality_measured = kNotGiven, molality_constant = kNotGiven, rh_constant = kNotGiven;
+  double solubility_error = kNotGiven;  // relative
   SaturationBasis basis = SaturationBasis::not_known;
   std::string not_known_because;
   const PitzerBinary* set = nullptr;

@@ -6,12 +6,11 @@
 #include <boost/math/interpolators/pchip.hpp>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
-#include <limits>
+
+#include "aeruca/not_given.hpp"
 
 namespace aeruca::detail {
 namespace {
-
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 double straight(std::span<const std::pair<double, double>> table, double x) {
   for (std::size_t i = 1; i < table.size(); ++i) {
@@ -25,7 +24,7 @@ double straight(std::span<const std::pair<double, double>> table, double x) {
 }  // namespace
 
 double interpolate(std::span<const std::pair<double, double>> table, double x) {
-  if (table.empty() || !(x >= table.front().first && x <= table.back().first)) return kNaN;
+  if (table.empty() || !(x >= table.front().first && x <= table.back().first)) return kNotGiven;
   for (const auto& [node, value] : table) {
     if (x == node) return value;
   }
@@ -49,7 +48,7 @@ double saturation_molality(const SaltModel& model, double ln_k) {
   constexpr double kRatio = 1.1;  // fine enough not to step over a pair of roots of the fitted sets
   const auto excess = [&](double ln_m) { return model.ln_product(std::exp(ln_m)) - ln_k; };
   double low = std::log(kLowest);
-  if (!(excess(low) < 0)) return kNaN;
+  if (!(excess(low) < 0)) return kNotGiven;
   const double end = std::log(kHighest);
   while (low < end) {
     const double high = std::min(low + std::log(kRatio), end);
@@ -61,7 +60,7 @@ double saturation_molality(const SaltModel& model, double ln_k) {
     }
     low = high;
   }
-  return kNaN;
+  return kNotGiven;
 }
 
 }  // namespace aeruca::detail

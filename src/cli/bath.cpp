@@ -12,8 +12,6 @@
 namespace aeruca::cli {
 namespace {
 
-constexpr double kNotGiven = std::numeric_limits<double>::quiet_NaN();
-
 void given_or_throw(double value, const char* option) {
   if (std::isnan(value)) throw CLI::RequiredError(option);
 }

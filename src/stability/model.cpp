@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "aeruca/constants.hpp"
+#include "aeruca/not_given.hpp"
 #include "stability/diagram.hpp"
 #include "stability/probability.hpp"
 #include "stability/spread.hpp"
@@ -180,7 +181,7 @@ PointAnswers FieldModel::at_many(std::span<const double> x, std::span<const doub
     throw InputError("y", std::to_string(y.size()) + " values",
                      "as many as x has: " + std::to_string(x.size()));
   const detail::System& system = impl_->system;
-  const double nan = std::numeric_limits<double>::quiet_NaN();
+  const double nan = kNotGiven;
   const std::size_t n = x.size();
   PointAnswers answers{std::vector<int>(n, -1),     std::vector<int>(n, -1),
                        std::vector<double>(n, nan), std::vector<double>(n, nan),

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "aeruca/not_given.hpp"
 #include "uncertainty/draws.hpp"
 
 namespace aeruca::detail {
@@ -54,7 +55,7 @@ std::vector<double> probabilities_at(const System& system, std::span<const doubl
   for (std::size_t p = 0; p < x.size(); ++p) {
     const auto row = result.begin() + static_cast<std::ptrdiff_t>(p * candidates);
     if (std::isnan(x[p]) || std::isnan(y[p])) {
-      std::fill_n(row, candidates, std::numeric_limits<double>::quiet_NaN());
+      std::fill_n(row, candidates, kNotGiven);
       continue;
     }
     const std::size_t number = regime_at(system, {x[p], y[p]});

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 
 #include "aeruca/errors.hpp"
+#include "aeruca/not_given.hpp"
 #include "aeruca/store.hpp"
 #include "base/text.hpp"
 #include "store/known_time.hpp"
@@ -16,8 +16,7 @@ namespace {
 using detail::KnownTime;
 using detail::SensorError;
 
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-constexpr SensorRange kNoRange{kNaN, kNaN, kNaN, kNaN};
+constexpr SensorRange kNoRange{kNotGiven, kNotGiven, kNotGiven, kNotGiven};
 
 void want(bool fine, const char* name, double value, const char* accepted) {
   if (!fine) throw InputError(name, value, accepted);
@@ -117,7 +116,7 @@ TimeAbove time_above(const KnownTime& known, const std::vector<double>& margins,
   const auto hours = [&](double bias) { return detail::longest_spell(known, margins, bias).hours; };
   above.share = {share(-accuracy), share(0), share(accuracy), expected / known.total_s};
   above.longest = detail::longest_spell(known, margins, 0);
-  above.longest_h = {hours(-accuracy), above.longest.hours, hours(accuracy), kNaN};
+  above.longest_h = {hours(-accuracy), above.longest.hours, hours(accuracy), kNotGiven};
   return above;
 }
 
@@ -136,7 +135,7 @@ double wetness_hours(const KnownTime& known) {
     any = any || !std::isnan(known.temperature_c[i]);
     if (known.temperature_c[i] > 0 && known.rh_percent[i] > 80) seconds += known.seconds[i];
   }
-  return any ? seconds / 3600 : kNaN;
+  return any ? seconds / 3600 : kNotGiven;
 }
 
 double dry_at_end_hours(const KnownTime& known) {
@@ -169,7 +168,7 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.probability_below_all_time = error.all_below(known.margin_low);
   a.probability_dormant =
       error.bias_below(bias_for_wet(known, known.margin_low, o.active_spell_h, o.dormant_share));
-  a.probability_active = kNaN;
+  a.probability_active = kNotGiven;
   a.probability_borderline = 1 - a.probability_dormant;
   if (!has_upper_end(o.onset)) return;
   a.probability_active = 1 - error.bias_below(bias_for_wet(known, known.margin_high,
@@ -178,19 +177,19 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
 }
 
 void nothing_known(StoreAssessment& a) {
-  a.temperature_c = a.rh_percent = a.surface_rh_percent = {kNaN, kNaN, kNaN};
+  a.temperature_c = a.rh_percent = a.surface_rh_percent = {kNotGiven, kNotGiven, kNotGiven};
   a.above_low.share = a.above_high.share = a.above_low.longest_h = a.above_high.longest_h =
       kNoRange;
-  a.share_condensing = a.time_of_wetness_hours = a.dry_at_end_hours = kNaN;
-  a.probability_below_all_time = a.probability_dormant = kNaN;
-  a.probability_borderline = a.probability_active = kNaN;
+  a.share_condensing = a.time_of_wetness_hours = a.dry_at_end_hours = kNotGiven;
+  a.probability_below_all_time = a.probability_dormant = kNotGiven;
+  a.probability_borderline = a.probability_active = kNotGiven;
 }
 
 // A handful of readings is no record, whatever they show.
 void refuse_few(StoreAssessment& a) {
   if (a.readings == 0 || a.readings >= static_cast<std::size_t>(a.options.minimum_readings)) return;
-  a.probability_below_all_time = a.probability_dormant = kNaN;
-  a.probability_borderline = a.probability_active = kNaN;
+  a.probability_below_all_time = a.probability_dormant = kNotGiven;
+  a.probability_borderline = a.probability_active = kNotGiven;
   if (a.verdict == Verdict::not_known) return;
   a.verdict = Verdict::not_known;
   a.reason = "the record has " + std::to_string(a.readings) +

@@ -1,11 +1,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <optional>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
+#include "aeruca/not_given.hpp"
 #include "base/calendar.hpp"
 #include "base/csv.hpp"
 #include "base/text.hpp"
@@ -17,7 +17,6 @@ namespace detail {
 namespace {
 
 constexpr long kHeaderLines = 60;
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 // A field as it is quoted in a message: short and printable.
 std::string shown(std::string_view text) {
@@ -118,8 +117,8 @@ class LoggerCsv {
     Fields fields;
     if (!split(fields)) return;
     std::int64_t time = 0;
-    double temperature = kNaN;
-    double rh = kNaN;
+    double temperature = kNotGiven;
+    double rh = kNotGiven;
     if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh))
       return;
     if (!check_possible(temperature, rh, csv_.number(), names_, options_, log_)) return;

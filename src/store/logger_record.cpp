@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
+#include "aeruca/not_given.hpp"
 #include "base/calendar.hpp"
 #include "base/text.hpp"
 #include "store/logger_series.hpp"
@@ -96,8 +96,7 @@ LoggerRecord make_logger_record(std::span<const std::int64_t> times_s,
   series.reserve(times_s.size());
   for (std::size_t i = 0; i < times_s.size(); ++i) {
     const auto line = static_cast<long>(i + 1);
-    const double t =
-        temperature_c.empty() ? std::numeric_limits<double>::quiet_NaN() : temperature_c[i];
+    const double t = temperature_c.empty() ? kNotGiven : temperature_c[i];
     if (std::isnan(rh_percent[i])) {
       log.add(FaultKind::missing_value, FaultAction::dropped, line, names.rh,
               [] { return std::string("no humidity; reading dropped"); });
