@@ -17,14 +17,14 @@
 /// their derivatives, and, where a model far outside its range has the straight way fold, along the
 /// curve of answers. No previous answer is used, so results do not depend on the order of a batch.
 ///
-/// Several answers. An activity model that is not convex, and hydrates, which bind water, may let more
-/// than one solution fulfil the equations. An answer is stable: the second derivatives of the Gibbs
-/// energy of the solution are positive over electroneutral changes, and its water activity is at most
-/// 1 (both in the certificate). Where the first one found is not, or is about as rich as a hydrate
-/// that may form, the one that continues from dilution is sought too, and the stable one of lowest
-/// Gibbs energy is given. Without any the status is `unstable`: outside its range a model may have
-/// none. `infeasible` is proven: balances that cannot hold, a solid that would form without end, or
-/// pH, Eh and gases that ask for more than 1000 mol/kg.
+/// Several answers. An activity model that is not convex, and hydrates, which bind water, may let
+/// more than one solution fulfil the equations. An answer is stable: the second derivatives of the
+/// Gibbs energy of the solution are positive over electroneutral changes, and its water activity is
+/// at most 1 (both in the certificate). Where the first one found is not, or is about as rich as a
+/// hydrate that may form, the one that continues from dilution is sought too, and the stable one of
+/// lowest Gibbs energy is given. Without any the status is `unstable`: outside its range a model
+/// may have none. `infeasible` is proven: balances that cannot hold, a solid that would form
+/// without end, or pH, Eh and gases that ask for more than 1000 mol/kg.
 ///
 /// What is and is not balanced. Every component but water: the solvent is 1 kg whatever reactions
 /// or hydrates take or give, so water bound in solids is not taken from it (10 mol/kg of a hydrate
@@ -43,9 +43,9 @@
 /// the constants, tenths of a log unit for many copper species. Degenerate cases: a component whose
 /// total is 0 takes its species with it (molality 0); of solids that can replace each other (the
 /// same composition and constant, or an assemblage at an invariant point) one choice of amounts is
-/// reported and `degenerate` names them; on a boundary an amount may be 0 with a saturation index of 0. Speed:
-/// of the order of 20 microseconds (ideal) to 60 (SIT) per water in a batch. Equilibrium says what
-/// is possible, not how fast.
+/// reported and `degenerate` names them; on a boundary an amount may be 0 with a saturation index
+/// of 0. Speed: of the order of 20 microseconds (ideal) to 60 (SIT) per water in a batch.
+/// Equilibrium says what is possible, not how fast.
 
 #include <map>
 #include <memory>
@@ -140,9 +140,10 @@ struct Certificate {
   /// Relative gap of the convex problem at the final activity coefficients
   double duality_gap = 0;
   double activity_error = 0;  ///< largest change in ln activity left by the activity model
-  double stability = 1;  ///< smallest eigenvalue of the second derivatives of the Gibbs energy of the
-                         ///< solution over electroneutral changes, scaled to 1 where ideal; a lower
-                         ///< bound of it above 0.5; a solution below 0 would fall apart
+  /// Smallest eigenvalue of the second derivatives of the Gibbs energy of the solution over
+  /// electroneutral changes, scaled to 1 where ideal; a lower bound of it above 0.5; a solution
+  /// below 0 would fall apart
+  double stability = 1;
   double water_activity = 0;  ///< of the solution; above 1 the model has no meaning
   int iterations = 0;
   /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation

@@ -57,8 +57,8 @@ class UnknownName : public Error {
 };
 
 /// How a solver ended. Only `converged` carries an answer.
-/// `infeasible`: proven to have no answer; `unstable`: the equations have one, which no matter could
-/// stay in.
+/// `infeasible`: proven to have no answer; `unstable`: the equations have one, which no matter
+/// could stay in.
 enum class Status { converged, iteration_limit, singular, infeasible, unstable };
 
 /// "converged", "iteration_limit", "singular", "infeasible" or "unstable".

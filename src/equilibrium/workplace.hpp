@@ -27,10 +27,10 @@ struct Workplace {
   Inspection inspection;
   Certificate certificate;
   Status status = Status::iteration_limit;  // converged only when the certificate holds
-  bool refused = false;     // the solver had an answer that its certificate refused
-  bool too_much = false;    // more dissolved than kMostMolality
-  double way_ends = 0;      // share of the totals where the way from dilution ends; 0: not known
-  std::string message;      // why there is no answer
+  bool refused = false;                     // the solver had an answer that its certificate refused
+  bool too_much = false;                    // more dissolved than kMostMolality
+  double way_ends = 0;  // share of the totals where the way from dilution ends; 0: not known
+  std::string message;  // why there is no answer
 };
 
 /// Solves and certifies the water that is in place.

@@ -163,10 +163,9 @@ void add_solids(const SolvedWater& solved, const Dataset& dataset, std::ostream&
   }
   out << "  Index: log10 of saturation, 0 saturated, above 0 supersaturated; those above "
       << kLeastIndexShown << " are shown.\n"
-      << (measured
-              ? "  +/-: one standard uncertainty, of the readings and the constants, a figure "
-                "that solid and dissolved forms share counted once.\n"
-              : "")
+      << (measured ? "  +/-: one standard uncertainty, of the readings and the constants, a figure "
+                     "that solid and dissolved forms share counted once.\n"
+                   : "")
       << "  Needs: the activity of one ingredient, all else as it is, pH and Eh "
          "included.\n";
 }
