@@ -32,7 +32,7 @@ bool within_components(const Dataset& dataset, const Species& species,
   return true;
 }
 
-std::vector<SolidRow> solid_rows(const WaterState& state, const DatasetPointer& dataset,
+std::vector<SolidRow> solid_rows(const SolvedCaseWater& state, const DatasetPointer& dataset,
                                  const FieldOptions& options, const PointAnswer& best) {
   std::vector<SolidRow> rows;
   for (const Species& species : dataset->species) {
@@ -81,7 +81,7 @@ bool worth_a_row(const SolidRow& row) {
   return row.gap < kNear || std::find(asked.begin(), asked.end(), row.species->name) != asked.end();
 }
 
-CaseTable solids_table(const std::vector<SolidRow>& rows, const WaterState& state,
+CaseTable solids_table(const std::vector<SolidRow>& rows, const SolvedCaseWater& state,
                        const std::string& name, const PointAnswer& best) {
   CaseTable table;
   table.title = say("copper_solids.copper_solids_in", {{"1", name}});
@@ -124,7 +124,7 @@ bool holds_copper(const Dataset& dataset, const Species& species) {
   return species.components[dataset.component_index("Cu(2+)")] > 0;
 }
 
-CaseTable copper_solids(const WaterState& state, const std::string& name,
+CaseTable copper_solids(const SolvedCaseWater& state, const std::string& name,
                         const DatasetPointer& dataset, const FieldOptions& options,
                         const PointAnswer& best) {
   return solids_table(solid_rows(state, dataset, options, best), state, name, best);

@@ -11,7 +11,7 @@ namespace aeruca::detail {
 bool holds_copper(const Dataset& dataset, const Species& species);
 
 /// `options` are the fields at the activities of this water, `best` the most stable form there.
-CaseTable copper_solids(const WaterState& state, const std::string& name,
+CaseTable copper_solids(const SolvedCaseWater& state, const std::string& name,
                         const DatasetPointer& dataset, const FieldOptions& options,
                         const PointAnswer& best);
 

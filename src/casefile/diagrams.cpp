@@ -43,7 +43,7 @@ double log10_carbonate(const EquilibriumResult& result) {
 // The plane of pH and Eh at the activities of this water. Carbonate is held in its predominant
 // form, so that the fields stay whole when their constants are those of another temperature than
 // the water's.
-FieldOptions fields_of(const WaterState& state, double temperature_c) {
+FieldOptions fields_of(const SolvedCaseWater& state, double temperature_c) {
   FieldOptions options;
   options.temperature_c = temperature_c;
   for (const char* ligand : {"Cl(-)", "SO4(2-)"}) {
@@ -55,7 +55,8 @@ FieldOptions fields_of(const WaterState& state, double temperature_c) {
   return options;
 }
 
-CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const std::string& name) {
+CaseWaterPoint point_of(const CaseWater& water, const SolvedCaseWater& state,
+                        const std::string& name) {
   CaseWaterPoint point;
   point.name = name;
   point.temperature_c = water.analysis.temperature_c;

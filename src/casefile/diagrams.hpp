@@ -15,9 +15,10 @@ double log10_activity(const EquilibriumResult& result, const std::string& specie
 double log10_carbonate(const EquilibriumResult& result);
 
 /// The plane of pH and Eh at the activities of this water.
-FieldOptions fields_of(const WaterState& state, double temperature_c);
+FieldOptions fields_of(const SolvedCaseWater& state, double temperature_c);
 /// The water as a point of that plane.
-CaseWaterPoint point_of(const CaseWater& water, const WaterState& state, const std::string& name);
+CaseWaterPoint point_of(const CaseWater& water, const SolvedCaseWater& state,
+                        const std::string& name);
 
 CaseDiagram diagram_of(const CaseWaterPoint& point, FieldOptions options,
                        const DatasetPointer& dataset);

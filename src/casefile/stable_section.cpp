@@ -84,7 +84,7 @@ std::string boundary_words(double ph, const Boundary& boundary) {
 }
 
 // A field holds for copper compounds as such; the index, for the copper dissolved in this water.
-std::string saturation_words(const WaterState& state) {
+std::string saturation_words(const SolvedCaseWater& state) {
   const auto found = state.result.saturation_index.find("nantokite");
   if (!state.has_copper || found == state.result.saturation_index.end()) return "";
   const std::string most = state.copper_is_limit ? say("stable.at_most") : "";
@@ -113,7 +113,7 @@ CaseFinding boundary_finding(const std::string& key, const Boundary& boundary,
 
 // `most` is the answer at this Eh, or nothing where the Eh is not known.
 void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std::string& key,
-                  double temperature_c, const WaterState& state, const Most& most,
+                  double temperature_c, const SolvedCaseWater& state, const Most& most,
                   std::string& answer) {
   const double ph = state.result.ph;
   const Boundary boundary =
@@ -137,7 +137,7 @@ void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std
   }
 }
 
-void add_quality(CaseSection& section, const WaterState& state, const std::string& key) {
+void add_quality(CaseSection& section, const SolvedCaseWater& state, const std::string& key) {
   CaseFinding charge =
       figure_of(key + ".charge_error_percent", say("label.stable.charge_error_percent"),
                 state.charge.error_percent, "%", 2);
@@ -169,7 +169,7 @@ std::string eh_words(const CaseWater& water, const Potential& potential) {
 }
 
 std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const CaseWater& water,
-                           const WaterState& state, const std::string& name, double coverage) {
+                           const SolvedCaseWater& state, const std::string& name, double coverage) {
   std::string text = say("stable.in_ph_eh_the_most", {{"1", name},
                                                       {"2", format_number(state.result.ph, 3)},
                                                       {"3", eh_words(water, state.potential)},
@@ -185,7 +185,7 @@ std::string point_sentence(const Dataset& dataset, const PointAnswer& best, cons
 // The most stable one of the solids, by leaving out what stands before it; empty when there is
 // none.
 std::string first_solid(const DatasetPointer& dataset, FieldOptions options,
-                        const WaterState& state, const std::string& without = "") {
+                        const SolvedCaseWater& state, const std::string& without = "") {
   if (!without.empty()) options.left_out.push_back({without, ""});
   const std::size_t many = FieldModel(dataset, options).candidates().size();
   for (std::size_t i = 0; i + 1 < many; ++i) {
@@ -198,7 +198,7 @@ std::string first_solid(const DatasetPointer& dataset, FieldOptions options,
 
 // Two doubts: another published constant, and a solid that is slow to form.
 std::string doubts(const DatasetPointer& dataset, const FieldOptions& options,
-                   const WaterState& state, const Most& most) {
+                   const SolvedCaseWater& state, const Most& most) {
   std::string text;
   if (!most.best.overtaken_by.empty()) {
     const Figure& other = dataset->figure(most.best.overtaking_figure);
@@ -218,7 +218,7 @@ std::string doubts(const DatasetPointer& dataset, const FieldOptions& options,
   return text;
 }
 
-Most add_fields(CaseSection& section, const CaseWater& water, const WaterState& state,
+Most add_fields(CaseSection& section, const CaseWater& water, const SolvedCaseWater& state,
                 const DatasetPointer& dataset, const std::string& key, const std::string& name,
                 double temperature_c, std::string& answer) {
   CaseFinding eh = figure_of(key + ".eh_v", say("label.stable.eh_v"), state.potential.eh_v, "V");
@@ -254,7 +254,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
     section.missing.emplace_back(say("stable.ph_of", {{"1", name}}));
     return;
   }
-  const WaterState state = solve_water(file, water.analysis, key, dataset);
+  const SolvedCaseWater state = solve_water(file, water.analysis, key, dataset);
   add_warnings(section, state.result.warnings);
   add_estimates(section, state.result.remarks.size());
   if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {

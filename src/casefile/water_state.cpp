@@ -87,9 +87,9 @@ std::size_t copper_unknown_at(const Dataset& dataset, double temperature_c) {
       }));
 }
 
-WaterState solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
-                       const DatasetPointer& dataset) {
-  WaterState state;
+SolvedCaseWater solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
+                            const DatasetPointer& dataset) {
+  SolvedCaseWater state;
   const std::size_t before = analysis.ions.size();
   if (copper_unknown_at(*dataset, analysis.temperature_c) > 0) {
     std::erase_if(analysis.ions, [&](const AnalysedIon& ion) {

@@ -19,7 +19,7 @@ struct Potential {
 };
 
 /// A water of the case, solved.
-struct WaterState : SolvedWater {
+struct SolvedCaseWater : SolvedWater {
   Potential potential;
   bool has_copper = false;       ///< copper was given, so saturation can be told
   bool copper_is_limit = false;  ///< ... as a detection limit: saturation is at most this
@@ -32,8 +32,8 @@ std::size_t copper_unknown_at(const Dataset& dataset, double temperature_c);
 /// Solves the water, `key` of the file. Its pH must be given. Copper is left out where its
 /// complexes would rest on constants of another temperature. Throws FileError for an ion or
 /// electrode that the data set does not know and for readings that contradict each other.
-WaterState solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
-                       const DatasetPointer& dataset);
+SolvedCaseWater solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
+                            const DatasetPointer& dataset);
 
 /// Throws FileError for an ion or electrode that the data set does not know.
 void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
