@@ -271,7 +271,7 @@ def assess_case(
         return _assess_text(toml_text(case), place, date, dataset)
     if not isinstance(case, (str, os.PathLike)):
         accepted = "the path of a case file, or what it says as a dictionary"
-        raise checks.refusal("case", type(case).__name__, accepted)
+        raise checks.refusal("case", checks.shown(case), accepted)
     if folder is not None:
         accepted = "a folder beside a dictionary only, for the logs of a case file lie beside it"
         raise checks.refusal("folder", checks.shown(folder), accepted)

@@ -315,7 +315,12 @@ class Equilibrium:
         for k, name in enumerate(names):
             rows[:, k] = flat[f"total of {name}"]
         out = self._core.solve_rows(
-            names, rows, *(flat.get(name) for name in held), _held(fugacity_bar)
+            names,
+            rows,
+            flat.get("ph"),
+            flat.get("eh_v"),
+            flat.get("oxygen_bar"),
+            _held(fugacity_bar),
         )
         return EquilibriumTable(
             self.species,

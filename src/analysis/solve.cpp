@@ -60,10 +60,11 @@ bool solids_allowed(const EquilibriumOptions& options) {
   return options.precipitation == Precipitation::allowed;
 }
 
-// The water as the laboratory had it: nothing has formed from it yet.
+// The water as the laboratory had it: nothing has formed from it yet. Names of solids that cannot
+// form stay, and are refused.
 EquilibriumOptions without_solids(EquilibriumOptions options) {
+  if (solids_allowed(options)) options.allowed_solids.clear();
   options.precipitation = Precipitation::none;
-  options.allowed_solids.clear();
   return options;
 }
 

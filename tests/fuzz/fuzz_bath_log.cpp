@@ -21,7 +21,7 @@ void check(const aeruca::BathLog& log) {
   for (const aeruca::BathRecord& bath : log.baths) {
     demand(bath.start_day >= before && bath.end_day > bath.start_day);
     before = bath.end_day;
-    demand(bath.volume_l > 0 && bath.dilution >= 1 && bath.blank_mg_per_l >= 0);
+    demand(bath.volume_l > 0 && bath.dilution >= 1 && !(bath.blank_mg_per_l < 0));
     const bool measured = bath.kind != aeruca::ReadingKind::not_measured;
     demand(measured ? bath.chloride_mg_per_l >= 0 : std::isnan(bath.chloride_mg_per_l));
   }

@@ -184,7 +184,7 @@ WATER = {"Cu(2+)": 1e-3}
         (lambda: aeruca.onset("40", salt=None), "no onset band named '40'"),
         (lambda: aeruca.onset([40]), "limit = an array of shape (1,)"),
         (lambda: aeruca.assess_store(None, 40), "record = None: accepted is a LoggerRecord"),
-        (lambda: aeruca.assess_case(None), "path = None: accepted is a path"),
+        (lambda: aeruca.assess_case(None), "case = None: accepted is the path of a case file"),
         (lambda: aeruca.activity_coefficients("sit", None, [1]), "species = None: accepted is a l"),
         (
             lambda: aeruca.default_dataset().log10_k("tenorite", [20, None]),
