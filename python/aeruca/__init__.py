@@ -1,117 +1,105 @@
-"""aeruca: the chemistry of copper corrosion in conservation."""
+"""aeruca: the chemistry of copper corrosion in conservation.
 
-from ._core import (
-    BathExtract,
-    BathFit,
-    BathLog,
-    BathRecord,
-    BathSummary,
-    Certificate,
-    Corner,
-    Dataset,
-    Edge,
-    Error,
-    Field,
-    Figure,
-    FileError,
-    HumidityComparison,
-    InputError,
-    LineEquation,
-    LoggerFault,
-    LoggerReadOptions,
-    LoggerRecord,
-    MeasuredCurvePoint,
-    MeasuredHumidity,
-    MonthSummary,
-    OnsetBand,
-    OnsetCurve,
-    Percentiles,
-    Range,
-    ReadingErrors,
-    Rival,
-    Salt,
-    SensorRange,
-    Source,
-    Species,
-    Spell,
-    StoreAssessment,
-    StoreOptions,
-    TimeAbove,
-    UnknownName,
-    WaterLine,
-    WeighedReagent,
-    WeighOut,
-    version,
-)
-from .activity import ActivityResult, activity_coefficients
-from .bath import (
-    bath_curve,
-    bath_salts,
-    bath_series,
-    fit_bath_log,
-    fraction_of_final_release,
-    mode_roots,
-    read_bath_log,
-    shelf_forms,
-    summarise_bath_log,
-    weigh_out,
-)
-from .brine import (
-    Deliquescence,
-    DeliquescenceCurve,
-    SaltCurve,
-    SaltSolution,
-    computable_salts,
-    deliquescence,
-    deliquescence_curve,
-    measured_humidity,
-    salt_curve,
-    single_salt,
-)
+One object, whole        assess_case, assess_cases, new_case, write_report; CaseAssessment
+What is stable           speciate, Equilibrium; field_diagram, stable_at, FieldModel
+How dry to keep it       deliquescence, single_salt; read_logger, assess_store, plot_store
+How long to wash it      read_bath_log, summarise_bath_log, fit_bath_log, weigh_out, plot_bath
+What a number rests on   default_dataset, load_dataset, extend_dataset
+What goes wrong          Error: InputError, FileError, UnknownName
+
+The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
+activity, stability, brine, store, bath, water, dataset, report, plot. Each name has its help.
+
+    case = aeruca.assess_case("data/demo/case.toml")
+    case.verdict, case.reason
+"""
+
+from . import activity as activity
+from . import analysis as analysis
+from . import plot as plot
+from . import water as water
+from ._core import Error as Error
+from ._core import FileError as FileError
+from ._core import InputError as InputError
+from ._core import UnknownName as UnknownName
+from ._core import version as _version
+from .bath import fit_bath_log as fit_bath_log
+from .bath import read_bath_log as read_bath_log
+from .bath import summarise_bath_log as summarise_bath_log
+from .bath import weigh_out as weigh_out
+from .brine import deliquescence as deliquescence
+from .brine import single_salt as single_salt
 from .cards import install as _install_cards
-from .case import CaseAssessment, assess_case, new_case
-from .dataset import default_dataset, extend_dataset, load_dataset, molar_mass_g_per_mol
-from .equilibrium import Equilibrium, EquilibriumResult, EquilibriumTable, speciate
-from .plot_bath import plot_bath
-from .plot_store import plot_store
-from .report import render_report, write_report
-from .series import (
-    assess_store,
-    onset,
-    read_logger,
-    record_from_arrays,
-    record_times,
-    surface_rh_percent,
-)
-from .stability import FieldDiagram, FieldModel, StableAt, field_diagram, stable_at
-from .water import (
-    debye_hueckel_slopes,
-    density_kg_per_m3,
-    permittivity,
-    pkw,
-    saturation_pressure_pa,
-)
+from .case import CaseAssessment as CaseAssessment
+from .case import assess_case as assess_case
+from .case import assess_cases as assess_cases
+from .case import new_case as new_case
+from .dataset import default_dataset as default_dataset
+from .dataset import extend_dataset as extend_dataset
+from .dataset import load_dataset as load_dataset
+from .equilibrium import Equilibrium as Equilibrium
+from .equilibrium import speciate as speciate
+from .plot_bath import plot_bath as plot_bath
+from .plot_store import plot_store as plot_store
+from .report import write_report as write_report
+from .stability import FieldModel as FieldModel
+from .stability import field_diagram as field_diagram
+from .stability import stable_at as stable_at
+from .store import assess_store as assess_store
+from .store import read_logger as read_logger
 
 _install_cards()
 
-__version__ = version()
-__all__ = ["Error", "FileError", "InputError", "UnknownName", "__version__"]
-__all__ += ["LoggerRecord", "OnsetCurve", "StoreAssessment", "assess_store", "onset", "plot_store"]
-__all__ += ["read_logger", "record_from_arrays", "record_times", "surface_rh_percent"]
-__all__ += ["ActivityResult", "Deliquescence", "DeliquescenceCurve", "SaltCurve", "SaltSolution"]
-__all__ += ["activity_coefficients", "computable_salts", "deliquescence", "deliquescence_curve"]
-__all__ += ["measured_humidity", "salt_curve", "single_salt"]
-__all__ += ["debye_hueckel_slopes", "density_kg_per_m3", "permittivity", "pkw"]
-__all__ += ["saturation_pressure_pa"]
-__all__ += ["Dataset", "Figure", "MeasuredHumidity", "OnsetBand", "Salt", "Source", "Species"]
-__all__ += ["default_dataset", "extend_dataset", "load_dataset", "molar_mass_g_per_mol"]
-__all__ += ["BathFit", "BathLog", "BathSummary", "ReadingErrors", "WeighOut", "bath_curve"]
-__all__ += ["bath_salts", "bath_series", "fit_bath_log", "fraction_of_final_release", "mode_roots"]
-__all__ += ["plot_bath", "read_bath_log", "shelf_forms", "summarise_bath_log", "weigh_out"]
-__all__ += ["FieldDiagram", "FieldModel", "StableAt", "field_diagram", "stable_at"]
-__all__ += ["CaseAssessment", "assess_case", "new_case", "render_report", "write_report"]
-__all__ += ["Equilibrium", "EquilibriumResult", "EquilibriumTable", "speciate"]
-__all__ += ["BathExtract", "BathRecord", "Certificate", "Corner", "Edge", "Field"]
-__all__ += ["HumidityComparison", "LineEquation", "LoggerFault", "LoggerReadOptions"]
-__all__ += ["MeasuredCurvePoint", "MonthSummary", "Percentiles", "Range", "Rival"]
-__all__ += ["SensorRange", "Spell", "StoreOptions", "TimeAbove", "WaterLine", "WeighedReagent"]
+__version__ = _version()
+
+# What a person looks for: the names above, then the parts.
+_VERBS = [
+    "assess_case",
+    "assess_cases",
+    "new_case",
+    "write_report",
+    "speciate",
+    "field_diagram",
+    "stable_at",
+    "deliquescence",
+    "single_salt",
+    "read_logger",
+    "assess_store",
+    "plot_store",
+    "read_bath_log",
+    "summarise_bath_log",
+    "fit_bath_log",
+    "weigh_out",
+    "plot_bath",
+    "default_dataset",
+    "load_dataset",
+    "extend_dataset",
+]
+_TYPES = [
+    "CaseAssessment",
+    "Equilibrium",
+    "Error",
+    "FieldModel",
+    "FileError",
+    "InputError",
+    "UnknownName",
+]
+_PARTS = [
+    "activity",
+    "analysis",
+    "bath",
+    "brine",
+    "case",
+    "dataset",
+    "equilibrium",
+    "plot",
+    "report",
+    "stability",
+    "store",
+    "water",
+]
+
+
+def __dir__() -> list[str]:
+    """Name what tab completion shows."""
+    return [*_VERBS, *_TYPES, *_PARTS, "__version__"]

@@ -10,6 +10,33 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from . import _core, checks
+from ._core import (  # the types of this part
+    BathExtract as BathExtract,
+)
+from ._core import (
+    BathFit as BathFit,
+)
+from ._core import (
+    BathLog as BathLog,
+)
+from ._core import (
+    BathRecord as BathRecord,
+)
+from ._core import (
+    BathSummary as BathSummary,
+)
+from ._core import (
+    Range as Range,
+)
+from ._core import (
+    ReadingErrors as ReadingErrors,
+)
+from ._core import (
+    WeighedReagent as WeighedReagent,
+)
+from ._core import (
+    WeighOut as WeighOut,
+)
 
 if TYPE_CHECKING:
     import numpy.typing as npt

@@ -10,8 +10,6 @@ from numpy.typing import ArrayLike
 from . import checks
 from ._core import (
     Deliquescence,
-    HumidityComparison,
-    MeasuredCurvePoint,
     SaltSolution,
     _computable_salts,
     _deliquescence,
@@ -19,6 +17,12 @@ from ._core import (
     _measured_humidity,
     _salt_curve,
     _single_salt,
+)
+from ._core import (  # the types of this part
+    HumidityComparison as HumidityComparison,
+)
+from ._core import (
+    MeasuredCurvePoint as MeasuredCurvePoint,
 )
 
 if TYPE_CHECKING:

@@ -5,7 +5,27 @@ from __future__ import annotations
 import os
 
 from . import _core, checks
-from ._core import Dataset
+from ._core import (  # the types of this part
+    Dataset as Dataset,
+)
+from ._core import (
+    Figure as Figure,
+)
+from ._core import (
+    MeasuredHumidity as MeasuredHumidity,
+)
+from ._core import (
+    OnsetBand as OnsetBand,
+)
+from ._core import (
+    Salt as Salt,
+)
+from ._core import (
+    Source as Source,
+)
+from ._core import (
+    Species as Species,
+)
 
 __all__ = ["default_dataset", "extend_dataset", "load_dataset", "molar_mass_g_per_mol"]
 

@@ -11,6 +11,9 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from . import _core, checks
+from ._core import (  # the types of this part
+    Certificate as Certificate,
+)
 from .choices import Acidity, ActivityModel, MissingEnthalpy, Precipitation, Redox
 from .display import html_table, species_html
 

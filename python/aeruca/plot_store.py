@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from ._core import surface_rh_percent
-from .series import record_times
+from .store import record_times
 
 if TYPE_CHECKING:
     import numpy.typing as npt

@@ -11,6 +11,24 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from . import _core, checks
+from ._core import (  # the types of this part
+    Corner as Corner,
+)
+from ._core import (
+    Edge as Edge,
+)
+from ._core import (
+    Field as Field,
+)
+from ._core import (
+    LineEquation as LineEquation,
+)
+from ._core import (
+    Rival as Rival,
+)
+from ._core import (
+    WaterLine as WaterLine,
+)
 from .choices import MissingEnthalpy
 from .display import html_table, reaction_text, sentence_text, species_html
 

@@ -50,9 +50,9 @@ def numpy_judge(times: Any, rh: Any) -> dict[str, float]:
     return found
 
 
-def ours_judge(record: aeruca.LoggerRecord) -> dict[str, float]:
+def ours_judge(record: aeruca.store.LoggerRecord) -> dict[str, float]:
     """Collect the same figures from the assessment, which also gives probabilities and months."""
-    a = aeruca.assess_store(record, aeruca.OnsetCurve("band", [42.0], [46.0]))
+    a = aeruca.assess_store(record, aeruca.store.OnsetCurve("band", [42.0], [46.0]))
     found: dict[str, float] = {}
     for limit, above in ((42, a.above_low), (46, a.above_high)):
         ends = ((-3, "if_reads_high"), (0, "as_read"), (3, "if_reads_low"))

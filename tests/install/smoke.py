@@ -15,7 +15,7 @@ result = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)", "Na(+)"], precipitati
 )
 result.raise_if_failed()
 assert result.ionic_strength > 0.05
-assert np.all(np.isfinite(aeruca.saturation_pressure_pa(np.array([10.0, 20.0]))))
+assert np.all(np.isfinite(aeruca.water.saturation_pressure_pa(np.array([10.0, 20.0]))))
 case = aeruca.assess_case(sys.argv[1])
 assert case.complete
 assert case.verdict in {"dormant", "borderline", "active", "not known"}

@@ -32,10 +32,10 @@ def log(tmp_path):
 
 def test_series_broadcasts_over_rates_and_lets_nan_through():
     rates = np.array([[0.001, 0.01], [np.nan, 0.1]])
-    result = aeruca.bath_series(rates, [7, 14, 14], alpha=[10, 20, 20], carry_over=0.05)
+    result = aeruca.bath.bath_series(rates, [7, 14, 14], alpha=[10, 20, 20], carry_over=0.05)
     assert result.left.shape == (2, 2, 3)
     assert np.isnan(result.left[1, 0]).all()
-    single = aeruca.bath_series(0.01, [7, 14, 14], alpha=[10, 20, 20], carry_over=0.05)
+    single = aeruca.bath.bath_series(0.01, [7, 14, 14], alpha=[10, 20, 20], carry_over=0.05)
     assert single.left.shape == (3,)
     np.testing.assert_allclose(result.left[0, 1], single.left, atol=1e-13)
     assert result.truncation_error < 1e-9
@@ -47,7 +47,7 @@ def test_series_broadcasts_over_rates_and_lets_nan_through():
 )  # fmt: skip
 @settings(max_examples=60, deadline=None)
 def test_mass_is_conserved_and_falls(rate, days, alpha, shape):
-    result = aeruca.bath_series(rate, days, alpha=alpha, shape=shape)
+    result = aeruca.bath.bath_series(rate, days, alpha=alpha, shape=shape)
     before = np.concatenate([[1.0], result.left[:-1]])
     np.testing.assert_allclose(before - result.left, result.in_bath, atol=1e-12)
     assert (np.diff(result.left) <= 1e-9).all()
@@ -55,8 +55,8 @@ def test_mass_is_conserved_and_falls(rate, days, alpha, shape):
 
 def test_curve_meets_series():
     tau = np.linspace(0, 0.5, 11)
-    in_bath, left = aeruca.bath_curve(tau, [0.2, 0.3], alpha=5)
-    ends = aeruca.bath_series(1.0, [0.2, 0.3], alpha=5)
+    in_bath, left = aeruca.bath.bath_curve(tau, [0.2, 0.3], alpha=5)
+    ends = aeruca.bath.bath_series(1.0, [0.2, 0.3], alpha=5)
     assert left[0] == 1
     np.testing.assert_allclose([left[4], left[10]], ends.left, atol=1e-9)
     np.testing.assert_allclose([in_bath[4], in_bath[10]], ends.in_bath, atol=1e-9)
@@ -64,7 +64,7 @@ def test_curve_meets_series():
 
 def test_fraction_of_final_release_broadcasts():
     alpha = np.array([[1.0], [10.0]])
-    values = aeruca.fraction_of_final_release("sphere", alpha, np.array([0.01, 0.1, np.nan]))
+    values = aeruca.bath.fraction_of_final_release("sphere", alpha, np.array([0.01, 0.1, np.nan]))
     assert values.shape == (2, 3)
     np.testing.assert_allclose(values[:, :2], [[0.4908, 0.9039], [0.3311, 0.7939]], atol=5.1e-5)
     assert np.isnan(values[:, 2]).all()
@@ -73,11 +73,14 @@ def test_fraction_of_final_release_broadcasts():
 @pytest.mark.parametrize(
     ("call", "message"),
     [
-        (lambda: aeruca.bath_series(-1.0, [1]), "rate = -1: accepted is 0 or more"),
-        (lambda: aeruca.bath_series(1.0, [1], alpha=0), "alpha of bath 1 = 0"),
-        (lambda: aeruca.bath_series(1.0, [1, 2, 3], alpha=[1, 2]), r"shapes \(2,\), \(3,\)"),
-        (lambda: aeruca.bath_series(1.0, [[1, 2]]), r"days = an array of shape \(1, 2\)"),
-        (lambda: aeruca.bath_series(1.0, [1], load="at-metal", shape="sphere"), "load = at-metal"),
+        (lambda: aeruca.bath.bath_series(-1.0, [1]), "rate = -1: accepted is 0 or more"),
+        (lambda: aeruca.bath.bath_series(1.0, [1], alpha=0), "alpha of bath 1 = 0"),
+        (lambda: aeruca.bath.bath_series(1.0, [1, 2, 3], alpha=[1, 2]), r"shapes \(2,\), \(3,\)"),
+        (lambda: aeruca.bath.bath_series(1.0, [[1, 2]]), r"days = an array of shape \(1, 2\)"),
+        (
+            lambda: aeruca.bath.bath_series(1.0, [1], load="at-metal", shape="sphere"),
+            "load = at-metal",
+        ),
         (lambda: aeruca.weigh_out("dihydrate"), "either percent_w_v or mol_per_l"),
         (lambda: aeruca.weigh_out("", percent_w_v=5), "what stands on the shelf"),
     ],
@@ -89,7 +92,7 @@ def test_bad_input_is_named(call, message):
 
 def test_an_unknown_shape_names_the_nearest():
     with pytest.raises(aeruca.UnknownName, match="nearest is 'sphere'"):
-        aeruca.bath_series(1.0, [1], shape="spere")
+        aeruca.bath.bath_series(1.0, [1], shape="spere")
 
 
 def test_log_summary_and_fit(log):
@@ -140,8 +143,8 @@ def test_weigh_out():
     assert [round(r.grams, 2) for r in out.reagents] == [63.3, 18.58]
     assert out.traps[0][1] == pytest.approx(2.70, abs=0.005)
     assert "sheet" in out.cautions[-1]
-    assert "decahydrate" in aeruca.shelf_forms("sodium carbonate")
-    assert "sodium sesquicarbonate" in aeruca.bath_salts()
+    assert "decahydrate" in aeruca.bath.shelf_forms("sodium carbonate")
+    assert "sodium sesquicarbonate" in aeruca.bath.bath_salts()
 
 
 def test_the_picture_shows_readings_bands_and_what_comes_next(log):

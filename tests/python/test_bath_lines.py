@@ -78,7 +78,7 @@ TOLERANCE = 2e-5
 
 def ours(baths, shape, load="uniform", biot=np.inf):
     alpha, tau, fill, carry = np.array(baths, dtype=float).T
-    result = aeruca.bath_series(
+    result = aeruca.bath.bath_series(
         1.0, tau, alpha=alpha, shape=shape, load=load, biot=biot, fill=fill, carry_over=carry
     )
     return np.stack([result.left, result.in_bath], axis=1)
@@ -129,11 +129,11 @@ def test_lines_converge_to_ours_with_second_order():
 
 def test_roots_of_a_perfect_sink_are_the_zeros_of_j0():
     np.testing.assert_allclose(
-        aeruca.mode_roots("cylinder", np.inf, 50), jn_zeros(0, 50), rtol=1e-14
+        aeruca.bath.mode_roots("cylinder", np.inf, 50), jn_zeros(0, 50), rtol=1e-14
     )
     np.testing.assert_allclose(
-        aeruca.mode_roots("slab", np.inf, 50), (np.arange(50) + 0.5) * np.pi, rtol=1e-14
+        aeruca.bath.mode_roots("slab", np.inf, 50), (np.arange(50) + 0.5) * np.pi, rtol=1e-14
     )
     np.testing.assert_allclose(
-        aeruca.mode_roots("sphere", np.inf, 50), (np.arange(50) + 1) * np.pi, rtol=1e-14
+        aeruca.bath.mode_roots("sphere", np.inf, 50), (np.arange(50) + 1) * np.pi, rtol=1e-14
     )

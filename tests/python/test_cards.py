@@ -8,7 +8,7 @@ import aeruca
 def test_results_show_their_figures_with_units(root):
     record = aeruca.read_logger(root / "data/demo/store-log.csv")
     assert f"{len(record)} readings every" in repr(record)
-    assert repr(aeruca.onset(42)) == "<OnsetCurve limit 42 % RH: 42 % RH to 42 % RH>"
+    assert repr(aeruca.store.onset(42)) == "<OnsetCurve limit 42 % RH: 42 % RH to 42 % RH>"
     log = aeruca.read_bath_log(root / "data/demo/bath-log.csv")
     summary = aeruca.summarise_bath_log(log)
     assert repr(summary).startswith(f"<BathSummary {len(log)} baths, ")
@@ -19,7 +19,7 @@ def test_results_show_their_figures_with_units(root):
     assert "% RH" in store._repr_html_()
     assert "median (5 to 95 %)" in aeruca.fit_bath_log(log)._repr_html_()
     assert ">computed</span></td>" in aeruca.deliquescence("halite")._repr_html_()
-    assert "% RH" in repr(aeruca.measured_humidity("halite", 25.0))
+    assert "% RH" in repr(aeruca.brine.measured_humidity("halite", 25.0))
 
 
 def test_a_table_shows_its_first_waters():

@@ -13,7 +13,19 @@ import pytest
 import aeruca
 from aeruca import checks
 
-FUNCTIONS = sorted(name for name in aeruca.__all__ if inspect.isfunction(getattr(aeruca, name)))
+MODULES = [aeruca, *(getattr(aeruca, name) for name in dir(aeruca))]
+FUNCTIONS = sorted(
+    {
+        thing
+        for module in MODULES
+        if inspect.ismodule(module)
+        for name, thing in vars(module).items()
+        if inspect.isfunction(thing) and not name.startswith("_")
+        if thing.__module__.startswith("aeruca.") and thing.__module__ != "aeruca.checks"
+        if thing.__module__ not in ("aeruca.display", "aeruca.cards")
+    },
+    key=lambda thing: (thing.__module__, thing.__name__),
+)
 
 # Each call runs in a process of its own, for what is tested is that the process lives.
 CALL = """
@@ -49,11 +61,12 @@ for name in dir(core):
                 if callable(part):
                     survive(part)
 data = aeruca.default_dataset()
-record = aeruca.record_from_arrays([0, 3600], None, [40, 41])
+record = aeruca.store.record_from_arrays([0, 3600], None, [40, 41])
 system = aeruca.Equilibrium(components=["Cu(2+)", "Cl(-)"])
 model = aeruca.FieldModel()
 options = core.StoreOptions()
-for holder in (data, record, system, system._core, model, model._core, options, aeruca.onset(40)):
+onset = aeruca.store.onset(40)
+for holder in (data, record, system, system._core, model, model._core, options, onset):
     for member in dir(holder):
         if not member.startswith("__") and callable(getattr(holder, member)):
             survive(getattr(holder, member))
@@ -80,9 +93,8 @@ def test_none_anywhere_in_the_core_kills_no_process(tmp_path):
     assert done.stdout.endswith("alive\n")
 
 
-@pytest.mark.parametrize("name", FUNCTIONS)
-def test_none_for_a_required_argument_is_refused(name):
-    thing = getattr(aeruca, name)
+@pytest.mark.parametrize("thing", FUNCTIONS, ids=lambda thing: thing.__name__)
+def test_none_for_a_required_argument_is_refused(thing):
     parameters = inspect.signature(thing).parameters.values()
     required = [
         one
@@ -107,7 +119,7 @@ WATER = {"Cu(2+)": 1e-3}
     [
         (lambda: aeruca.extend_dataset(None, "f"), "base = None: accepted is a Dataset"),
         (lambda: aeruca.load_dataset(3), "directory = 3: accepted is a path"),
-        (lambda: aeruca.molar_mass_g_per_mol(None), "formula = None: accepted is a text"),
+        (lambda: aeruca.dataset.molar_mass_g_per_mol(None), "formula = None: accepted is a text"),
         (lambda: aeruca.FieldModel(dataset=3), "dataset = 3: accepted is a Dataset, or None"),
         (lambda: aeruca.FieldModel("pH"), "x = 'pH': accepted is (quantity, low, high)"),
         (lambda: aeruca.FieldModel(("pH", None, 14)), "low end of x = None"),
@@ -115,26 +127,47 @@ WATER = {"Cu(2+)": 1e-3}
         (lambda: aeruca.FieldModel(log10_activity={"Cl(-)": None}), "log10_activity of Cl(-) = No"),
         (lambda: aeruca.stable_at([1, 2, 3], [1, 2]), "x, y = arrays of shapes (3,), (2,)"),
         (lambda: aeruca.stable_at([7, None], 0.2), "x = None at 1: accepted is a number or an arr"),
-        (lambda: aeruca.salt_curve("NaCl", [1, None]), "molality = None at 1"),
-        (lambda: aeruca.salt_curve("NaCl", ["1", "2"]), "molality = '1' at 0"),
-        (lambda: aeruca.salt_curve("NaCl", [[1], [1, 2]]), "molality = rows of different lengths"),
-        (lambda: aeruca.salt_curve("NaCl", 1, [20, 25]), "temperature_c = an array of shape (2,)"),
-        (lambda: aeruca.single_salt(None, 1), "salt = None: accepted is a text"),
-        (lambda: aeruca.pkw([1, 2], [1, 2, 3]), "temperature_c, density_kg_per_m3 = arrays of sha"),
-        (lambda: aeruca.surface_rh_percent([1, 2], [1, 2, 3], 1), "rh_percent, temperature_c, co"),
-        (lambda: aeruca.surface_rh_percent("40", 20, 1), "rh_percent = '40'"),
+        (lambda: aeruca.brine.salt_curve("NaCl", [1, None]), "molality = None at 1"),
+        (lambda: aeruca.brine.salt_curve("NaCl", ["1", "2"]), "molality = '1' at 0"),
         (
-            lambda: aeruca.surface_rh_percent(np.ma.masked_array([40.0], [True]), 20, 1),
+            lambda: aeruca.brine.salt_curve("NaCl", [[1], [1, 2]]),
+            "molality = rows of different lengths",
+        ),
+        (
+            lambda: aeruca.brine.salt_curve("NaCl", 1, [20, 25]),
+            "temperature_c = an array of shape (2,)",
+        ),
+        (lambda: aeruca.single_salt(None, 1), "salt = None: accepted is a text"),
+        (
+            lambda: aeruca.water.pkw([1, 2], [1, 2, 3]),
+            "temperature_c, density_kg_per_m3 = arrays of sha",
+        ),
+        (
+            lambda: aeruca.store.surface_rh_percent([1, 2], [1, 2, 3], 1),
+            "rh_percent, temperature_c, co",
+        ),
+        (lambda: aeruca.store.surface_rh_percent("40", 20, 1), "rh_percent = '40'"),
+        (
+            lambda: aeruca.store.surface_rh_percent(np.ma.masked_array([40.0], [True]), 20, 1),
             "rh_percent = a masked array",
         ),
         (
-            lambda: aeruca.fraction_of_final_release("slab", [1, 2], [1, 2, 3]),
+            lambda: aeruca.bath.fraction_of_final_release("slab", [1, 2], [1, 2, 3]),
             "alpha, tau = arrays of shapes (2,), (3,): accepted is shapes that broadcast",
         ),
-        (lambda: aeruca.mode_roots("slab", 1, 10**9), "count = 1000000000: accepted is a whole nu"),
-        (lambda: aeruca.mode_roots("slab", 1, 2.5), "count = 2.5: accepted is a whole number, 1 t"),
-        (lambda: aeruca.mode_roots("slab", 1, True), "count = True"),
-        (lambda: aeruca.bath_series(0.1, [1], accuracy=0), "accuracy = 0: accepted is above 0 to"),
+        (
+            lambda: aeruca.bath.mode_roots("slab", 1, 10**9),
+            "count = 1000000000: accepted is a whole nu",
+        ),
+        (
+            lambda: aeruca.bath.mode_roots("slab", 1, 2.5),
+            "count = 2.5: accepted is a whole number, 1 t",
+        ),
+        (lambda: aeruca.bath.mode_roots("slab", 1, True), "count = True"),
+        (
+            lambda: aeruca.bath.bath_series(0.1, [1], accuracy=0),
+            "accuracy = 0: accepted is above 0 to",
+        ),
         (lambda: aeruca.summarise_bath_log(None), "log = None: accepted is a BathLog"),
         (lambda: aeruca.weigh_out("borax", percent_w_v="1"), "percent_w_v = '1': accepted is a nu"),
         (
@@ -171,21 +204,39 @@ WATER = {"Cu(2+)": 1e-3}
             lambda: aeruca.Equilibrium(**BASE, acidity="charge_balance").solve(WATER, ph=8),
             "ph = 8: accepted is ph with acidity given_ph only",
         ),
-        (lambda: aeruca.record_from_arrays([0, 1], None, [[40], [41]]), "rh_percent = an array of"),
-        (lambda: aeruca.record_from_arrays([0], [[20]], [40]), "temperature_c = an array of shape"),
-        (lambda: aeruca.record_from_arrays([2**63 - 1], None, [40]), "accepted is times of the y"),
         (
-            lambda: aeruca.record_from_arrays(np.array([2**60], "datetime64[D]"), None, [40]),
+            lambda: aeruca.store.record_from_arrays([0, 1], None, [[40], [41]]),
+            "rh_percent = an array of",
+        ),
+        (
+            lambda: aeruca.store.record_from_arrays([0], [[20]], [40]),
+            "temperature_c = an array of shape",
+        ),
+        (
+            lambda: aeruca.store.record_from_arrays([2**63 - 1], None, [40]),
+            "accepted is times of the y",
+        ),
+        (
+            lambda: aeruca.store.record_from_arrays(np.array([2**60], "datetime64[D]"), None, [40]),
             "accepted is times of the years 1900 to 2100",
         ),
-        (lambda: aeruca.record_from_arrays(["2024-01-01"], None, [40]), "times = an array of <U10"),
-        (lambda: aeruca.record_from_arrays([], None, []), "times = no values"),
-        (lambda: aeruca.record_from_arrays([0], None, [40], gap_factor=None), "gap_factor = None"),
-        (lambda: aeruca.onset("40", salt=None), "no onset band named '40'"),
-        (lambda: aeruca.onset([40]), "limit = an array of shape (1,)"),
+        (
+            lambda: aeruca.store.record_from_arrays(["2024-01-01"], None, [40]),
+            "times = an array of <U10",
+        ),
+        (lambda: aeruca.store.record_from_arrays([], None, []), "times = no values"),
+        (
+            lambda: aeruca.store.record_from_arrays([0], None, [40], gap_factor=None),
+            "gap_factor = None",
+        ),
+        (lambda: aeruca.store.onset("40", salt=None), "no onset band named '40'"),
+        (lambda: aeruca.store.onset([40]), "limit = an array of shape (1,)"),
         (lambda: aeruca.assess_store(None, 40), "record = None: accepted is a LoggerRecord"),
         (lambda: aeruca.assess_case(None), "case = None: accepted is the path of a case file"),
-        (lambda: aeruca.activity_coefficients("sit", None, [1]), "species = None: accepted is a l"),
+        (
+            lambda: aeruca.activity.activity_coefficients("sit", None, [1]),
+            "species = None: accepted is a l",
+        ),
         (
             lambda: aeruca.default_dataset().log10_k("tenorite", [20, None]),
             "temperature_c = None at",

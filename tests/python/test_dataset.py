@@ -13,11 +13,11 @@ import aeruca
 
 
 @pytest.fixture(scope="module")
-def dataset() -> aeruca.Dataset:
+def dataset() -> aeruca.dataset.Dataset:
     return aeruca.default_dataset()
 
 
-def test_a_species_knows_what_it_rests_on(dataset: aeruca.Dataset) -> None:
+def test_a_species_knows_what_it_rests_on(dataset: aeruca.dataset.Dataset) -> None:
     nantokite = dataset["nantokite"]
     assert nantokite.kind == "solid"
     assert nantokite.components.shape == (len(dataset.components),)
@@ -26,7 +26,7 @@ def test_a_species_knows_what_it_rests_on(dataset: aeruca.Dataset) -> None:
     assert repr(nantokite).startswith("Species('nantokite', solid, log10_k 9.56 +/- 0.14")
 
 
-def test_constants_take_arrays_and_pass_nan(dataset: aeruca.Dataset) -> None:
+def test_constants_take_arrays_and_pass_nan(dataset: aeruca.dataset.Dataset) -> None:
     values = dataset.log10_k("OH(-)", np.array([[0.0, 25.0], [50.0, math.nan]]))
     assert values.shape == (2, 2)
     assert values[0, 1] == pytest.approx(-13.995)
@@ -37,7 +37,7 @@ def test_constants_take_arrays_and_pass_nan(dataset: aeruca.Dataset) -> None:
         dataset.log10_k("CuCl2(-)", 20.0)
 
 
-def test_unknown_names_are_key_errors_with_the_nearest(dataset: aeruca.Dataset) -> None:
+def test_unknown_names_are_key_errors_with_the_nearest(dataset: aeruca.dataset.Dataset) -> None:
     with pytest.raises(KeyError, match="nantokite"):
         dataset["nantokit"]
     with pytest.raises(aeruca.UnknownName):
@@ -46,7 +46,7 @@ def test_unknown_names_are_key_errors_with_the_nearest(dataset: aeruca.Dataset) 
     assert "sugar" not in dataset
 
 
-def test_every_figure_names_a_source_and_its_basis(dataset: aeruca.Dataset) -> None:
+def test_every_figure_names_a_source_and_its_basis(dataset: aeruca.dataset.Dataset) -> None:
     keys = {source.key for source in dataset.sources}
     for figure in dataset.figures:
         assert figure.source in keys, figure
@@ -56,7 +56,7 @@ def test_every_figure_names_a_source_and_its_basis(dataset: aeruca.Dataset) -> N
 
 
 def test_a_file_extends_the_data_set_and_leaves_the_old_alone(
-    dataset: aeruca.Dataset, tmp_path: Path
+    dataset: aeruca.dataset.Dataset, tmp_path: Path
 ) -> None:
     file = tmp_path / "own.toml"
     file.write_text(
@@ -74,9 +74,9 @@ def test_a_file_extends_the_data_set_and_leaves_the_old_alone(
 
 
 def test_molar_masses() -> None:
-    assert aeruca.molar_mass_g_per_mol("CuCl2.2H2O") == pytest.approx(170.48, abs=0.01)
+    assert aeruca.dataset.molar_mass_g_per_mol("CuCl2.2H2O") == pytest.approx(170.48, abs=0.01)
     with pytest.raises(aeruca.InputError, match="a chemical formula"):
-        aeruca.molar_mass_g_per_mol("copper")
+        aeruca.dataset.molar_mass_g_per_mol("copper")
 
 
 DATA = Path(__file__).resolve().parents[2] / "data"

@@ -9,7 +9,7 @@ import aeruca
 
 def test_wrong_input_carries_parameter_value_and_accepted() -> None:
     with pytest.raises(aeruca.InputError) as caught:
-        aeruca.density_kg_per_m3(-5.0)
+        aeruca.water.density_kg_per_m3(-5.0)
     error = caught.value
     assert error.parameter == "temperature_c"
     assert error.value == "-5"
@@ -19,7 +19,7 @@ def test_wrong_input_carries_parameter_value_and_accepted() -> None:
 
 def test_wrong_input_seen_by_python_carries_the_same() -> None:
     with pytest.raises(aeruca.InputError) as caught:
-        aeruca.density_kg_per_m3("warm")
+        aeruca.water.density_kg_per_m3("warm")
     error = caught.value
     assert (error.parameter, error.value) == ("temperature_c", "'warm'")
     assert str(error) == f"{error.parameter} = {error.value}: accepted is {error.accepted}"

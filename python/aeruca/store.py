@@ -3,55 +3,121 @@
 from __future__ import annotations
 
 import os
-from typing import Any
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
 
 from . import _core, checks
-from ._core import LoggerReadOptions, LoggerRecord, OnsetCurve, StoreAssessment, StoreOptions
+from ._core import (  # the types of this part
+    LoggerFault as LoggerFault,
+)
+from ._core import (
+    LoggerReadOptions as LoggerReadOptions,
+)
+from ._core import (
+    LoggerRecord as LoggerRecord,
+)
+from ._core import (
+    MonthSummary as MonthSummary,
+)
+from ._core import (
+    OnsetCurve as OnsetCurve,
+)
+from ._core import (
+    Percentiles as Percentiles,
+)
+from ._core import (
+    SensorRange as SensorRange,
+)
+from ._core import (
+    Spell as Spell,
+)
+from ._core import (
+    StoreAssessment as StoreAssessment,
+)
+from ._core import (
+    StoreOptions as StoreOptions,
+)
+from ._core import (
+    TimeAbove as TimeAbove,
+)
 
 __all__ = ["assess_store", "onset", "read_logger", "record_from_arrays", "record_times"]
 __all__ += ["surface_rh_percent"]
 
 
-def _set(options: LoggerReadOptions | StoreOptions, settings: dict[str, Any]) -> None:
-    """Set the fields that are named, each checked against the kind of its default."""
-    for name, value in settings.items():
-        if name == "onset" or name.startswith("_") or not hasattr(options, name):
-            raise TypeError(f"'{name}' is no setting of {type(options).__name__}")
-        default = getattr(options, name)
-        if isinstance(default, str):
-            setattr(options, name, checks.text(name, value))
-        elif isinstance(default, int):
-            setattr(options, name, checks.integer(name, value, 0, 1_000_000_000))
-        else:
-            setattr(options, name, checks.number(name, value))
+_MOST = 1_000_000_000
+_READ = LoggerReadOptions()
+_JUDGE = StoreOptions()
 
 
-def _read_options(settings: dict[str, Any]) -> LoggerReadOptions:
+def _read_options(
+    max_bad_share: float,
+    rh_over_tolerance_percent: float,
+    gap_factor: float,
+    stuck_hours: float,
+    stuck_readings: int,
+    listed_faults: int,
+) -> LoggerReadOptions:
     options = LoggerReadOptions()
-    _set(options, settings)
+    options.max_bad_share = checks.number("max_bad_share", max_bad_share)
+    options.rh_over_tolerance_percent = checks.number(
+        "rh_over_tolerance_percent", rh_over_tolerance_percent
+    )
+    options.gap_factor = checks.number("gap_factor", gap_factor)
+    options.stuck_hours = checks.number("stuck_hours", stuck_hours)
+    options.stuck_readings = checks.integer("stuck_readings", stuck_readings, 0, _MOST)
+    options.listed_faults = checks.integer("listed_faults", listed_faults, 0, _MOST)
     return options
 
 
-def read_logger(path: str | os.PathLike[str], **settings: Any) -> LoggerRecord:
+def read_logger(
+    path: str | os.PathLike[str],
+    *,
+    time_column: str = "",
+    temperature_column: str = "",
+    rh_column: str = "",
+    max_bad_share: float = _READ.max_bad_share,
+    rh_over_tolerance_percent: float = _READ.rh_over_tolerance_percent,
+    gap_factor: float = _READ.gap_factor,
+    stuck_hours: float = _READ.stuck_hours,
+    stuck_readings: int = _READ.stuck_readings,
+    listed_faults: int = _READ.listed_faults,
+) -> LoggerRecord:
     """Read a logger file (CSV): times, temperature (degrees C) and relative humidity (percent).
 
-    Every bad line is a fault with its line number in ``record.faults``. ``settings`` are the
-    fields of ``LoggerReadOptions``: max_bad_share, rh_over_tolerance_percent, gap_factor,
-    stuck_hours, stuck_readings, listed_faults, time_column, temperature_column, rh_column.
+    Every bad line is a fault with its line number in ``record.faults``. ``time_column``,
+    ``temperature_column`` and ``rh_column`` overrule the recognition of the header; the rest is
+    described in ``LoggerReadOptions``.
 
     Raises FileError when the file cannot be read or too many of its lines are bad.
     """
-    return _core.read_logger_csv(checks.path("path", path), _read_options(settings))
+    options = _read_options(
+        max_bad_share,
+        rh_over_tolerance_percent,
+        gap_factor,
+        stuck_hours,
+        stuck_readings,
+        listed_faults,
+    )
+    options.time_column = checks.text("time_column", time_column)
+    options.temperature_column = checks.text("temperature_column", temperature_column)
+    options.rh_column = checks.text("rh_column", rh_column)
+    return _core.read_logger_csv(checks.path("path", path), options)
 
 
 def record_from_arrays(
     times: npt.ArrayLike,
     temperature_c: npt.ArrayLike | None,
     rh_percent: npt.ArrayLike,
-    **settings: Any,
+    *,
+    max_bad_share: float = _READ.max_bad_share,
+    rh_over_tolerance_percent: float = _READ.rh_over_tolerance_percent,
+    gap_factor: float = _READ.gap_factor,
+    stuck_hours: float = _READ.stuck_hours,
+    stuck_readings: int = _READ.stuck_readings,
+    listed_faults: int = _READ.listed_faults,
 ) -> LoggerRecord:
     """Make a record from arrays of one length, with the checks of ``read_logger``.
 
@@ -60,7 +126,14 @@ def record_from_arrays(
     """
     humidities = _column("rh_percent", rh_percent)
     temperatures = np.empty(0) if temperature_c is None else _column("temperature_c", temperature_c)
-    options = _read_options(settings)
+    options = _read_options(
+        max_bad_share,
+        rh_over_tolerance_percent,
+        gap_factor,
+        stuck_hours,
+        stuck_readings,
+        listed_faults,
+    )
     return LoggerRecord._from_arrays(_seconds(times), temperatures, humidities, options)
 
 
@@ -133,19 +206,40 @@ def assess_store(
     limit: OnsetCurve | str | float | None = None,
     *,
     salt: str | None = None,
-    **settings: Any,
+    accuracy_rh_percent: float = _JUDGE.accuracy_rh_percent,
+    accuracy_meaning: Literal["uniform", "normal_95"] = "uniform",
+    random_rh_percent: float = _JUDGE.random_rh_percent,
+    cooler_c: float = _JUDGE.cooler_c,
+    hysteresis_rh_percent: float = _JUDGE.hysteresis_rh_percent,
+    active_spell_h: float = _JUDGE.active_spell_h,
+    active_share: float = _JUDGE.active_share,
+    dormant_share: float = _JUDGE.dormant_share,
+    dormant_probability: float = _JUDGE.dormant_probability,
+    minimum_coverage: float = _JUDGE.minimum_coverage,
+    minimum_days: float = _JUDGE.minimum_days,
+    minimum_readings: int = _JUDGE.minimum_readings,
 ) -> StoreAssessment:
     """Judge a store record against a humidity limit.
 
-    ``limit`` and ``salt`` as in ``onset``. ``settings`` are the fields of ``StoreOptions``:
-    accuracy_rh_percent (the sensor's plus-minus, % RH, default 3), accuracy_meaning ("uniform" or
-    "normal_95"), random_rh_percent, cooler_c (K by which the object is cooler than the air),
-    hysteresis_rh_percent, active_spell_h, active_share, dormant_share, dormant_probability,
-    minimum_coverage, minimum_days, minimum_readings. Shares are 0 to 1, times in hours.
+    ``limit`` and ``salt`` as in ``onset``. ``accuracy_rh_percent`` is the sensor's plus-minus,
+    ``accuracy_meaning`` what its maker means by it, ``random_rh_percent`` the standard deviation of
+    each reading's own error (all % RH); ``cooler_c`` how much cooler the object is than the air
+    (K); the rest are the rules of the verdict. Shares are 0 to 1, times in hours.
     """
     options = StoreOptions()
     options.onset = onset(limit, salt=salt)
-    _set(options, settings)
+    options.accuracy_rh_percent = checks.number("accuracy_rh_percent", accuracy_rh_percent)
+    options.accuracy_meaning = checks.text("accuracy_meaning", accuracy_meaning)
+    options.random_rh_percent = checks.number("random_rh_percent", random_rh_percent)
+    options.cooler_c = checks.number("cooler_c", cooler_c)
+    options.hysteresis_rh_percent = checks.number("hysteresis_rh_percent", hysteresis_rh_percent)
+    options.active_spell_h = checks.number("active_spell_h", active_spell_h)
+    options.active_share = checks.number("active_share", active_share)
+    options.dormant_share = checks.number("dormant_share", dormant_share)
+    options.dormant_probability = checks.number("dormant_probability", dormant_probability)
+    options.minimum_coverage = checks.number("minimum_coverage", minimum_coverage)
+    options.minimum_days = checks.number("minimum_days", minimum_days)
+    options.minimum_readings = checks.integer("minimum_readings", minimum_readings, 0, _MOST)
     return _core.judge_store(_record(record), options)
 
 
