@@ -37,7 +37,8 @@ double largest_difference(const EquilibriumResult& a, const EquilibriumResult& b
 TEST_CASE("every hostile water has a certified answer, or a reason why there is none") {
   const auto dataset = default_dataset();
   Random random(20261126);
-  const long cases = seeded_cases(4000);
+  constexpr long kAllCases = 4000;
+  const long cases = seeded_cases(kAllCases);
   long solved = 0;
   long without_reason = 0;
   for (long turn = 0; turn < cases; ++turn) {
@@ -60,7 +61,9 @@ TEST_CASE("every hostile water has a certified answer, or a reason why there is 
   CHECK(solved > cases * 8 / 10);
   // Known and open: the solver loses its way in about 1 of 130, nearly all Pitzer solutions that
   // the given pH leaves tens of mol/kg from neutral. They say so: status iteration_limit.
-  CHECK(without_reason <= std::max(2L, cases / 100));
+  // A shortened set is judged with the scatter of a count of its size, the whole set without.
+  const double scatter = cases < kAllCases ? 3 * std::sqrt(static_cast<double>(cases) / 130) : 0;
+  CHECK(static_cast<double>(without_reason) <= static_cast<double>(cases) / 100 + scatter);
 }
 
 TEST_CASE("a hostile water described from other ingredients is the same water") {
