@@ -114,13 +114,6 @@ def integer(name: str, value: object, low: int, high: int) -> int:
     return whole
 
 
-def flag(name: str, value: object) -> bool:
-    """Return True or False, and take nothing else for one."""
-    if not isinstance(value, (bool, np.bool_)):
-        raise refusal(name, shown(value), "True or False")
-    return bool(value)
-
-
 def text(name: str, value: object) -> str:
     """Return a text."""
     if not isinstance(value, str):

@@ -9,10 +9,6 @@
 namespace aeruca::detail {
 namespace {
 
-Location location(const Record& record, const Defaults& defaults) {
-  return {record.file(), record.line(), defaults.generation};
-}
-
 std::vector<std::string> texts_or_none(Record& record, const char* field) {
   return record.has(field) ? record.texts(field) : std::vector<std::string>{};
 }

@@ -7,10 +7,6 @@
 namespace aeruca::detail {
 namespace {
 
-Location location(const Record& record, const Defaults& defaults) {
-  return {record.file(), record.line(), defaults.generation};
-}
-
 struct PitzerField {
   const char* name;
   double PitzerBinary::*member;

@@ -104,6 +104,10 @@ void read_colour(Record& record, Species& species) {
 
 }  // namespace
 
+Location location(const Record& record, const Defaults& defaults) {
+  return {record.file(), record.line(), defaults.generation};
+}
+
 Basis read_basis(Record& record) {
   const std::string word = record.text("basis");
   for (const Basis basis : {Basis::looked_up, Basis::memory, Basis::derived})

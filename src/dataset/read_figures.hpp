@@ -13,6 +13,8 @@ struct Defaults {
   int generation = 0;
 };
 
+/// Where a record stands.
+Location location(const Record& record, const Defaults& defaults);
 Basis read_basis(Record& record);
 Terms read_terms(Record& record, const char* field, const std::string& equation);
 /// Value, unit, uncertainty, conditions, source, place, basis, chosen, reason and note of a record.
