@@ -6,8 +6,8 @@
 
 #include <algorithm>
 
-#include "activity/excess.hpp"
 #include "activity/models.hpp"
+#include "activity/quadratic.hpp"
 #include "activity/sit_coefficients.hpp"
 #include "aeruca/constants.hpp"
 #include "aeruca/water.hpp"
@@ -16,35 +16,24 @@
 namespace aeruca::detail {
 namespace {
 
-class SpecificIon : public Activity {
- public:
-  SpecificIon(const Dataset& dataset, std::span<const std::string> species, double temperature_c)
-      : charge_(charges_of(dataset, species)),
-        law_{kLn10 * debye_hueckel_slopes(temperature_c).a_log10, 1.5, 0.0},
-        interaction_(species.size() * species.size(), 0.0) {
-    for (const double z : charge_) square_.push_back(z * z);
-    for (const auto& pair : sit_coefficients(dataset, species)) take(pair, species);
-    describe(temperature_c);
+std::vector<double> interaction_matrix(std::span<const PairCoefficient> pairs, std::size_t n) {
+  std::vector<double> matrix(n * n, 0);
+  for (const auto& pair : pairs) {
+    matrix[pair.cation * n + pair.anion] = kLn10 * pair.value;
+    matrix[pair.anion * n + pair.cation] = kLn10 * pair.value;
   }
+  return matrix;
+}
 
-  void evaluate(std::span<const double> molality, ActivityValues& out) const override {
-    begin(molality, charge_, out);
-    const auto law = law_.at(out.ionic_strength);
-    const std::size_t n = charge_.size();
-    double pairs = 0;  // sum_i sum_j epsilon m m ln 10, each pair twice
-    for (std::size_t i = 0; i < n; ++i) {
-      const double* row = interaction_.data() + i * n;
-      double* slope = out.ln_gamma_by_molality.data() + i * n;
-      const double factor = -0.5 * square_[i] * law.slope;
-      double sum = 0;
-      for (std::size_t j = 0; j < n; ++j) {
-        sum += row[j] * molality[j];
-        slope[j] = row[j] + factor * square_[j];
-      }
-      out.ln_gamma[i] = sum - square_[i] * law.d;
-      pairs += molality[i] * sum;
-    }
-    finish_water(molality, 0.5 * pairs - law.f, out);
+class SpecificIon : public QuadraticExcess {
+ public:
+  SpecificIon(const Dataset& dataset, std::span<const std::string> species,
+              std::span<const PairCoefficient> pairs, double temperature_c)
+      : QuadraticExcess(charges_of(dataset, species),
+                        {kLn10 * debye_hueckel_slopes(temperature_c).a_log10, 1.5, 0.0},
+                        interaction_matrix(pairs, species.size())) {
+    for (const auto& pair : pairs) tell(pair, species);
+    describe(temperature_c);
   }
 
   [[nodiscard]] double ionic_strength_max() const override { return 3.5; }
@@ -52,10 +41,7 @@ class SpecificIon : public Activity {
   [[nodiscard]] std::vector<std::string> remarks() const override { return remarks_; }
 
  private:
-  void take(const PairCoefficient& pair, std::span<const std::string> species) {
-    const std::size_t n = charge_.size();
-    interaction_[pair.cation * n + pair.anion] = kLn10 * pair.value;
-    interaction_[pair.anion * n + pair.cation] = kLn10 * pair.value;
+  void tell(const PairCoefficient& pair, std::span<const std::string> species) {
     const std::string label = species[pair.cation] + " with " + species[pair.anion];
     if (pair.origin == PairCoefficient::Origin::estimated) {
       estimates_.push_back(label + " " + format_number(pair.value, 2) + " +/- " +
@@ -90,9 +76,6 @@ class SpecificIon : public Activity {
     }
   }
 
-  std::vector<double> charge_, square_;
-  LimitingLaw law_;
-  std::vector<double> interaction_;  // (n, n), ln 10 epsilon
   std::vector<std::string> figures_, remarks_, perchlorate_, estimates_;
 };
 
@@ -100,7 +83,8 @@ class SpecificIon : public Activity {
 
 std::unique_ptr<Activity> make_sit(const Dataset& dataset, std::span<const std::string> species,
                                    double temperature_c) {
-  return std::make_unique<SpecificIon>(dataset, species, temperature_c);
+  return std::make_unique<SpecificIon>(dataset, species, sit_coefficients(dataset, species),
+                                       temperature_c);
 }
 
 }  // namespace aeruca::detail

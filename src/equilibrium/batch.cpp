@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "aeruca/constants.hpp"
+#include "equilibrium/lane_batch.hpp"
 #include "equilibrium/workplace.hpp"
 
 namespace aeruca {
@@ -108,26 +109,39 @@ void Equilibrium::Impl::store(const Workplace& place, std::size_t r, Batch& batc
   batch.water_activity[r] = std::exp(place.inspection.values.ln_water_activity);
 }
 
+// Fills in the water of one row; InputError names the row.
+void Equilibrium::Impl::fill_row(const Rows& rows, const HeldGases& gases, std::size_t r,
+                                 std::vector<double>& sum, Water& water) const {
+  try {
+    sum.assign(system.columns.size(), 0.0);
+    for (std::size_t c = 0; c < rows.made.size(); ++c) {
+      const double amount = checked_total(rows.given->ingredients[c], rows.row(r)[c]);
+      for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += rows.made[c][j] * amount;
+    }
+    HeldWater held = rows.held(system.options, r);
+    held.gases = gases;
+    fill_water(system, sum, held, water);
+  } catch (const InputError& problem) {
+    throw InputError(problem.parameter + " of water " + std::to_string(r), problem.value,
+                     problem.accepted);
+  }
+}
+
 void Equilibrium::Impl::solve_rows(const Rows& rows, const HeldGases& gases, std::size_t first,
                                    std::size_t last, Batch& batch) const {
   Workplace place;
-  HeldWater held;
-  std::vector<double> sum(system.columns.size());
+  std::vector<double> sum;
+  LaneBatch lanes(system, batch);
+  std::vector<std::size_t> alone;
   for (std::size_t r = first; r < last; ++r) {
     if (rows.has_nan(r)) continue;
-    try {
-      std::fill(sum.begin(), sum.end(), 0.0);
-      for (std::size_t c = 0; c < rows.made.size(); ++c) {
-        const double amount = checked_total(rows.given->ingredients[c], rows.row(r)[c]);
-        for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += rows.made[c][j] * amount;
-      }
-      held = rows.held(system.options, r);
-      held.gases = gases;
-    } catch (const InputError& problem) {
-      throw InputError(problem.parameter + " of water " + std::to_string(r), problem.value,
-                       problem.accepted);
-    }
-    fill_water(system, sum, held, place.water);
+    fill_row(rows, gases, r, sum, place.water);
+    if (!lanes.add(place.water, r)) alone.push_back(r);
+  }
+  lanes.finish();
+  alone.insert(alone.end(), lanes.alone().begin(), lanes.alone().end());
+  for (const std::size_t r : alone) {
+    fill_row(rows, gases, r, sum, place.water);
     solve_water(system, place);
     store(place, r, batch);
   }

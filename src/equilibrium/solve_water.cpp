@@ -65,7 +65,7 @@ bool may_have_another(const Chemistry& chemistry, const Solver& solver) {
       if (chemistry.kind[j] == ColumnKind::mass && row > 0)
         moles = std::min(moles, dissolved[j] / row);
     }
-    if (moles > kNearHydrate * kWaterMoles / water) return true;
+    if (moles > second_answer_moles(water)) return true;
   }
   return false;
 }
@@ -96,6 +96,10 @@ bool better(const Chemistry& chemistry, const Workplace& a, const Workplace& b) 
 }
 
 }  // namespace
+
+double second_answer_moles(double water) {
+  return kNearHydrate * kWaterMoles / water;
+}
 
 void solve_water(const WaterSystem& system, Workplace& place) {
   const Chemistry& chemistry = place.water.chemistry;

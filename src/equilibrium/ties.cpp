@@ -69,6 +69,22 @@ void Ties::drop_phase(const Chemistry& chemistry, std::size_t position) {
   for (const std::size_t phase : kept) add_phase(chemistry, phase);
 }
 
+Ties Ties::with_constants(const Chemistry& chemistry) const {
+  Ties same;
+  same.columns_ = columns_;
+  same.is_pivot_.assign(columns_, 0);
+  for (std::size_t k = 0; k < pivots_.size(); ++k) {
+    const bool pin = k < pinned_;
+    const Expressions& from = pin ? chemistry.pinned : chemistry.phases;
+    const std::size_t at = pin ? k : phases_[k - pinned_];
+    same.add_row(chemistry, from.row(at), from.constant[at], from.water[at], pivots_[k]);
+  }
+  same.pinned_ = pinned_;
+  same.phases_ = phases_;
+  same.list_free();
+  return same;
+}
+
 bool Ties::holds_phase(std::size_t phase) const {
   return std::find(phases_.begin(), phases_.end(), phase) != phases_.end();
 }

@@ -28,6 +28,10 @@ class Ties {
 
   [[nodiscard]] std::span<const std::size_t> phases() const { return phases_; }
   [[nodiscard]] std::span<const std::size_t> free() const { return free_; }
+  /// The columns whose potentials are tied: of the pinned, then of the solids.
+  [[nodiscard]] std::span<const std::size_t> pivots() const { return pivots_; }
+  /// The same ties under the constants of another chemistry with the same rows.
+  [[nodiscard]] Ties with_constants(const Chemistry& chemistry) const;
   [[nodiscard]] bool holds_phase(std::size_t phase) const;
 
   /// Sets the pivots of `lambda` from its free potentials.

@@ -36,6 +36,9 @@ struct Workplace {
 /// Solves and certifies the water that is in place.
 void solve_water(const WaterSystem& system, Workplace& place);
 
+/// mol/kg dissolved of a hydrate with `water` H2O from which a second answer may exist.
+[[nodiscard]] double second_answer_moles(double water);
+
 /// The amount of an ingredient. Throws InputError unless it is 0, or 1e-30 to 1000 mol/kg.
 double checked_total(const std::string& name, double value);
 
@@ -65,6 +68,8 @@ struct Equilibrium::Impl {
   void warnings(EquilibriumResult& result) const;
   EquilibriumResult report(const detail::Workplace& place) const;
   void store(const detail::Workplace& place, std::size_t r, Batch& batch) const;
+  void fill_row(const detail::Rows& rows, const detail::HeldGases& gases, std::size_t r,
+                std::vector<double>& sum, detail::Water& water) const;
   /// Waters first to last - 1 into their rows of the batch; touches no other row.
   void solve_rows(const detail::Rows& rows, const detail::HeldGases& gases, std::size_t first,
                   std::size_t last, Batch& batch) const;

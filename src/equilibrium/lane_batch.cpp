@@ -1,0 +1,175 @@
+#include "equilibrium/lane_batch.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "aeruca/constants.hpp"
+
+namespace aeruca::detail {
+
+namespace {
+
+constexpr int kMostChanges = 8;  // of the solids of one water; then it is solved alone
+
+}  // namespace
+
+LaneBatch::LaneBatch(const WaterSystem& system, Equilibrium::Batch& out)
+    : system_(system), out_(out), kernel_(lane_kernels().back()) {
+  for (auto* by_lane : {&ln_water_, &strength_, &outcome_, &solid_}) by_lane->resize(kernel_.width);
+}
+
+LaneBatch::Kind& LaneBatch::kind_of(const Water& water) {
+  if (last_kind_ != nullptr && last_kind_->water.present == water.present) return *last_kind_;
+  const auto [place, is_new] = kinds_.try_emplace(water.present);
+  if (is_new) place->second.water = water;
+  last_kind_ = &place->second;
+  return place->second;
+}
+
+bool LaneBatch::add(const Water& water, std::size_t r) {
+  Kind& kind = kind_of(water);
+  if (!kind.served) return false;
+  send(kind, {r, 0, water.chemistry.totals, water.chemistry.pinned.constant, {}, {}});
+  return kind.served;
+}
+
+// The group of a water, made when it is the first of its like; null when its solids depend on each
+// other or lanes do not serve.
+LaneBatch::Group* LaneBatch::group_of(Kind& kind, const Waiting& water) {
+  Chemistry& chemistry = kind.water.chemistry;
+  chemistry.totals = water.totals;
+  chemistry.pinned.constant = water.pinned;
+  if (!ties_.reset(chemistry)) return nullptr;
+  for (const std::size_t s : water.solids) {
+    if (!ties_.add_phase(chemistry, s)) return nullptr;
+  }
+  std::string key(kind.water.present.begin(), kind.water.present.end());
+  key += water.start.empty() ? 'n' : 's';
+  for (const std::size_t s : ties_.phases()) key += static_cast<char>(s);
+  for (const std::size_t j : ties_.pivots()) key += static_cast<char>(j);
+  const auto found = groups_.find(key);
+  if (found != groups_.end()) return &found->second;
+  auto plan = make_lane_plan(system_, kind.water, ties_);
+  if (!plan) return nullptr;
+  Group& group = groups_[key];
+  group.kind = &kind;
+  group.plan = std::move(*plan);
+  return &group;
+}
+
+void LaneBatch::send(Kind& kind, Waiting water) {
+  Group* group = group_of(kind, water);
+  if (group == nullptr) {
+    if (water.solids.empty()) {
+      kind.served = false;
+    } else {
+      alone_.push_back(water.row);
+    }
+    return;
+  }
+  group->waiting.push_back(std::move(water));
+  if (group->waiting.size() == kernel_.width) run(*group);
+}
+
+void LaneBatch::load(const Group& group) {
+  const std::size_t width = kernel_.width;
+  const LanePlan& plan = group.plan;
+  totals_.resize(plan.columns * width);
+  tied_.resize(plan.tied * width);
+  start_.resize(plan.columns * width);
+  ln_molality_.resize(plan.species * width);
+  lambda_.resize(plan.columns * width);
+  amount_.assign(plan.solids.size() * width, 0);
+  scratch_.resize(std::max(scratch_.size(), plan.scratch(width)));
+  for (std::size_t l = 0; l < width; ++l) {
+    // A group that is not full repeats its first water.
+    const Waiting& water = group.waiting[l < group.waiting.size() ? l : 0];
+    for (std::size_t j = 0; j < plan.columns; ++j) totals_[j * width + l] = water.totals[j];
+    for (std::size_t k = 0; k < plan.pinned; ++k) tied_[k * width + l] = water.pinned[k];
+    for (std::size_t k = plan.pinned; k < plan.tied; ++k)
+      tied_[k * width + l] = plan.tied_constant[k - plan.pinned];
+    for (std::size_t j = 0; j < water.start.size(); ++j) start_[j * width + l] = water.start[j];
+  }
+}
+
+void LaneBatch::run(Group& group) {
+  load(group);
+  const bool started = !group.waiting.front().start.empty();
+  kernel_.solve(group.plan.view(),
+                {totals_.data(), tied_.data(), started ? start_.data() : nullptr,
+                 ln_molality_.data(), lambda_.data(), amount_.data(), ln_water_.data(),
+                 strength_.data(), outcome_.data(), solid_.data()},
+                scratch_.data());
+  std::vector<Waiting> on;
+  for (std::size_t l = 0; l < group.waiting.size(); ++l) {
+    switch (static_cast<LaneOutcome>(static_cast<int>(outcome_[l]))) {
+      case kHeld:
+        store(group, l);
+        break;
+      case kAddSolid:
+      case kDropSolid:
+        change_solids(group, l, on);
+        break;
+      case kAlone:
+        alone_.push_back(group.waiting[l].row);
+        break;
+    }
+  }
+  group.waiting.clear();
+  for (Waiting& water : on) send(*group.kind, std::move(water));
+}
+
+void LaneBatch::change_solids(const Group& group, std::size_t lane, std::vector<Waiting>& on) {
+  Waiting water = group.waiting[lane];
+  if (++water.changes > kMostChanges) {
+    alone_.push_back(water.row);
+    return;
+  }
+  const auto solid = static_cast<std::size_t>(solid_[lane]);
+  if (static_cast<int>(outcome_[lane]) == kAddSolid) {
+    water.solids.push_back(solid);
+  } else {
+    std::erase(water.solids, solid);
+  }
+  std::sort(water.solids.begin(), water.solids.end());
+  water.start.resize(group.plan.columns);
+  for (std::size_t j = 0; j < water.start.size(); ++j)
+    water.start[j] = lambda_[j * kernel_.width + lane];
+  on.push_back(std::move(water));
+}
+
+void LaneBatch::finish() {
+  bool any = true;
+  while (any) {
+    any = false;
+    for (auto& [key, group] : groups_) {
+      if (group.waiting.empty()) continue;
+      any = true;
+      run(group);
+    }
+  }
+}
+
+void LaneBatch::store(const Group& group, std::size_t lane) {
+  const std::size_t width = kernel_.width;
+  const std::size_t r = group.waiting[lane].row;
+  const Water& water = group.kind->water;
+  const std::size_t species = system_.species.names.size();
+  const std::size_t phases = system_.phases.names.size();
+  out_.status[r] = static_cast<int>(Status::converged);
+  out_.certified[r] = 1;
+  double* logs = out_.log10_molality.data() + r * species;
+  std::fill_n(logs, species, kAbsent);
+  for (std::size_t i = 0; i < water.species.size(); ++i)
+    logs[water.species[i]] = ln_molality_[i * width + lane] / kLn10;
+  double* amounts = out_.solid_mol_per_kg.data() + r * phases;
+  std::fill_n(amounts, phases, 0.0);
+  for (std::size_t k = 0; k < group.plan.solids.size(); ++k)
+    amounts[water.phases[group.plan.solids[k]]] = amount_[k * width + lane];
+  out_.ph[r] = -lambda_[WaterSystem::kHydrogen * width + lane] / kLn10;
+  out_.eh_v[r] = -lambda_[WaterSystem::kElectron * width + lane] / kLn10 * system_.nernst_v;
+  out_.ionic_strength[r] = strength_[lane];
+  out_.water_activity[r] = std::exp(ln_water_[lane]);
+}
+
+}  // namespace aeruca::detail

@@ -1,0 +1,166 @@
+#pragma once
+
+// Waters side by side: the same balances, stages and certificate as one water alone (descend.hpp,
+// refine.hpp, certify.hpp), for those that need no more than the usual way, with the solids that are
+// thought to be present tied. A solid that has to come or go is named, and the water goes to a group
+// of its like; whatever else turns up, a step that fails, a second answer that may exist, is left to
+// be solved alone. A lane never sees what another one holds: a step is taken or not
+// by lane, so neither order nor grouping shows in an answer, to the last bit.
+//
+// With G = -F(I) + 1/2 sum epsilon m m (excess.hpp) the derivatives of the activity are
+//   d ln gamma_i / d m_j = epsilon_ij - z_i^2 z_j^2 D'(I) / 2,
+//   d ln a(w) / d m_j    = -M_w (1 + E_j - z_j^2 D' I),  E_j = sum_i epsilon_ij m_i,
+// so that I + K of the full stage is (I + E) with two outer products added. I + E binds cations to
+// anions only, and is solved for the fewer of the two kinds; the products follow by the formula of
+// Woodbury (for example Golub and Van Loan 2013, Matrix Computations, section 2.1.4).
+//
+// Included once by each kernel; see numerics/lanes.hpp for why all of it is internal.
+
+#include "aeruca/constants.hpp"
+#include "equilibrium/lane_plan.hpp"
+#include "numerics/lanes.hpp"
+
+namespace aeruca::detail {
+namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)
+
+// As in the stages of one water.
+constexpr double kTinyPart = 1e-290;
+constexpr double kGuessDone = 0.05;  // ln balance: activity coefficients enter, then the full stage
+constexpr double kDoneFully = 2e-13;
+constexpr double kDoneWell = 3e-11;
+constexpr double kDescentEnough = 0.3;
+constexpr double kRoundingOfSum = 2e-15;
+constexpr double kFirstLnGamma = 6;
+constexpr double kLongestChange = 2;
+constexpr double kMajorShare = 1e-7;
+constexpr int kSweeps = 4;
+constexpr double kLongestSweep = 60;
+constexpr int kMostRounds = 60;      // of the convex stage
+constexpr int kMostFullRounds = 25;  // of the full stage
+constexpr double kFarConcentrated = -0.7;
+constexpr double kFarAbove = 1;           // ln, by the scarcest component, after the first guess
+constexpr double kAbove = 1e-11;          // the same in the end
+constexpr double kNegative = 1e-12;       // amount, relative to the scarcest component
+constexpr double kSupersaturated = 1e-8;  // ln; bound of the certificate
+constexpr double kMostDissolved = 1000;
+constexpr double kCertain = 1e-9;  // bound of the certificate
+constexpr double kStableNorm = 0.95;
+
+template <int W>
+class LaneSolver {
+  using V = Lanes<W>;
+  using M = LaneWhole<W>;
+
+ public:
+  LaneSolver(const LaneView& plan, const LaneWaters& waters, double* scratch)
+      : p_(plan), w_(waters), next_(scratch) {
+    const std::size_t n = p_.species;
+    const std::size_t f = p_.free;
+    base_ = take(n);
+    u_ = take(n);
+    m_ = take(n);
+    ln_gamma_ = take(n);
+    lack_ = take(n);
+    pair_sum_ = take(n);
+    response_ = take(n * (f + 3));
+    total_ = take(f);
+    lambda_ = take(f);
+    from_ = take(f);
+    direction_ = take(f);
+    positive_ = take(f);
+    negative_ = take(f);
+    residual_ = take(f);
+    jacobian_ = take(f * f);
+    all_lambda_ = take(p_.columns);
+    net_ = take(p_.columns);
+    absolute_ = take(p_.columns);
+    gave_ = take(p_.tied);
+    const std::size_t fewer = p_.anion_count;
+    coupling_ = take(fewer * fewer);
+  }
+
+  void solve();
+
+ private:
+  double* take(std::size_t count) {
+    double* place = next_;
+    next_ += count * W;
+    return place;
+  }
+  static V at(const double* array, std::size_t i) { return lane_load<W>(array + i * W); }
+  static void put(double* array, std::size_t i, V value) { lane_store<W>(array + i * W, value); }
+  static V all(double value) { return lanes_of<W>(value); }
+
+  void start();
+  void sweep();
+  static V power(V factor, V inverse, double r);
+  V linear(std::size_t i) const;
+  void species_from_potentials();
+  void molalities();
+  V balances();
+
+  // ln gamma, ln a(w) and what their derivatives need, at the molalities in place.
+  struct Model {
+    V strength, slope, ln_water, sum;
+  };
+  Model activity(double* ln_gamma);
+  static V log_remainder(V y);
+  static void eliminate(double* matrix, std::size_t n, double* right, std::size_t rights, M& sound);
+  void logarithmic_direction(M& sound);
+  void convex();
+  void new_direction(M fresh, M& sound, V& first);
+  void take_activity(M enter);
+  void full();
+  void newton_step(const Model& model, M moving, M& sound);
+  void solve_coupling(const Model& model, M& sound);
+  void solve_pairs(const Model& model, M& sound);
+
+  double* coupled(std::size_t a) { return next_ + a * (p_.free + 3) * W; }
+
+  M matters(std::size_t i, V root) const;
+  bool is_major(std::size_t i, V root) const { return lane_any<W>(matters(i, root)); }
+  V major(std::size_t i, V root) const { return matters(i, root) ? at(m_, i) : all(0); }
+
+  void complete(V ln_water);
+  void look_for_solid(V above);
+  bool is_tied(std::size_t phase) const;
+  void find_amounts();
+  void tell();
+  void certify();
+  M balanced();
+  void add(const double* row, V amount);
+  V expression(const double* row, double constant, double water, V ln_water) const;
+  M no_gap(V ln_water) const;
+  V value_of(std::size_t phase, V ln_water) const;
+  M saturated(V ln_water) const;
+  M stable(const Model& model) const;
+
+  const LaneView& p_;
+  const LaneWaters& w_;
+  double* next_;
+  double *base_, *u_, *m_, *ln_gamma_, *lack_, *pair_sum_, *response_;
+  double *total_, *lambda_, *from_, *direction_, *positive_, *negative_, *residual_, *jacobian_;
+  double *all_lambda_, *net_, *absolute_, *gave_, *coupling_;
+  V ln_water_, outcome_, solid_ = all(0);
+  M alive_;
+};
+
+template <int W>
+void LaneSolver<W>::solve() {
+  start();
+  convex();
+  outcome_ = alive_ ? all(kHeld) : all(kAlone);
+  look_for_solid(all(kFarAbove));
+  alive_ &= outcome_ == all(kHeld);
+  if (lane_any<W>(alive_)) {
+    full();
+    outcome_ = (outcome_ == all(kHeld)) & ~alive_ ? all(kAlone) : outcome_;
+    find_amounts();
+    look_for_solid(all(kAbove));
+    certify();
+  }
+  tell();
+}
+
+}  // namespace
+}  // namespace aeruca::detail
