@@ -10,12 +10,50 @@
 ///
 /// Basis. At load every reaction is reduced to the formation of each species from the components
 ///   H2O, H(+), e(-), Cu(2+), Cl(-), Na(+), K(+), Mg(2+), Ca(2+), CO3(2-), SO4(2-), NO3(-), ...
-/// so that  ln a(species) = ln 10 * log10_k + sum_j components[j] * ln a(component j)
+/// so that
+///   ln(activity) = ln(10) log10_k + sum_j components[j] ln(activity of component j)
 /// holds for a dissolved or gaseous species at equilibrium (molality or bar), and
 ///   ln(saturation) = that right-hand side  for a solid.
+/// Standard states: 25 degrees C, 1 bar; infinite dilution on the molal scale for what is
+/// dissolved, the pure phase for solids and water, 1 bar of ideal gas for gases; e(-) by the
+/// convention that H(+) + e(-) = 1/2 H2(g) has log10 K = 0 at every temperature.
 ///
-/// Checks at load (FileError with file, record and field): keys resolve, ranges are sane, every
-/// reaction balances in mass and charge, every closed cycle closes within the stated uncertainty.
+/// Temperature. Van 't Hoff with a constant heat capacity of reaction (T0 = 298.15 K):
+///   log10 K(T) = log10 K(T0) + [dH (1/T0 - 1/T) + dCp (ln(T/T0) + T0/T - 1)] / (R ln 10)
+/// dH from the figure of the reaction, else from chosen formation values of all its species, else
+/// not known; dCp not known counts as 0, which at 0 and 50 degrees C leaves out 0.0020 log units
+/// for every 10 J/(mol K). Range 0 to 50 degrees C. Where dH is not known the constant is one of 25
+/// degrees C alone: most dissolved forms of copper are such.
+///
+/// Uncertainty. Each constant is a sum of coefficient times figure (`constant_terms`); its standard
+/// uncertainty is the root of the summed squares, so that in a reaction between two species a
+/// figure that both rest on counts once, with its sign. A figure without a stated uncertainty
+/// counts as exact, and what uses it says so. What one figure says of trust:
+///
+/// | basis     | the figure was                                | to be trusted as                 |
+/// |-----------|-----------------------------------------------|----------------------------------|
+/// | looked-up | read in its source, or in a summary of it     | the source                       |
+/// | memory    | recalled from the named source and not seen   | a hint: check it before printing |
+/// | derived   | calculated here from others, `place` says how | the weakest of its inputs        |
+///
+/// Where sources disagree all stand as figures, and one is `chosen` with a reason.
+///
+/// Activity coefficients. Interaction coefficients and Pitzer parameters are figures like any
+/// other; the equations they belong to stand in `activity.hpp`, those of a salt's solubility in
+/// `brine.hpp`.
+///
+/// Checks at load (FileError with file, line, record and field):
+///   names and keys      each species, figure and source that is named exists, and has one record
+///   ranges              temperatures 0 to 50 degrees C or as the field says; uncertainties above 0
+///   balance             every reaction and dissolution, in mass and in charge, exactly
+///   closed cycles       a chosen constant that also follows another way (reduced constants, chosen
+///                       formation energies) agrees within 3 combined standard uncertainties or
+///                       `closure_tolerance` of the data, whichever is more
+///   choice              at most one chosen figure of a quantity; exactly one chosen set of a pair
+///
+/// Degenerate cases. A species named only so that equations balance (`constant_from = "none"`) is
+/// in no calculation and not in `Dataset::species`. Extending replaces records of the same key as a
+/// whole; what was derived from them moves with them and is checked again.
 
 #include <map>
 #include <memory>
@@ -33,7 +71,14 @@ namespace detail {
 struct Records;
 }
 
-enum class PhaseKind { aqueous, solid, gas, solvent, electron };
+/// What a species is: it decides which activity its molality or presence gives.
+enum class PhaseKind {
+  aqueous,  ///< dissolved: activity = gamma molality, mol/kg
+  solid,    ///< a pure phase: activity 1 where it is there
+  gas,      ///< fugacity in bar, equal to the partial pressure below a few bar
+  solvent,  ///< water: activity 1 when pure
+  electron  ///< activity 10^-pe
+};
 
 /// "aqueous", "solid", "gas", "solvent" or "electron".
 [[nodiscard]] std::string_view to_string(PhaseKind kind);
@@ -74,7 +119,8 @@ enum class MissingEnthalpy {
 /// Throws InputError that lists the three.
 [[nodiscard]] MissingEnthalpy missing_enthalpy_from(std::string_view name);
 
-/// Specific-ion interaction coefficient of a pair, kg/mol at 25 degrees C.
+/// Specific-ion interaction coefficient of a pair, kg/mol at 25 degrees C: ions of opposite charge,
+/// usually -0.2 to 0.4, recommended sets good to 0.01 to 0.05.
 struct SitCoefficient {
   std::string cation, anion;
   double value = 0;
@@ -82,7 +128,9 @@ struct SitCoefficient {
   std::string figure;  ///< id of its figure; empty when estimated by the stated rule
 };
 
-/// Pitzer parameters of one cation-anion pair; missing ones are zero.
+/// Pitzer parameters of one cation-anion pair, in kg/mol (c_phi: kg2/mol2) and kg^0.5/mol^0.5
+/// (alpha); missing ones are zero. With their derivatives, for t = T - 298.15 K:
+///   beta(T) = beta + beta_per_k t + beta_per_k2 t^2
 struct PitzerBinary {
   std::string id;             ///< "Na-Cl:HMW84"
   std::string cation, anion;  ///< `Na(+)`, `Cl(-)`
@@ -104,7 +152,9 @@ struct PitzerBinary {
   std::string check;  ///< how the set reproduced its own published table
 };
 
-/// Pitzer mixing parameter: theta(i,j), psi(i,j,k), lambda(neutral,i), zeta(neutral,i,j).
+/// Pitzer mixing parameter of 25 degrees C: theta(i,j) of two ions of one sign (kg/mol), psi(i,j,k)
+/// of those with one of the other sign (kg2/mol2), lambda(neutral,i) and zeta(neutral,i,j). Values
+/// are 0.0001 to 0.2; they matter above about 1 mol/kg.
 struct PitzerMixing {
   std::string type;  ///< "theta", "psi", "lambda", "zeta"
   std::vector<std::string> species;
@@ -228,6 +278,12 @@ class Dataset {
   [[nodiscard]] double log10_k(const Species& species, double temperature_c) const;
   /// False when the constant away from 25 degrees C would need an enthalpy the data set lacks.
   [[nodiscard]] static bool log10_k_known_at(const Species& species, double temperature_c);
+
+  /// Names of the species and solids that hold this component (`Cu(2+)`) and whose constant is not
+  /// known at the temperature, in data-set order; none at 25 degrees C. Throws UnknownName for the
+  /// component.
+  [[nodiscard]] std::vector<std::string> unknown_at(double temperature_c,
+                                                    std::string_view component) const;
 
   /// The records as read, from which an extension is built; private to the library.
   std::shared_ptr<const detail::Records> records;

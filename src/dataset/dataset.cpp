@@ -115,6 +115,16 @@ bool Dataset::log10_k_known_at(const Species& species, double temperature_c) {
          !std::isnan(species.enthalpy_kj_per_mol);
 }
 
+std::vector<std::string> Dataset::unknown_at(double temperature_c,
+                                             std::string_view component) const {
+  const std::size_t j = component_index(component);
+  std::vector<std::string> names;
+  for (const Species& one : species) {
+    if (one.components[j] > 0 && !log10_k_known_at(one, temperature_c)) names.push_back(one.name);
+  }
+  return names;
+}
+
 double Dataset::log10_k(const Species& one, double temperature_c) const {
   if (std::isnan(temperature_c)) return temperature_c;
   if (temperature_c < 0 || temperature_c > 50)
