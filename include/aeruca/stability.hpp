@@ -32,6 +32,24 @@
 /// Degenerate cases. Candidates exactly equal everywhere: the earlier in the data set takes the
 /// field and the other is named in `rivals`. A field that is only a point or a line is left out.
 ///
+/// Units and ranges.
+///
+/// | quantity         | unit                                      | accepted  |
+/// |------------------|-------------------------------------------|-----------|
+/// | pH               | -log10 a(H(+))                            | -2 to 16  |
+/// | Eh               | V against the standard hydrogen electrode | -3 to 3   |
+/// | log10 activity   | molal scale; a gas: fugacity in bar       | -100 to 5 |
+/// | dissolved copper | log10 activity of each species            | -20 to 2  |
+/// | temperature      | degrees C                                 | 0 to 50   |
+/// An edge of a reaction with m protons and n electrons slopes -0.0592 m / n V per pH at 25 degrees
+/// C. Eh and electrons: log10 a(e(-)) = -Eh F / (RT ln 10), 0.05916 V per log unit at 25 degrees C.
+///
+/// What an uncertainty is. One standard uncertainty u of a gap q_s - q_r, from the figures both
+/// constants rest on,  u^2 = sum over figures f of (dq_s/df - dq_r/df)^2 u_f^2.  A gap below
+/// `coverage` u is "not decided": the chance that the order is wrong is then above 2 % (coverage
+/// 2). 1 log unit per copper atom is 5.71 kJ/mol at 25 degrees C; copper solids are known to 0.1 to
+/// 0.5.
+///
 /// Not in it. Activity coefficients (axes and set values are activities), rates, mixed solids.
 /// Water activity is as set (1). Stable means: what may form in endless time.
 
@@ -47,6 +65,7 @@
 
 #include "aeruca/dataset.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/not_given.hpp"
 
 namespace aeruca {
 
@@ -81,6 +100,8 @@ struct LeftOut {
   std::string reason;
 };
 
+/// What runs, what is held, and which candidates are compared. Each of pH, Eh and the components of
+/// the candidates is set once: on an axis, by a number, or by a gas.
 struct FieldOptions {
   Axis x{AxisQuantity::ph, "", 0, 14};
   Axis y{AxisQuantity::eh_v, "", -1, 1.4};
@@ -123,6 +144,7 @@ struct Rival {
   double gap_uncertainty_log10 = 0;  ///< one standard uncertainty of that
 };
 
+/// The part of the plane where one candidate is the most stable.
 struct Field {
   std::string species;
   std::string formula;  ///< `Cu2O` for cuprite
@@ -152,6 +174,7 @@ struct LineEquation {
   std::string text;  ///< "Eh = 0.2110 + 0.0592 pH + 0.0592 log10 a(Cu(2+))"
 };
 
+/// Where two fields meet: the equilibrium of one reaction, at the activities held.
 struct Edge {
   std::string left, right;  ///< species; left as seen going from `from` to `to`
   Point from, to;
@@ -164,6 +187,7 @@ struct Edge {
   std::vector<std::string> shared_figures;
 };
 
+/// Where three or more fields meet, at one point of the plane.
 struct Corner {
   Point at;
   std::vector<std::string> species;  ///< three or more, in data-set order
@@ -176,6 +200,8 @@ struct WaterLine {
   std::vector<Point> part;  ///< its two ends in the frame; empty when it passes outside
 };
 
+/// Fields, edges and corners over two axes, with what they rest on. Immutable data: nothing in it
+/// points into the model or the data set.
 struct FieldDiagram {
   FieldOptions options;
   std::vector<Field> fields;  ///< by data-set order
@@ -205,6 +231,14 @@ struct PointAnswer {
   std::string overtaken_by, overtaking_figure;
   bool decided = false;        ///< gap_log10 > coverage x uncertainty, and overtaken by none
   double log10_copper_ii = 0;  ///< log10 a(Cu(2+)) that the stable candidate holds
+};
+
+/// One candidate at a point, against the most stable one there.
+struct Standing {
+  std::string species;
+  PhaseKind kind = PhaseKind::solid;
+  double gap_log10 = 0;              ///< per copper atom, how far it lies behind; 0 for the first
+  double gap_uncertainty_log10 = 0;  ///< one standard uncertainty of that; 0 for the first
 };
 
 /// The same for many points, by column.
@@ -238,6 +272,9 @@ class FieldModel {
   /// Points may lie outside the frame, within pH -2 to 16, Eh -3 to 3 V, log10 activity -100 to 5;
   /// beyond: InputError. NaN throws in `at`; in `at_many` it gives -1 and NaN.
   [[nodiscard]] PointAnswer at(double x, double y) const;
+  /// Every candidate at a point, the most stable first; of equals, in data-set order. Throws as
+  /// `at`.
+  [[nodiscard]] std::vector<Standing> standings(double x, double y) const;
   /// x and y of equal length, else InputError.
   [[nodiscard]] PointAnswers at_many(std::span<const double> x, std::span<const double> y) const;
 
@@ -262,5 +299,19 @@ class FieldModel {
 /// FieldModel(dataset, options).at(x, y)
 [[nodiscard]] PointAnswer stable_at(std::shared_ptr<const Dataset> dataset,
                                     const FieldOptions& options, double x, double y);
+
+/// pH at which two forms of copper of one oxidation state change places, whatever the potential:
+///   2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-)   pH = constant + log10 a(Cl(-))
+struct PhBoundary {
+  double ph = kNotGiven;           ///< NaN: they do not change places between pH -2 and 16
+  double uncertainty = kNotGiven;  ///< one standard uncertainty, of the constants
+  std::vector<std::string> figures;
+};
+/// Of two candidates under what `held` sets besides pH and Eh (its axes, `ph`, `eh_v` and `only`
+/// are not used). Throws as FieldModel, and InputError where the line between the two runs with the
+/// potential.
+[[nodiscard]] PhBoundary ph_boundary(const std::shared_ptr<const Dataset>& dataset,
+                                     const std::string& one, const std::string& other,
+                                     FieldOptions held);
 
 }  // namespace aeruca

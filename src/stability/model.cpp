@@ -1,5 +1,6 @@
 // The public face: diagrams and points.
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -131,6 +132,23 @@ PointAnswer FieldModel::at(double x, double y) const {
   answer.decided = overtaking.candidate == kNone &&
                    answer.gap_log10 > system.options.coverage * answer.uncertainty_log10;
   return answer;
+}
+
+std::vector<Standing> FieldModel::standings(double x, double y) const {
+  const detail::System& system = impl_->system;
+  check_coordinate("x", system.options.x, x);
+  check_coordinate("y", system.options.y, y);
+  const Best best = best_at(system, {x, y});
+  const detail::Regime& regime = system.regimes[best.regime];
+  std::vector<Standing> all;
+  for (std::size_t i = 0; i < system.names.size(); ++i) {
+    const double gap = best.q_first - regime.planes[i]({x, y});
+    const double uncertainty = i == best.first ? 0 : gap_uncertainty(system, regime, best.first, i);
+    all.push_back({system.names[i], system.species_of(i).kind, gap, uncertainty});
+  }
+  std::stable_sort(all.begin(), all.end(),
+                   [](const Standing& a, const Standing& b) { return a.gap_log10 < b.gap_log10; });
+  return all;
 }
 
 namespace {

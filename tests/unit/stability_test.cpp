@@ -183,6 +183,47 @@ TEST_CASE("the gap at a point is the affinity of the reaction there") {
   CHECK(answer.decided);
 }
 
+TEST_CASE("all candidates at a point stand behind the first by their gap to it alone") {
+  const auto dataset = default_dataset();
+  FieldOptions options = sea_water();
+  const auto standings = FieldModel(dataset, options).standings(8, 0.1);
+  const PointAnswer best = stable_at(dataset, options, 8, 0.1);
+  REQUIRE(standings.size() == FieldModel(dataset, options).candidates().size());
+  CHECK(standings[0].species == best.species);
+  CHECK(standings[0].gap_log10 == 0);
+  CHECK(standings[0].gap_uncertainty_log10 == 0);
+  CHECK(standings[1].species == best.runner_up);
+  for (std::size_t i = 1; i < standings.size(); ++i) {
+    CAPTURE(standings[i].species);
+    CHECK(standings[i].gap_log10 >= standings[i - 1].gap_log10);
+    CHECK(standings[i].kind == dataset->at(standings[i].species).kind);
+    options.only = {best.species, standings[i].species};
+    const PointAnswer pair = stable_at(dataset, options, 8, 0.1);
+    CHECK(std::abs(standings[i].gap_log10 - pair.gap_log10) < 1e-9);
+    CHECK(std::abs(standings[i].gap_uncertainty_log10 - pair.uncertainty_log10) < 1e-9);
+  }
+  CHECK_THROWS_AS(FieldModel(dataset, sea_water()).standings(17, 0), InputError);
+}
+
+TEST_CASE("nantokite and cuprite change places at a pH that moves one for one with the chloride") {
+  const auto dataset = default_dataset();
+  FieldOptions held;
+  held.log10_activity["Cl(-)"] = 0;
+  const PhBoundary at_one = ph_boundary(dataset, "nantokite", "cuprite", held);
+  // 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-)
+  const double constant = dataset->at("nantokite").log10_k - dataset->at("cuprite").log10_k / 2;
+  CHECK(std::abs(at_one.ph - constant) < 1e-9);
+  CHECK(at_one.uncertainty > 0.01);
+  CHECK_FALSE(at_one.figures.empty());
+  held.log10_activity["Cl(-)"] = -2;
+  held.ph = 7;  // of no effect: the axes are set
+  const PhBoundary dilute = ph_boundary(dataset, "cuprite", "nantokite", held);
+  CHECK(std::abs(dilute.ph - (constant - 2)) < 1e-9);
+  held.log10_activity["Cl(-)"] = -30;
+  CHECK(std::isnan(ph_boundary(dataset, "nantokite", "cuprite", held).ph));
+  CHECK_THROWS_AS(ph_boundary(dataset, "copper", "cuprite", {}), InputError);
+}
+
 TEST_CASE("many points answer as one does, and NaN passes through") {
   const FieldModel model(small_copper_dataset(), sea_water());
   const double nan = std::numeric_limits<double>::quiet_NaN();
