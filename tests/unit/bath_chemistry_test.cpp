@@ -1,0 +1,70 @@
+#include "aeruca/bath_chemistry.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "catch.hpp"
+
+using namespace aeruca;
+
+namespace {
+
+const BathMakeup kOnePercent{"sodium sesquicarbonate", 0.0442, 25};
+
+}  // namespace
+
+TEST_CASE("a sesquicarbonate bath has the pH that practice gives, and air takes it to another") {
+  const auto fresh = bath_water(default_dataset(), kOnePercent, BathAir::shut_out);
+  REQUIRE(fresh.status == Status::converged);
+  CHECK(fresh.ph > 9.9);
+  CHECK(fresh.ph < 10.1);
+  const auto aged = bath_water(default_dataset(), kOnePercent, BathAir::open);
+  REQUIRE(aged.status == Status::converged);
+  const auto gas = std::find(aged.gases.begin(), aged.gases.end(), "CO2(g)") - aged.gases.begin();
+  const double log10_bar = aged.log10_fugacity[static_cast<std::size_t>(gas)];
+  CHECK(std::abs(log10_bar - std::log10(kAirCarbonDioxideBar)) < 1e-6);
+  CHECK(aged.ph < fresh.ph);
+}
+
+TEST_CASE("hydroxide comes from the charge balance: 0.1 mol/kg of it is nearly pH 13") {
+  const auto bath = bath_water(default_dataset(), {"sodium hydroxide", 0.1, 25}, BathAir::shut_out);
+  REQUIRE(bath.status == Status::converged);
+  CHECK(std::abs(bath.ph - 12.88) < 0.03);  // pKw 13.995 and gamma of OH(-) about 0.77
+}
+
+TEST_CASE(
+    "copper over tenorite is what saturation with it allows, with a factor of its constants") {
+  const auto dataset = default_dataset();
+  const CopperOverSolid copper = copper_over(dataset, kOnePercent, "tenorite", BathAir::open);
+  REQUIRE(copper.status == Status::converged);
+  CHECK(copper.mg_per_l > 0.1);
+  CHECK(copper.mg_per_l < 100);
+  CHECK(copper.factor > 1.1);
+  CHECK(copper.other_factor >= 1);
+  CHECK(dataset->at(copper.main_form).components[dataset->component_index("Cu(2+)")] > 0);
+  CHECK_FALSE(copper.figures.empty());
+  // Twice the carbonate holds more copper(II) in solution, for its complexes carry it.
+  const BathMakeup stronger{"sodium sesquicarbonate", 0.0884, 25};
+  CHECK(copper_over(dataset, stronger, "tenorite", BathAir::open).mg_per_l > copper.mg_per_l);
+}
+
+TEST_CASE("without air copper(I) lies beside the metal, and less dissolves") {
+  const auto dataset = default_dataset();
+  const CopperOverSolid in_air = copper_over(dataset, kOnePercent, "tenorite", BathAir::open);
+  const CopperOverSolid without = copper_over(dataset, kOnePercent, "cuprite", BathAir::shut_out);
+  REQUIRE(without.status == Status::converged);
+  CHECK(without.mg_per_l < in_air.mg_per_l);
+  CHECK(to_string(without.air) == "shut out");
+}
+
+TEST_CASE("copper in a cold bath is refused by name, not worked out from constants of 25") {
+  const BathMakeup cold{"sodium hydroxide", 0.1, 5};
+  CHECK_THROWS_AS(copper_over(default_dataset(), cold, "tenorite", BathAir::open), InputError);
+  CHECK(bath_water(default_dataset(), cold, BathAir::shut_out).status == Status::converged);
+}
+
+TEST_CASE("a solid without copper is no solid that copper comes from") {
+  CHECK_THROWS_AS(copper_over(default_dataset(), kOnePercent, "halite", BathAir::open), InputError);
+  CHECK_THROWS_AS(copper_over(default_dataset(), kOnePercent, "no such", BathAir::open),
+                  UnknownName);
+}
