@@ -73,6 +73,9 @@ struct CaseSection {
   std::vector<std::string> warnings;
   std::vector<std::string> missing;  ///< input that would have helped
   std::vector<std::string> figures;  ///< ids of the constants used
+
+  /// Throws UnknownName, with the nearest key there is.
+  [[nodiscard]] const CaseFinding& finding(std::string_view key) const;
 };
 
 /// A water of the case as a point among the stability fields.

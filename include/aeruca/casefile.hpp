@@ -12,6 +12,45 @@
 /// nothing is clamped. A number that is not given is NaN; a text, an empty string; a list, empty.
 ///
 /// Paths of logs are taken relative to the case file.
+///
+/// Numbers, all optional; outside the range: FileError. "None" as default means that the section
+/// which wants it says what is missing.
+///
+/// | key                                   | unit      | range          | default                |
+/// |---------------------------------------|-----------|----------------|------------------------|
+/// | object.mass_g                         | g         | 1e-6 to 1e8    | none: nothing per gram |
+/// | water.temperature_c                   | degrees C | 0 to 50        | 25                     |
+/// | water.ph                              | reading   | 0 to 14        | none: no equilibrium   |
+/// | water.eh_mv                           | mV        | -1500 to 1500  | none: no oxides        |
+/// | water.eh_uncertainty_mv               | mV        | 0 to 500       | 20                     |
+/// | water.carbon_dioxide_bar              | bar       | 1e-6 to 1      | none: as analysed      |
+/// | water.density_kg_per_l                | kg/L      | 0.9 to 2.5     | of pure water          |
+/// | water.conductivity_us_per_cm          | uS/cm     | 0.01 to 1e6    | none: not compared     |
+/// | water.chloride_mg_per_l and the like  | reading   | 0 to 500 000   | none: absent, said so  |
+/// | pit.chloride_activity                 |           | 1e-6 to 10     | 1                      |
+/// | pit.copper_activity                   |           | 1e-12 to 10    | 0.1                    |
+/// | store.sensor_accuracy_rh_percent      | % RH      | 0 to 25        | 3, said so             |
+/// | store.object_cooler_by_k              | K         | -20 to 20      | 0                      |
+/// | bath.layer_thickness_mm               | mm        | 1e-6 to 1e4    | none: no diffusivity   |
+/// | bath.stop_mg_per_l                    | mg/L      | 0 to 500 000   | none: no end date      |
+/// | bath.next_volume_l                    | L         | 1e-6 to 1e6    | as the last bath       |
+/// | bath.next_days                        | days      | 1e-6 to 36 500 | as the last bath       |
+/// | bath.reading_error_percent            | %         | 0.01 to 100    | 5                      |
+/// | bath.volume_error_percent             | %         | 0 to 100       | 2                      |
+/// | bath.solution.strength_percent_w_v    | % w/v     | 1e-6 to 50     | none: no grams, no pH  |
+/// | bath.solution.purity_percent          | %         | 1 to 100       | 100                    |
+/// | bath.solution.salt_chloride_percent   | % by mass | 0 to 1         | none: no blank         |
+/// | bath.solution.water_chloride_mg_per_l | mg/L      | 0 to 35 000    | none: no blank         |
+/// | bath.solution.volume_l                | L         | 1e-6 to 1e6    | 1                      |
+/// | bath.solution.temperature_c           | degrees C | 0 to 50        | 25                     |
+///
+/// An ion's key is its word and a unit: `_mg_per_l`, `_ug_per_l`, `_mmol_per_l`, `_mg_per_kg`,
+/// `_mmol_per_kg`, `_mol_per_kg`; alkalinity may be `_mg_per_l_as_caco3`. What the words mean, and
+/// litres against kilograms, stands in `analysis.hpp`.
+///
+/// Refused besides: a column name without a log, a reference electrode or an uncertainty without
+/// `eh_mv`, `aerated = true` beside `eh_mv`, `load = "at-metal"` on another shape than a slab, a
+/// `schema` of another number than `kCaseSchema`.
 
 #include <cmath>
 #include <limits>
@@ -26,14 +65,15 @@
 
 namespace aeruca {
 
-/// What was seen on one day.
+/// What was seen on one day. Growth that is seen outweighs every calculation.
 struct CaseObservation {
   std::string date;  ///< YYYY-MM-DD
   std::string kind;  ///< one of `observation_kinds()`
   std::string text;  ///< free words
 };
 
-/// The object itself.
+/// The object itself. Some features stop every figure of treatment (`stops_treatment_by_number`):
+/// for composite, gilded, leaded or sacred pieces a number would be taken for a licence.
 struct CaseObject {
   std::string name;
   std::string material;  ///< alloy in words
@@ -58,7 +98,8 @@ struct CasePit {
   double copper_activity = 0.1;  ///< above the 0.06 that nantokite holds in solution at it
 };
 
-/// Where the object is kept, and its humidity record.
+/// Where the object is kept, and its humidity record. An object cooler than the air by 1 K sees
+/// about 3 % RH more at 45 % (eq 1 of `store.hpp`), which is what `object_cooler_by_k` counts.
 struct CaseStore {
   bool given = false;
   std::string name;
@@ -67,6 +108,7 @@ struct CaseStore {
   std::string temperature_column;  ///< the same
   std::string rh_column;           ///< the same
   std::string onset;               ///< id of an onset band; empty: the chosen one
+  /// Plus-minus of the logger as its maker states it
   double sensor_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;   ///< object surface below air temperature (K)
   std::vector<std::string> salts;  ///< minerals or formulae found in or on the object

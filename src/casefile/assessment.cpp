@@ -24,6 +24,15 @@ std::string_view to_string(SectionStatus status) {
   return "unknown";
 }
 
+const CaseFinding& CaseSection::finding(std::string_view key) const {
+  std::vector<std::string> keys;
+  for (const CaseFinding& finding : findings) {
+    if (finding.key == key) return finding;
+    keys.push_back(finding.key);
+  }
+  throw UnknownName("finding", std::string(key), detail::nearest_name(key, keys));
+}
+
 bool CaseAssessment::complete() const {
   return std::none_of(sections.begin(), sections.end(), [](const CaseSection& section) {
     return section.status == SectionStatus::no_answer || section.status == SectionStatus::bad_input;

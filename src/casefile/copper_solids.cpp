@@ -12,64 +12,43 @@ namespace aeruca::detail {
 namespace {
 
 struct SolidRow {
-  const Species* species;
-  double gap;  // log10 per copper atom behind the most stable form; 0 for that form itself
-  double gap_uncertainty;
+  Standing standing;
   double saturation_index;  // NaN without copper
   double saturation_uncertainty;
 };
 
-bool within_components(const Dataset& dataset, const Species& species,
-                       const FieldOptions& options) {
-  for (std::size_t j = 0; j < dataset.components.size(); ++j) {
-    const std::string& component = dataset.components[j];
-    const bool always =
-        component == "H2O" || component == "H(+)" || component == "e(-)" || component == "Cu(2+)";
-    const bool held =
-        options.log10_activity.contains(component) || options.log10_ligand.contains(component);
-    if (species.components[j] != 0 && !always && !held) return false;
-  }
-  return true;
+double found_in(const std::map<std::string, double>& figures, const std::string& name) {
+  const auto found = figures.find(name);
+  return found == figures.end() ? kNotGiven : found->second;
 }
 
-std::vector<SolidRow> solid_rows(const SolvedCaseWater& state, const DatasetPointer& dataset,
-                                 const FieldOptions& options, const PointAnswer& best) {
+std::vector<SolidRow> solid_rows(const SolvedCaseWater& state,
+                                 const std::vector<Standing>& standings) {
   std::vector<SolidRow> rows;
-  for (const Species& species : dataset->species) {
-    if (species.kind != PhaseKind::solid || !holds_copper(*dataset, species)) continue;
-    if (!within_components(*dataset, species, options)) continue;
-    SolidRow row{&species, 0, 0, kNotGiven, kNotGiven};
-    if (species.name != best.species) {
-      FieldOptions pair = options;
-      pair.only = {species.name, best.species};
-      const PointAnswer answer = stable_at(dataset, pair, state.result.ph, state.potential.eh_v);
-      row.gap = answer.gap_log10;
-      row.gap_uncertainty = answer.uncertainty_log10;
-    }
-    const auto index = state.result.saturation_index.find(species.name);
-    if (state.has_copper && index != state.result.saturation_index.end()) {
-      row.saturation_index = index->second;
-      const auto found = state.index_uncertainty.find(species.name);
-      if (found != state.index_uncertainty.end()) row.saturation_uncertainty = found->second;
+  for (const Standing& one : standings) {
+    if (one.kind != PhaseKind::solid) continue;
+    SolidRow row{one, kNotGiven, kNotGiven};
+    if (state.has_copper) {
+      row.saturation_index = found_in(state.result.saturation_index, one.species);
+      row.saturation_uncertainty = found_in(state.index_uncertainty, one.species);
     }
     rows.push_back(row);
   }
-  std::stable_sort(rows.begin(), rows.end(),
-                   [](const SolidRow& a, const SolidRow& b) { return a.gap < b.gap; });
   return rows;
 }
 
-std::string standing(const SolidRow& row, bool copper_is_limit) {
+std::string standing_words(const SolidRow& row, bool copper_is_limit) {
   if (!std::isnan(row.saturation_index)) {
     const double margin = 2 * row.saturation_uncertainty;
     if (row.saturation_index > margin)
-      return copper_is_limit ? say("copper_solids.not_decided") : say("copper_solids.may_form");
-    return row.saturation_index < -margin ? say("copper_solids.would_dissolve")
-                                          : say("copper_solids.not_decided");
+      return copper_is_limit ? say("solids.standing.not_decided") : say("solids.standing.may_form");
+    return row.saturation_index < -margin ? say("solids.standing.would_dissolve")
+                                          : say("solids.standing.not_decided");
   }
-  if (row.gap == 0) return "most stable";
-  return row.gap > 2 * row.gap_uncertainty ? say("copper_solids.gives_way")
-                                           : say("copper_solids.not_decided");
+  if (row.standing.gap_log10 == 0) return say("solids.standing.most_stable");
+  return row.standing.gap_log10 > 2 * row.standing.gap_uncertainty_log10
+             ? say("solids.standing.gives_way")
+             : say("solids.standing.not_decided");
 }
 
 // Solids a reader asks for, and those near enough to matter.
@@ -78,56 +57,55 @@ bool worth_a_row(const SolidRow& row) {
                                               "nantokite",    "clinoatacamite", "atacamite",
                                               "botallackite", "malachite"};
   constexpr double kNear = 1;  // log10 per copper atom
-  return row.gap < kNear || std::find(asked.begin(), asked.end(), row.species->name) != asked.end();
+  return row.standing.gap_log10 < kNear ||
+         std::find(asked.begin(), asked.end(), row.standing.species) != asked.end();
 }
 
-CaseTable solids_table(const std::vector<SolidRow>& rows, const SolvedCaseWater& state,
-                       const std::string& name, const PointAnswer& best) {
-  CaseTable table;
-  table.title = say("copper_solids.copper_solids_in", {{"1", name}});
-  table.columns = {say("column.solid"), say("column.formula"), say("column.saturation_index"),
-                   say("copper_solids.behind", {{"1", best.species}}),
-                   say("copper_solids.in_endless_time")};
-  std::size_t further = 0;
-  for (const SolidRow& row : rows) {
-    if (!worth_a_row(row)) {
-      ++further;
-      continue;
-    }
-    const std::string index =
-        std::isnan(row.saturation_index)
-            ? say("copper_solids.not_known")
-            : std::string(state.copper_is_limit ? say("copper_solids.at_most") : "") +
-                  plus_minus(row.saturation_index, row.saturation_uncertainty);
-    std::string words = standing(row, state.copper_is_limit);
-    if (!row.species->slow_to_form.empty()) words += say("copper_solids.slow_to_form");
-    table.rows.push_back({row.species->name, row.species->formula, index,
-                          row.gap == 0 ? "-" : plus_minus(row.gap, row.gap_uncertainty), words});
-  }
-  table.note = say("copper_solids.saturation_index_log10_of_supersaturation");
-  table.note += ".";
-  if (further > 0)
-    table.note +=
-        say("copper_solids.solids_further_behind_are_left", {{"1", std::to_string(further)}});
+std::string index_words(const SolidRow& row, bool copper_is_limit) {
+  if (std::isnan(row.saturation_index)) return say("word.not_known");
+  const std::string index = plus_minus(row.saturation_index, row.saturation_uncertainty);
+  return copper_is_limit ? say("index.at_most", {{"index", index}}) : index;
+}
+
+std::vector<std::string> cells(const SolidRow& row, const Species& species, bool copper_is_limit) {
+  const Standing& one = row.standing;
+  std::string words = standing_words(row, copper_is_limit);
+  if (!species.slow_to_form.empty()) words += say("solids.standing.slow_to_form");
+  return {one.species, species.formula, index_words(row, copper_is_limit),
+          one.gap_log10 == 0 ? "-" : plus_minus(one.gap_log10, one.gap_uncertainty_log10), words};
+}
+
+std::string table_note(const SolvedCaseWater& state, std::size_t left_out) {
+  std::string note = say("solids.note.columns");
+  if (left_out > 0) note += say("solids.note.left_out", {{"count", std::to_string(left_out)}});
   if (state.copper_left_out) {
-    table.note += say("copper_solids.copper_was_found_in_this",
-                      {{"1", format_number(state.water.options.temperature_c)}});
+    note += say("solids.note.copper_left_out",
+                {{"temperature_c", format_number(state.water.options.temperature_c)}});
   } else if (!state.has_copper) {
-    table.note += say("copper_solids.copper_in_the_water_was");
+    note += say("solids.note.copper_not_given");
   }
-  return table;
+  return note;
 }
 
 }  // namespace
 
-bool holds_copper(const Dataset& dataset, const Species& species) {
-  return species.components[dataset.component_index("Cu(2+)")] > 0;
-}
-
 CaseTable copper_solids(const SolvedCaseWater& state, const std::string& name,
-                        const DatasetPointer& dataset, const FieldOptions& options,
-                        const PointAnswer& best) {
-  return solids_table(solid_rows(state, dataset, options, best), state, name, best);
+                        const Dataset& dataset, const std::vector<Standing>& standings) {
+  CaseTable table;
+  table.title = say("solids.title", {{"water", name}});
+  table.columns = {say("column.solid"), say("column.formula"), say("column.saturation_index"),
+                   say("solids.column.behind", {{"form", standings.front().species}}),
+                   say("solids.column.standing")};
+  std::size_t left_out = 0;
+  for (const SolidRow& row : solid_rows(state, standings)) {
+    if (worth_a_row(row)) {
+      table.rows.push_back(cells(row, dataset.at(row.standing.species), state.copper_is_limit));
+    } else {
+      ++left_out;
+    }
+  }
+  table.note = table_note(state, left_out);
+  return table;
 }
 
 }  // namespace aeruca::detail

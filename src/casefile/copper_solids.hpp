@@ -1,18 +1,17 @@
 #pragma once
 
-// The copper solids of one water: how far each lies behind the most stable form, and its
+// The copper solids of one water as a table: how far each lies behind the most stable form, and its
 // saturation.
+
+#include <vector>
 
 #include "aeruca/stability.hpp"
 #include "casefile/water_state.hpp"
 
 namespace aeruca::detail {
 
-bool holds_copper(const Dataset& dataset, const Species& species);
-
-/// `options` are the fields at the activities of this water, `best` the most stable form there.
+/// `standings` are those of all forms of copper at the pH and Eh of this water, the first first.
 CaseTable copper_solids(const SolvedCaseWater& state, const std::string& name,
-                        const DatasetPointer& dataset, const FieldOptions& options,
-                        const PointAnswer& best);
+                        const Dataset& dataset, const std::vector<Standing>& standings);
 
 }  // namespace aeruca::detail

@@ -80,7 +80,7 @@ CaseDiagram diagram_of(const CaseWaterPoint& point, FieldOptions options,
           point.ph,
           point.eh_v,
           point.eh_uncertainty_v,
-          say("diagrams.at_the_chloride_sulfate_and")};
+          say("diagram.water.note")};
 }
 
 // In a pit the liquid is another: strong in chloride, full of copper, cut off from air. What is
@@ -90,13 +90,13 @@ CaseDiagram pit_diagram(const CasePit& pit, const DatasetPointer& dataset) {
   options.log10_activity["Cl(-)"] = std::log10(pit.chloride_activity);
   options.log10_copper = std::log10(pit.copper_activity);
   CaseDiagram diagram;
-  diagram.name = say("diagrams.a_pit");
+  diagram.name = say("diagram.pit.name");
   diagram.fields = field_diagram(dataset, in_frame(options));
-  diagram.note = say("diagrams.at_chloride_activity_and_dissolved",
-                     {{"1", format_number(pit.chloride_activity)},
-                      {"2", format_number(pit.copper_activity)},
-                      {"3", (pit.given ? say("diagrams.as_pit_states")
-                                       : say("diagrams.no_pit_was_measured_strong"))}});
+  diagram.note =
+      say("diagram.pit.note",
+          {{"chloride_activity", format_number(pit.chloride_activity)},
+           {"copper_activity", format_number(pit.copper_activity)},
+           {"origin", (pit.given ? say("diagram.pit.stated") : say("diagram.pit.assumed"))}});
   return diagram;
 }
 

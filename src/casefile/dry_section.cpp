@@ -32,8 +32,8 @@ const OnsetBand& band_of(const CaseFile& file, const Dataset& dataset) {
 std::string limits_text(const OnsetCurve& onset) {
   const double low = onset.low_rh_percent.front();
   const double high = onset.high_rh_percent.front();
-  return low == high || std::isnan(high) ? format_number(low)
-                                         : format_number(low) + " to " + format_number(high);
+  if (low == high || std::isnan(high)) return format_number(low);
+  return say("word.range", {{"low", format_number(low)}, {"high", format_number(high)}});
 }
 
 StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
@@ -59,7 +59,7 @@ CaseFinding share_of(std::string key, std::string label, const TimeAbove& above)
   CaseFinding finding =
       range_of(std::move(key), std::move(label), 100 * above.share.as_read,
                100 * above.share.if_reads_high, 100 * above.share.if_reads_low, "%");
-  return noted(std::move(finding), say("dry.of_the_known_time_the"));
+  return noted(std::move(finding), say("dry.share_above.note"));
 }
 
 // "2025-07-17 06:00"
@@ -70,13 +70,13 @@ std::string minute_text(std::int64_t time_s) {
 }
 
 void add_record_findings(CaseSection& section, const StoreAssessment& store) {
+  section.findings.push_back(words_of("period", say("label.dry.period"),
+                                      say("word.range", {{"low", minute_text(store.start_s)},
+                                                         {"high", minute_text(store.end_s)}})));
   section.findings.push_back(
-      words_of("period", say("label.dry.period"),
-               minute_text(store.start_s) + " to " + minute_text(store.end_s)));
-  section.findings.push_back(noted(
-      figure_of("coverage", say("label.dry.coverage"), 100 * store.coverage, "%"),
-      say("dry.gaps_the_longest_h",
-          {{"1", std::to_string(store.gaps)}, {"2", format_number(store.longest_gap_hours, 3)}})));
+      noted(figure_of("coverage", say("label.dry.coverage"), 100 * store.coverage, "%"),
+            say("dry.coverage.note", {{"gaps", std::to_string(store.gaps)},
+                                      {"longest_h", format_number(store.longest_gap_hours, 3)}})));
   section.findings.push_back(range_of("rh_percent", say("label.dry.rh_percent"),
                                       store.rh_percent.p50, store.rh_percent.p5,
                                       store.rh_percent.p95, "% RH"));
@@ -85,7 +85,7 @@ void add_record_findings(CaseSection& section, const StoreAssessment& store) {
         noted(range_of("surface_rh_percent", say("label.dry.surface_rh_percent"),
                        store.surface_rh_percent.p50, store.surface_rh_percent.p5,
                        store.surface_rh_percent.p95, "% RH"),
-              say("dry.the_object_is_k_cooler", {{"1", format_number(store.options.cooler_c)}})));
+              say("dry.surface_rh.note", {{"cooler_k", format_number(store.options.cooler_c)}})));
   }
 }
 
@@ -97,11 +97,11 @@ const TimeAbove& above_band(const StoreAssessment& store) {
 
 CaseFinding longest_spell(const StoreAssessment& store) {
   const TimeAbove& above = above_band(store);
-  std::string note = say("dry.as_read_and_at_the");
+  std::string note = say("dry.longest_spell.note");
   if (above.longest.hours > 0) {
-    note = say("dry.it_began",
-               {{"1", minute_text(above.longest.start_s)},
-                {"2", (above.longest.touches_gap ? say("dry.and_borders_a_gap_it") : "")}});
+    note = say("dry.longest_spell.began",
+               {{"start", minute_text(above.longest.start_s)},
+                {"gap", (above.longest.touches_gap ? say("dry.longest_spell.borders_gap") : "")}});
   }
   return noted(
       range_of("longest_spell_h", say("label.dry.longest_spell_h"), above.longest_h.as_read,
@@ -115,13 +115,15 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
   const double high = onset.high_rh_percent.front();
   section.findings.push_back(
       noted(words_of("onset", say("label.dry.onset"), limits_text(onset) + " % RH"), onset.title));
-  section.findings.push_back(share_of(
-      "share_above_low_percent",
-      say("label.dry.share_above_low_percent", {{"1", format_number(low)}}), store.above_low));
+  section.findings.push_back(
+      share_of("share_above_low_percent",
+               say("label.dry.share_above_low_percent", {{"rh_percent", format_number(low)}}),
+               store.above_low));
   if (!std::isnan(high) && high > low) {
-    section.findings.push_back(share_of(
-        "share_above_high_percent",
-        say("label.dry.share_above_high_percent", {{"1", format_number(high)}}), store.above_high));
+    section.findings.push_back(
+        share_of("share_above_high_percent",
+                 say("label.dry.share_above_high_percent", {{"rh_percent", format_number(high)}}),
+                 store.above_high));
   }
   section.findings.push_back(longest_spell(store));
   section.findings.push_back(figure_of("wet_dry_cycles", say("label.dry.wet_dry_cycles"),
@@ -130,8 +132,8 @@ void add_limit_findings(CaseSection& section, const StoreAssessment& store) {
 
 void add_probabilities(CaseSection& section, const StoreAssessment& store) {
   if (store.verdict == Verdict::not_known) {
-    section.findings.push_back(
-        words_of("probability", say("label.dry.probability"), say("dry.not_worked_out_from_so")));
+    section.findings.push_back(words_of("probability", say("label.dry.probability"),
+                                        say("dry.probability.not_worked_out")));
     return;
   }
   section.findings.push_back(probability_of(
@@ -142,24 +144,24 @@ void add_probabilities(CaseSection& section, const StoreAssessment& store) {
   section.findings.push_back(
       noted(probability_of("probability_active", say("label.dry.probability_active"),
                            store.probability_active),
-            say("dry.of_this_record_having_kept")));
+            say("dry.probability.note")));
   section.findings.push_back(noted(
       probability_of("probability_below_all_time", say("label.dry.probability_below_all_time"),
                      store.probability_below_all_time),
-      say("dry.probability_that_no_reading_of")));
+      say("dry.probability_below_all_time.note")));
 }
 
 void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
   add_probabilities(section, store);
   if (store.worst_month >= 0) {
     const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
-    section.findings.push_back(words_of(
-        "worst_month", say("label.dry.worst_month"),
-        say("dry.above_the_band_mean_rh", {{"1", std::to_string(month.year)},
-                                           {"2", (month.month < 10 ? "0" : "")},
-                                           {"3", std::to_string(month.month)},
-                                           {"4", percent_text(month.share_above_high)},
-                                           {"5", format_number(month.mean_rh_percent, 3)}})));
+    section.findings.push_back(
+        words_of("worst_month", say("label.dry.worst_month"),
+                 say("dry.worst_month.text",
+                     {{"month", std::to_string(month.year) + (month.month < 10 ? "-0" : "-") +
+                                    std::to_string(month.month)},
+                      {"share", percent_text(month.share_above_high)},
+                      {"rh_percent", format_number(month.mean_rh_percent, 3)}})));
   }
 }
 
@@ -167,7 +169,7 @@ void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
 CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
                       const Dataset& dataset) {
   CaseTable table;
-  table.title = say("dry.the_same_record_against_every");
+  table.title = say("dry.bands.title");
   table.columns = {say("column.limit"),      "% RH",
                    say("column.time_above"), say("column.verdict"),
                    say("column.dormant"),    say("column.active")};
@@ -178,24 +180,24 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
     const StoreAssessment store = assess_store(record, options);
     const bool known = store.verdict != Verdict::not_known;
     table.rows.push_back({band.id, limits_text(options.onset), share_text(above_band(store).share),
-                          std::string(to_string(store.verdict)),
+                          verdict_word(store.verdict),
                           known ? probability_text(store.probability_dormant) : "-",
                           known ? probability_text(store.probability_active) : "-"});
   }
-  table.note = say("dry.time_above_the_upper_end");
+  table.note = say("dry.bands.note");
   return table;
 }
 
 std::string measured_text(const Deliquescence& salt) {
-  if (salt.measured.empty()) return "none";
+  if (salt.measured.empty()) return say("word.none");
   const MeasuredHumidity& nearest = salt.measured.front().measured;
-  return say("dry.at_degrees_c", {{"1", format_number(nearest.rh_percent, 4)},
-                                  {"2", format_number(nearest.temperature_c, 3)}});
+  return say("dry.salts.measured", {{"rh_percent", format_number(nearest.rh_percent, 4)},
+                                    {"temperature_c", format_number(nearest.temperature_c, 3)}});
 }
 
 std::string time_wet(const std::optional<LoggerRecord>& record, const StoreOptions& options,
                      double rh_percent) {
-  if (!record || std::isnan(rh_percent) || rh_percent > 100) return say("dry.not_known");
+  if (!record || std::isnan(rh_percent) || rh_percent > 100) return say("word.not_known");
   StoreOptions at_salt = options;
   at_salt.onset = onset_curve(rh_percent);
   return share_text(assess_store(*record, at_salt).above_high.share);
@@ -205,7 +207,7 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
                       const std::optional<LoggerRecord>& record, const StoreOptions& options,
                       double temperature_c, CaseSection& section) {
   CaseTable table;
-  table.title = say("dry.salts_named_in_the_case", {{"1", format_number(temperature_c, 3)}});
+  table.title = say("dry.salts.title", {{"temperature_c", format_number(temperature_c, 3)}});
   table.columns = {say("column.salt"), say("column.dissolves_above_rh"), say("column.measured_rh"),
                    say("column.time_wet_in_this_store")};
   for (const std::string& name : file.store.salts) {
@@ -214,7 +216,7 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
       const double humidity = salt.rh_percent;
       table.rows.push_back({salt.solid + " (" + salt.salt + ")",
                             std::isnan(humidity)
-                                ? say("dry.not_known_2", {{"1", salt.not_known_because}})
+                                ? say("dry.salts.not_known", {{"reason", salt.not_known_because}})
                                 : format_number(humidity, 3) + " +/- " +
                                       format_number(salt.rh_uncertainty_percent, 2),
                             measured_text(salt), time_wet(record, options, humidity)});
@@ -223,7 +225,7 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
       refuse_name(file, "store.salts", name, computable_salts(dataset));
     }
   }
-  table.note = say("dry.a_mixture_of_salts_stays");
+  table.note = say("dry.salts.note");
   return table;
 }
 
@@ -236,14 +238,13 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
                std::string(to_string(static_cast<FaultKind>(kind)));
   }
   if (!counted.empty()) {
-    section.remarks.emplace_back(say("dry.the_record_has_faults_aeruca", {{"1", counted}}));
+    section.remarks.emplace_back(say("dry.remark.faults", {{"faults", counted}}));
   }
 }
 
 std::string answer_of(const StoreAssessment& store) {
-  return say("dry.conditions", {{"1", std::string(to_string(store.verdict))},
-                                {"2", store.reason},
-                                {"3", (store.reason.ends_with('.') ? "" : ".")}});
+  return say("dry.answer.conditions",
+             {{"verdict", verdict_word(store.verdict)}, {"reason", without_stop(store.reason)}});
 }
 
 CaseSection empty_section() {
@@ -269,8 +270,8 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   add_new(section.warnings, store.warnings);
   if (std::isnan(file.store.sensor_accuracy_rh_percent)) {
     section.status = SectionStatus::partly;
-    section.missing.emplace_back(say("dry.sensor_accuracy_rh_percent_of",
-                                     {{"1", format_number(options.accuracy_rh_percent)}}));
+    section.missing.emplace_back(say("dry.missing.sensor_accuracy",
+                                     {{"rh_percent", format_number(options.accuracy_rh_percent)}}));
   }
 }
 
@@ -293,15 +294,15 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   section.figures.push_back(band.id);
   std::optional<LoggerRecord>& record = answer.record;
   if (file.store.log.empty()) {
-    section.answer =
-        say("dry.no_humidity_record_is_given", {{"1", limits_text(options.onset)}, {"2", band.id}});
-    section.missing.emplace_back(say("dry.log_in_store_the_record"));
+    section.answer = say("dry.answer.no_record",
+                         {{"rh_percent", limits_text(options.onset)}, {"band", band.id}});
+    section.missing.emplace_back(say("dry.missing.log"));
   } else {
     try {
       record = read_logger_csv(existing_log(file, "store.log", file.store.log), columns_of(file));
       assess_record(file, *dataset, *record, options, answer);
     } catch (const FileError& problem) {
-      mark_bad_input(section, say("dry.the_store_record"), problem.what());
+      mark_bad_input(section, say("dry.record_name"), problem.what());
     }
   }
   if (!file.store.salts.empty()) {
@@ -309,7 +310,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     const double temperature_c = std::isnan(median) ? 25.0 : median;
     section.tables.push_back(salts_table(file, *dataset, record, options, temperature_c, section));
   }
-  section.remarks.emplace_back(say("dry.humidity_says_what_can_react"));
+  section.remarks.emplace_back(say("dry.remark.not_how_fast"));
   return answer;
 }
 

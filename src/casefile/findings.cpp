@@ -25,10 +25,12 @@ std::string condensed(const std::string& warning) {
   const std::vector<std::string_view> items =
       split(std::string_view(warning).substr(colon + 2), ',');
   if (items.size() <= kShown + 1) return warning;
-  std::string text = warning.substr(0, colon + 2);
+  std::string first;
   for (std::size_t i = 0; i < kShown; ++i)
-    text += std::string(i == 0 ? "" : ", ") + std::string(trim(items[i]));
-  return text + " and " + std::to_string(items.size() - kShown) + " more";
+    first += std::string(i == 0 ? "" : ", ") + std::string(trim(items[i]));
+  return say("findings.condensed", {{"what", warning.substr(0, colon)},
+                                    {"first", first},
+                                    {"count", std::to_string(items.size() - kShown)}});
 }
 
 }  // namespace
@@ -70,6 +72,30 @@ std::string as_sentence(std::string reason) {
     reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
   if (reason.back() != '.') reason += '.';
   return reason;
+}
+
+std::string without_stop(std::string reason) {
+  if (reason.ends_with('.')) reason.pop_back();
+  return reason;
+}
+
+namespace {
+
+// "not known" of a choice -> "verdict.not_known"
+std::string key_of(std::string_view group, std::string_view choice) {
+  std::string key = std::string(group) + "." + std::string(choice);
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return key;
+}
+
+}  // namespace
+
+std::string verdict_word(Verdict verdict) {
+  return say(key_of("verdict", to_string(verdict)));
+}
+
+std::string status_word(SectionStatus status) {
+  return say(key_of("status", to_string(status)));
 }
 
 CaseFinding words_of(std::string key, std::string label, std::string text) {
@@ -116,7 +142,7 @@ void mark_no_answer(CaseSection& section, const std::string& why) {
 
 void mark_bad_input(CaseSection& section, const std::string& what, const std::string& why) {
   section.status = SectionStatus::bad_input;
-  section.answer = what + " could not be used, so this section says nothing: " + why + ".";
+  section.answer = say("findings.bad_input", {{"what", what}, {"why", why}});
   section.warnings.push_back(why);
 }
 

@@ -3,11 +3,12 @@
 #include <array>
 #include <utility>
 
+#include "aeruca/bath_chemistry.hpp"
+
 namespace aeruca::detail {
 namespace {
 
 constexpr Limits kMilligramsPerLitre{0, 500000};
-constexpr double kAirOxygenBar = 0.21;
 
 // How the end of a key says its unit; longer ends first.
 constexpr std::array<std::pair<std::string_view, const char*>, 7> kUnitEnds{{

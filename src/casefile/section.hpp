@@ -20,8 +20,6 @@ struct Limits {
   double high = 0;
 };
 
-/// Whether the text is a day of the calendar, YYYY-MM-DD.
-
 class Section {
  public:
   /// `name` is the full name of the table ("bath.solution"), empty for the file itself.

@@ -28,6 +28,11 @@ CaseFinding words_of(std::string key, std::string label, std::string text);
 CaseFinding probability_of(std::string key, std::string label, double probability);
 /// A reason as a sentence: capital first, full stop last.
 std::string as_sentence(std::string reason);
+/// The same within a sentence that has its own full stop.
+std::string without_stop(std::string reason);
+/// The words for a verdict and for how far a section is answered.
+std::string verdict_word(Verdict verdict);
+std::string status_word(SectionStatus status);
 /// The same finding with a note.
 CaseFinding noted(CaseFinding finding, std::string note);
 /// "12.3 (10.6 to 13.9) mg": as many digits as the range carries; `digits` where there is no range.

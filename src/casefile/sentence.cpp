@@ -3,6 +3,8 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
+#include <set>
+#include <utility>
 
 #include "aeruca/errors.hpp"
 #include "casefile/embedded_texts.hpp"
@@ -10,54 +12,94 @@
 namespace aeruca::detail {
 namespace {
 
-[[noreturn]] void fault(std::string_view key, const std::string& what) {
-  throw Error("the sentence '" + std::string(key) + "' " + what);
-}
-
-std::vector<Sentence> read(std::string_view text) {
-  std::vector<Sentence> all;
-  for (const auto& [key, node] : toml::parse(text)) {
-    if (!node.is_string()) fault(key.str(), "is no text");
-    all.push_back({std::string(key.str()), node.as_string()->get()});
+// A sentence in pieces: text, slot, text, slot ... text.
+template <class Text, class Name>
+void each_piece(std::string_view sentence, Text text, Name name) {
+  std::size_t at = 0;
+  for (std::size_t open = sentence.find('{'); open != std::string_view::npos;
+       open = sentence.find('{', at)) {
+    text(sentence.substr(at, open - at));
+    const std::size_t close = sentence.find('}', open);
+    name(sentence.substr(open + 1, close - open - 1));
+    at = close == std::string_view::npos ? sentence.size() : close + 1;
   }
-  return all;  // a table of TOML is in the order of its keys
+  text(sentence.substr(at));
 }
 
-std::string_view text_of(std::string_view key) {
-  const std::vector<Sentence>& all = english();
-  const auto found = std::lower_bound(
-      all.begin(), all.end(), key,
-      [](const Sentence& one, std::string_view wanted) { return one.key < wanted; });
-  if (found == all.end() || found->key != key) fault(key, "is not written");
-  return found->text;
+std::set<std::string> slots_in(std::string_view sentence) {
+  std::set<std::string> names;
+  each_piece(
+      sentence, [](std::string_view) {}, [&](std::string_view name) { names.emplace(name); });
+  return names;
 }
 
 }  // namespace
 
-const std::vector<Sentence>& english() {
-  static const std::vector<Sentence> all = read(english_words());
+Words::Words(std::string language, std::string_view toml) : language_(std::move(language)) {
+  for (const auto& [key, node] : toml::parse(toml)) {
+    if (!node.is_string()) fault(key.str(), "is no text");
+    const std::string& text = node.as_string()->get();
+    if (std::count(text.begin(), text.end(), '{') != std::count(text.begin(), text.end(), '}'))
+      fault(key.str(), "has a slot that is not closed");
+    texts_.emplace(key.str(), text);
+  }
+}
+
+void Words::fault(std::string_view key, const std::string& what) const {
+  throw Error("the sentence '" + std::string(key) + "' of " + language_ + " " + what);
+}
+
+const std::string& Words::text_of(std::string_view key) const {
+  const auto found = texts_.find(key);
+  if (found == texts_.end()) fault(key, "is not written");
+  return found->second;
+}
+
+std::vector<std::string> Words::keys() const {
+  std::vector<std::string> all;
+  for (const auto& [key, text] : texts_) all.push_back(key);
   return all;
 }
 
-// Filled from left to right, so that braces in what fills a slot are no slots.
-std::string say(std::string_view key, std::initializer_list<Slot> slots) {
-  const std::string_view text = text_of(key);
+std::vector<std::string> Words::slots_of(std::string_view key) const {
+  const std::set<std::string> names = slots_in(text_of(key));
+  return {names.begin(), names.end()};
+}
+
+// Filled piece by piece, so that braces in what fills a slot are no slots.
+std::string Words::say(std::string_view key, std::initializer_list<Slot> slots) const {
   std::string said;
-  std::size_t filled = 0;
-  std::size_t at = 0;
-  for (std::size_t open = text.find('{'); open != std::string_view::npos;
-       open = text.find('{', at)) {
-    const std::size_t close = text.find('}', open);
-    const std::string_view name = text.substr(open + 1, close - open - 1);
+  std::set<std::string_view> filled;
+  const auto fill = [&](std::string_view name) {
     const auto slot = std::find_if(slots.begin(), slots.end(),
                                    [name](const Slot& one) { return one.name == name; });
     if (slot == slots.end()) fault(key, "has no words for {" + std::string(name) + "}");
-    said.append(text.substr(at, open - at)).append(slot->text);
-    at = close + 1;
-    ++filled;
+    said += slot->text;
+    filled.insert(name);
+  };
+  each_piece(
+      text_of(key), [&](std::string_view text) { said += text; }, fill);
+  if (filled.size() < slots.size()) fault(key, "has no place for all that was said");
+  return said;
+}
+
+void Words::check_against(const Words& other) const {
+  for (const auto& [key, text] : other.texts_) {
+    if (slots_in(text_of(key)) != slots_in(text))
+      fault(key, "has other slots than that of " + other.language_);
   }
-  if (filled < slots.size()) fault(key, "has no place for all that was said");
-  return said.append(text.substr(at));
+  for (const auto& [key, text] : texts_) {
+    if (!other.texts_.contains(key)) fault(key, "is none of " + other.language_);
+  }
+}
+
+const Words& words_in_use() {
+  static const Words english("english", english_words());
+  return english;
+}
+
+std::string say(std::string_view key, std::initializer_list<Slot> slots) {
+  return words_in_use().say(key, slots);
 }
 
 }  // namespace aeruca::detail

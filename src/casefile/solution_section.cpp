@@ -1,16 +1,13 @@
 #include <algorithm>
 
-#include "aeruca/equilibrium.hpp"
+#include "aeruca/bath_chemistry.hpp"
+#include "aeruca/stability.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/bath_solution.hpp"
-#include "casefile/copper_solids.hpp"
 #include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
-#include "casefile/water_state.hpp"
-#include "uncertainty/alternatives.hpp"
-#include "uncertainty/combination.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -29,15 +26,15 @@ bool carbonated(const std::string& salt) {
 
 CaseTable weigh_table(const WeighOut& weighed, const WeighOutRequest& request) {
   CaseTable table;
-  table.title = say("solution.to_weigh_for_l_of", {{"1", format_number(request.volume_l)},
-                                                   {"2", format_number(request.strength)},
-                                                   {"3", request.salt}});
+  table.title = say("solution.weigh.title", {{"volume_l", format_number(request.volume_l)},
+                                             {"percent", format_number(request.strength)},
+                                             {"salt", request.salt}});
   table.columns = {say("column.salt_on_the_shelf"), say("column.formula"), say("column.grams")};
   for (const WeighedReagent& reagent : weighed.reagents) {
     table.rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4)});
   }
   table.note =
-      say("solution.made_up_to_the_volume", {{"1", format_number(request.purity_percent)}});
+      say("solution.weigh.note", {{"purity_percent", format_number(request.purity_percent)}});
   return table;
 }
 
@@ -48,18 +45,17 @@ void add_traps(CaseSection& section, std::vector<WeighOutTrap> traps) {
   });
   for (std::size_t i = 0; i < std::min<std::size_t>(3, traps.size()); ++i) {
     section.remarks.emplace_back(
-        say("solution.a_usual_slip_times_the",
-            {{"1", traps[i].mistake}, {"2", format_number(traps[i].factor, 3)}}));
+        say("solution.remark.slip",
+            {{"mistake", traps[i].mistake}, {"factor", format_number(traps[i].factor, 3)}}));
   }
 }
 
 CaseFinding blank_finding(const BathBlank& blank) {
   std::string note;
-  if (!std::isnan(blank.mg_per_l)) note = say("solution.from_the_salt_and_the");
+  if (!std::isnan(blank.mg_per_l)) note = say("solution.blank.note");
   if (!blank.lacking.empty()) {
     if (!note.empty()) note += "; ";
-    note +=
-        say("solution.in_bath_solution_is_not", {{"1", join(blank.lacking, say("solution.and"))}});
+    note += say("solution.blank.lacking", {{"keys", join(blank.lacking, say("list.and"))}});
   }
   return noted(
       figure_of("blank_mg_per_l", say("label.solution.blank_mg_per_l"), blank.mg_per_l, "mg/L"),
@@ -68,12 +64,12 @@ CaseFinding blank_finding(const BathBlank& blank) {
 
 void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dataset& dataset) {
   if (std::isnan(solution.strength_percent_w_v)) {
-    section.missing.emplace_back(say("solution.strength_percent_w_v_in"));
+    section.missing.emplace_back(say("solution.missing.strength"));
     return;
   }
   if (solution.on_the_shelf.empty()) {
-    section.missing.emplace_back(say("solution.on_the_shelf_in_bath",
-                                     {{"1", join(shelf_forms(dataset, solution.salt), ", ")}}));
+    section.missing.emplace_back(say("solution.missing.on_the_shelf",
+                                     {{"forms", join(shelf_forms(dataset, solution.salt), ", ")}}));
     return;
   }
   const WeighOutRequest request = request_of(solution);
@@ -87,142 +83,58 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dat
   add_new(section.warnings, weighed.cautions);
 }
 
-// One bath with its solids; the pH follows from the charge balance.
-struct BathQuestion {
-  std::map<std::string, double> totals;
-  std::vector<std::string> solids;
-  std::map<std::string, double> gases;
-  Redox redox = Redox::eh;
-  double temperature_c = 25;
-};
-
-EquilibriumResult solve_bath(const BathQuestion& question, const DatasetPointer& dataset) {
-  EquilibriumOptions options;
-  options.temperature_c = question.temperature_c;
-  options.redox = question.redox;
-  options.acidity = Acidity::charge_balance;
-  if (!question.solids.empty()) options.precipitation = Precipitation::allowed;
-  options.allowed_solids = question.solids;
-  options.components = {"Na(+)"};
-  if (question.totals.contains("CO3(2-)") || question.totals.contains("HCO3(-)")) {
-    options.components.emplace_back("CO3(2-)");
-  }
-  if (!question.solids.empty()) options.components.emplace_back("Cu(2+)");
-  EquilibriumInput input;
-  // Without copper nothing in the bath changes its charge: any potential gives the same answer.
-  if (question.redox == Redox::eh) input.eh_v = 0.4;
-  if (question.redox == Redox::oxygen) input.oxygen_bar = 0.21;
-  input.totals_mol_per_kg = question.totals;
-  input.fugacity_bar = question.gases;
-  return Equilibrium(dataset, options).solve(input);
+void add_provenance(CaseSection& section, const std::vector<std::string>& warnings,
+                    std::size_t remarks, const std::vector<std::string>& figures) {
+  add_warnings(section, warnings);
+  add_estimates(section, remarks);
+  add_new(section.figures, figures);
 }
 
-double dissolved_copper_mg_per_l(const Dataset& dataset, const EquilibriumResult& result) {
-  double copper = 0;
-  const std::size_t component = dataset.component_index("Cu(2+)");
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    copper += dataset.at(result.species[i]).components[component] * result.molality[i];
-  }
-  return copper * dataset.at("Cu(2+)").molar_mass_g_per_mol * 1000;
-}
-
-bool usable(CaseSection& section, const EquilibriumResult& result, const std::string& what) {
-  add_warnings(section, result.warnings);
-  add_estimates(section, result.remarks.size());
-  add_new(section.figures, result.figures);
-  if (result.status == Status::converged) return true;
-  mark_no_answer(section, what + ": " + result.message);
+// Whether there is an answer to go on with; of an equilibrium, or of the copper over a solid.
+template <class Answer>
+bool usable(CaseSection& section, const Answer& answer, const std::string& what) {
+  add_provenance(section, answer.warnings, answer.remarks.size(), answer.figures);
+  if (answer.status == Status::converged) return true;
+  mark_no_answer(section, what + ": " + answer.message);
   return false;
 }
 
-// The dissolved form that holds most of the copper.
-std::string main_copper_species(const Dataset& dataset, const EquilibriumResult& result) {
-  const std::size_t component = dataset.component_index("Cu(2+)");
-  std::string main = "Cu(2+)";
-  double most = 0;
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    const Species& species = dataset.at(result.species[i]);
-    const double copper = species.components[component] * result.molality[i];
-    if (species.kind == PhaseKind::aqueous && copper > most) most = copper, main = species.name;
-  }
-  return main;
-}
-
-// solid (+ metal, where copper changes its charge) = main species, for one formula of the latter.
-Balance dissolution(const Dataset& dataset, const std::string& solid, const std::string& main) {
-  const auto count = [&](const std::string& name, const char* component) {
-    return dataset.at(name).components[dataset.component_index(component)];
-  };
-  const double copper = count(main, "Cu(2+)");
-  const double atoms = count(solid, "Cu(2+)");
-  const double electrons = count(solid, "e(-)");
-  // atoms a + b = copper and electrons a + 2 b = electrons of main, for a solid and b metal.
-  const double a = (2 * copper - count(main, "e(-)")) / (2 * atoms - electrons);
-  return {{main, 1}, {solid, -a}, {"copper", -(copper - atoms * a)}};
-}
-
-// Dissolved copper follows log10 K of solid = main species: an error of it is a factor.
-CaseFinding dissolved(CaseFinding finding, const Dataset& dataset, const EquilibriumResult& result,
-                      const std::string& solid) {
-  const std::string main = main_copper_species(dataset, result);
-  const Balance balance = dissolution(dataset, solid, main);
-  const double factor = std::pow(10.0, 2 * stated_uncertainty(dataset, balance));
-  const double other = std::pow(10.0, widest_change(dataset, balance));
-  finding.low = finding.value / factor;
-  finding.high = finding.value * factor;
-  finding.text = say(
-      "solution.mg_l_to_a_factor",
-      {{"1", format_number(finding.value, factor < 1.2 ? 2 : 1)}, {"2", format_number(factor, 2)}});
-  finding.note = say("solution.two_standard_uncertainties_of_the", {{"1", solid}, {"2", main}});
-  if (other > factor)
-    finding.note +=
-        say("solution.other_published_constants_change_it", {{"1", format_number(other, 2)}});
+// Dissolved copper follows log10 K of solid = main form: an error of it is a factor.
+CaseFinding dissolved(CaseFinding finding, const CopperOverSolid& copper) {
+  finding.low = copper.mg_per_l / copper.factor;
+  finding.high = copper.mg_per_l * copper.factor;
+  finding.text = say("solution.copper_over.text",
+                     {{"mg_per_l", format_number(copper.mg_per_l, copper.factor < 1.2 ? 2 : 1)},
+                      {"factor", format_number(copper.factor, 2)}});
+  finding.note =
+      say("solution.copper_over.note", {{"solid", copper.solid}, {"form", copper.main_form}});
+  if (copper.other_factor > copper.factor)
+    finding.note += say("solution.copper_over.other_constants",
+                        {{"factor", format_number(copper.other_factor, 2)}});
   return finding;
 }
 
-// Copper that a solid lets into the bath; too much of the solid is offered, the rest stays.
-void add_copper(CaseSection& section, const DatasetPointer& dataset, BathQuestion question,
-                const std::string& solid, bool air) {
+// Where the constants of copper are not known at the bath's temperature, the figure is given for 25
+// degrees C and says so.
+void add_copper(CaseSection& section, const DatasetPointer& dataset, BathMakeup bath,
+                const std::string& solid, BathAir air) {
   if (!dataset->contains(solid)) return;
-  constexpr double kPlenty = 0.05;  // mol per kg
-  // Most dissolved forms of copper have no heat of formation: elsewhere than at 25 degrees C the
-  // answer would rest on constants frozen there against an ionisation of water that moves, and come
-  // out wrong even in sign.
-  const double bath_c = question.temperature_c;
-  const bool elsewhere = copper_unknown_at(*dataset, bath_c) > 0;
-  if (elsewhere) question.temperature_c = 25;
-  question.totals[solid] = kPlenty;
-  question.solids = {solid};
-  if (air) {
-    question.redox = Redox::oxygen;
-  } else {
-    question.redox = Redox::conserved;
-    question.totals["copper"] = kPlenty;
-    question.solids.emplace_back("copper");
-  }
-  const EquilibriumResult result = solve_bath(question, dataset);
-  if (!usable(section, result, say("solution.copper_in_the_bath_over", {{"1", solid}}))) return;
-  const CaseFinding copper =
-      figure_of("copper_over_" + solid + "_mg_per_l",
-                say("solution.copper_dissolved_over",
-                    {{"1", solid},
-                     {"2", (air ? say("solution.in_air") : say("solution.no_air"))},
-                     {"3", (elsewhere ? say("solution.at_25_degrees_c") : "")}}),
-                dissolved_copper_mg_per_l(*dataset, result), "mg/L", 2);
-  section.findings.push_back(dissolved(copper, *dataset, result, solid));
+  const double bath_c = bath.temperature_c;
+  const bool elsewhere = !dataset->unknown_at(bath_c, "Cu(2+)").empty();
+  if (elsewhere) bath.temperature_c = 25;
+  const CopperOverSolid copper = copper_over(dataset, bath, solid, air);
+  if (!usable(section, copper, say("solution.worked_out.copper_over", {{"solid", solid}}))) return;
+  const std::string label = say(
+      "solution.copper_over.label",
+      {{"solid", solid},
+       {"air",
+        say(air == BathAir::open ? "solution.copper_over.in_air" : "solution.copper_over.no_air")},
+       {"temperature", elsewhere ? say("solution.copper_over.at_25c") : ""}});
+  section.findings.push_back(dissolved(
+      figure_of("copper_over_" + solid + "_mg_per_l", label, copper.mg_per_l, "mg/L", 2), copper));
   if (!elsewhere) return;
   add_new(section.warnings,
-          {say("solution.copper_dissolved_at_degrees_c", {{"1", format_number(bath_c)}})});
-}
-
-BathQuestion bath_of(const Dataset& dataset, const CaseSolution& solution, double mol_per_l) {
-  BathQuestion question;
-  question.temperature_c = solution.temperature_c;
-  for (const auto& [ion, count] : bath_salt(dataset, solution.salt).ions) {
-    // The pH follows from the charge balance, which brings the hydroxide.
-    if (ion != "OH(-)") question.totals[ion] = count * mol_per_l;
-  }
-  return question;
+          {say("solution.warning.copper_temperature", {{"temperature_c", format_number(bath_c)}})});
 }
 
 // mol/L of the salt as named; 1 % w/v is 10 g/L. Works without the form on the shelf.
@@ -233,70 +145,60 @@ double strength_mol_per_l(const Dataset& dataset, const CaseSolution& solution) 
   return weigh_out(dataset, request).mol_per_l;
 }
 
-void add_nantokite(CaseSection& section, const Dataset& dataset, double ph) {
-  const Species& nantokite = dataset.at("nantokite");
-  const Species& cuprite = dataset.at("cuprite");
-  // 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-):  pH = log K(nantokite) - log K(cuprite) / 2 +
-  // log a(Cl)
-  const double constant = nantokite.log10_k - cuprite.log10_k / 2;
-  const double uncertainty = stated_uncertainty(dataset, {{"nantokite", 1}, {"cuprite", -0.5}});
-  const double chloride = ph - constant;
-  section.findings.push_back(
-      noted(words_of("nantokite_in_bath", say("label.solution.nantokite_in_bath"),
-                     chloride > 0 ? say("solution.gives_way_to_cuprite_at")
-                                  : say("solution.stays_above_a_chloride_activity",
-                                        {{"1", format_number(chloride, 2)}})),
-            say("solution.the_boundary_stands_at_ph", {{"1", plus_minus(constant, uncertainty)}})));
-  add_new(section.figures, nantokite.figures);
-  add_new(section.figures, cuprite.figures);
+// Nantokite stays where the chloride is above the boundary with cuprite at the bath's pH.
+void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double ph) {
+  FieldOptions held;  // at 25 degrees C
+  held.log10_activity["Cl(-)"] = 0;
+  const PhBoundary boundary = ph_boundary(dataset, "nantokite", "cuprite", held);
+  const double log10_chloride = ph - boundary.ph;
+  section.findings.push_back(noted(
+      words_of("nantokite_in_bath", say("label.solution.nantokite_in_bath"),
+               log10_chloride > 0 ? say("solution.nantokite.gives_way")
+                                  : say("solution.nantokite.stays_above",
+                                        {{"log10_chloride", format_number(log10_chloride, 2)}})),
+      say("solution.nantokite.note", {{"ph", plus_minus(boundary.ph, boundary.uncertainty)}})));
+  add_new(section.figures, boundary.figures);
 }
 
 // One decimal is what constants and activity coefficients at such strengths carry.
 CaseFinding ph_of(std::string key, std::string label, double ph) {
   CaseFinding finding = figure_of(std::move(key), std::move(label), ph, "");
-  const long tenths = std::lround(10 * ph);
-  finding.text = say("solution.about",
-                     {{"1", std::to_string(tenths / 10)}, {"2", std::to_string(tenths % 10)}});
-  finding.note = say("solution.good_to_about_0_1");
+  finding.text = say("solution.ph.text", {{"ph", fixed_text(ph, 1)}});
+  finding.note = say("solution.ph.note");
   return finding;
 }
 
 void add_chemistry(CaseSection& section, const CaseSolution& solution,
                    const DatasetPointer& dataset) {
-  const BathQuestion fresh = bath_of(*dataset, solution, strength_mol_per_l(*dataset, solution));
-  const EquilibriumResult closed = solve_bath(fresh, dataset);
-  if (!usable(section, closed, say("solution.ph_of_the_bath"))) return;
-  CaseFinding ph = ph_of("ph", say("label.solution.ph"), closed.ph);
+  const BathMakeup bath{solution.salt, strength_mol_per_l(*dataset, solution),
+                        solution.temperature_c};
+  const EquilibriumResult fresh = bath_water(dataset, bath, BathAir::shut_out);
+  if (!usable(section, fresh, say("solution.worked_out.ph"))) return;
+  CaseFinding ph = ph_of("ph", say("label.solution.ph"), fresh.ph);
   if (solution.salt == "sodium sesquicarbonate") {
-    ph.note = say("solution.practice_gives_9_9_to", {{"1", ph.note}});
+    ph.note = say("solution.ph.practice", {{"note", ph.note}});
   }
   section.findings.push_back(ph);
   section.findings.push_back(figure_of("ionic_strength_mol_per_kg",
                                        say("label.solution.ionic_strength_mol_per_kg"),
-                                       closed.ionic_strength, "mol/kg"));
+                                       fresh.ionic_strength, "mol/kg"));
   if (carbonated(solution.salt)) {
-    BathQuestion open = fresh;
-    open.gases["CO2(g)"] = 4.2e-4;
-    const EquilibriumResult aged = solve_bath(open, dataset);
-    if (usable(section, aged, say("solution.ph_of_the_bath_open"))) {
+    const EquilibriumResult aged = bath_water(dataset, bath, BathAir::open);
+    if (usable(section, aged, say("solution.worked_out.ph_open_to_air"))) {
       section.findings.push_back(
           noted(ph_of("ph_open_to_air", say("label.solution.ph_open_to_air"), aged.ph),
-                say("solution.after_taking_up_carbon_dioxide")));
+                say("solution.ph_open_to_air.note")));
     }
   }
-  add_nantokite(section, *dataset, closed.ph);
-  add_copper(section, dataset, fresh, "cuprite", false);
-  add_copper(section, dataset, fresh, "tenorite", true);
-  if (carbonated(solution.salt)) add_copper(section, dataset, fresh, "malachite", true);
+  add_nantokite(section, dataset, fresh.ph);
+  add_copper(section, dataset, bath, "cuprite", BathAir::shut_out);
+  add_copper(section, dataset, bath, "tenorite", BathAir::open);
+  if (carbonated(solution.salt)) add_copper(section, dataset, bath, "malachite", BathAir::open);
 }
 
 std::string answer_of(const CaseSection& section) {
-  std::string text = say("solution.the_bath");
-  for (const CaseFinding& finding : section.findings) {
-    if (finding.key == "ph") text += " has pH " + finding.text;
-    if (finding.key == "nantokite_in_bath") text += "; nantokite " + finding.text;
-  }
-  return text + ".";
+  return say("solution.answer.bath", {{"ph", section.finding("ph").text},
+                                      {"nantokite", section.finding("nantokite_in_bath").text}});
 }
 
 }  // namespace
@@ -305,8 +207,8 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
   CaseSection section = empty_section();
   const CaseSolution solution = with_full_names(file, *dataset);
   if (!solution.given || solution.salt.empty()) {
-    section.answer = say("solution.no_salt_is_given_for");
-    section.missing.emplace_back(say("solution.salt_and_strength_percent_w"));
+    section.answer = say("solution.answer.no_salt");
+    section.missing.emplace_back(say("solution.missing.salt"));
     return section;
   }
   if (stops(file.object)) {
@@ -320,10 +222,10 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
     add_chemistry(section, solution, dataset);
     if (section.status != SectionStatus::no_answer) section.answer = answer_of(section);
   } else {
-    section.answer = say("solution.the_strength_of_the_bath");
+    section.answer = say("solution.answer.no_strength");
   }
   if (carbonated(solution.salt)) {
-    section.remarks.emplace_back(say("solution.sodium_copper_carbonate_chalconatronite_the"));
+    section.remarks.emplace_back(say("solution.remark.sodium_copper_carbonate"));
   }
   return section;
 }

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "aeruca/stability.hpp"
 #include "base/number_text.hpp"
@@ -23,43 +24,42 @@ std::string with_name(const CaseFile& file, const std::string& name, std::string
 
 std::string water_name(const CaseFile& file, std::size_t index) {
   const std::string& name = file.waters[index].name;
-  return name.empty() ? say("stable.water", {{"1", std::to_string(index + 1)}}) : name;
+  return name.empty() ? say("stable.water_name", {{"number", std::to_string(index + 1)}}) : name;
 }
 
 // The constants of copper compounds are used at the water's temperature only if all of them are
 // known there.
 double copper_temperature(const Dataset& dataset, double temperature_c, CaseSection& section) {
-  const std::size_t unknown = copper_unknown_at(dataset, temperature_c);
+  const std::size_t unknown = dataset.unknown_at(temperature_c, "Cu(2+)").size();
   if (unknown == 0) return temperature_c;
-  add_new(section.warnings,
-          {say("stable.the_stability_of_the_copper",
-               {{"1", format_number(temperature_c)}, {"2", std::to_string(unknown)}})});
+  add_new(
+      section.warnings,
+      {say("stable.warning.copper_temperature",
+           {{"temperature_c", format_number(temperature_c)}, {"count", std::to_string(unknown)}})});
   return 25;
 }
 
-// The most stable form at the water's pH and Eh, and of the solids the most stable.
-struct Most {
+// Every form of copper at the water's pH and Eh, the most stable first, and how sure that is.
+struct Ranking {
   PointAnswer best;
-  std::string solid;
+  std::vector<Standing> standings;
+
+  // The most stable one of the solids besides one; empty where there is none.
+  [[nodiscard]] std::string first_solid(const std::string& without = "") const {
+    for (const Standing& one : standings) {
+      if (one.kind == PhaseKind::solid && one.species != without) return one.species;
+    }
+    return "";
+  }
 };
 
-struct Boundary {
-  double ph = kNotGiven;
-  double uncertainty = kNotGiven;
-};
-
-// 2 nantokite + H2O = cuprite + 2 H(+) + 2 Cl(-): upright in the plane, whatever the potential.
-Boundary nantokite_cuprite(const DatasetPointer& dataset, double temperature_c,
-                           double log10_chloride) {
-  FieldOptions options;
-  options.temperature_c = temperature_c;
-  options.x.low = -2;
-  options.x.high = 16;
-  options.log10_activity["Cl(-)"] = log10_chloride;
-  options.only = {"nantokite", "cuprite"};
-  const FieldDiagram diagram = field_diagram(dataset, options);
-  if (diagram.edges.empty()) return {};
-  return {diagram.edges.front().line.vertical_x, diagram.edges.front().line.uncertainty};
+// Between nantokite and cuprite at a chloride activity.
+PhBoundary nantokite_cuprite(const DatasetPointer& dataset, double temperature_c,
+                             double log10_chloride) {
+  FieldOptions held;
+  held.temperature_c = temperature_c;
+  held.log10_activity["Cl(-)"] = log10_chloride;
+  return ph_boundary(dataset, "nantokite", "cuprite", held);
 }
 
 // Copper(I) or the metal: made from Cu(2+) with electrons.
@@ -68,72 +68,71 @@ bool reduced(const Dataset& dataset, const std::string& species) {
 }
 
 // What the copper(II) forms do to nantokite, whatever the pH.
-std::string oxidation_words(const PointAnswer& best, const std::string& solid) {
-  std::string text = say("stable.at_this_eh_copper_ii", {{"1", best.species}});
-  if (!solid.empty() && solid != best.species)
-    text += say("stable.and_of_the_solids_as", {{"1", solid}});
-  return say("stable.and_nantokite_is_not_stable", {{"1", text}});
+std::string oxidation_words(const Ranking& ranking) {
+  const std::string& form = ranking.best.species;
+  const std::string solid = ranking.first_solid();
+  const bool both = !solid.empty() && solid != form;
+  return say("stable.nantokite.oxidised",
+             {{"forms", both ? say("stable.nantokite.and_solid", {{"form", form}, {"solid", solid}})
+                             : form}});
 }
 
 // Between nantokite and cuprite alone, where the Eh leaves copper(I) its place or is not known.
-std::string boundary_words(double ph, const Boundary& boundary) {
+std::string boundary_words(double ph, const PhBoundary& boundary) {
   const double margin = 2 * boundary.uncertainty;
-  if (ph > boundary.ph + margin) return say("stable.nantokite_would_give_way_to");
-  if (ph < boundary.ph - margin) return say("stable.nantokite_may_persist_and_cuprite");
-  return say("stable.the_constants_cannot_decide_between");
+  if (ph > boundary.ph + margin) return say("stable.boundary.nantokite_gives_way");
+  if (ph < boundary.ph - margin) return say("stable.boundary.nantokite_persists");
+  return say("stable.boundary.not_decided");
 }
 
 // A field holds for copper compounds as such; the index, for the copper dissolved in this water.
 std::string saturation_words(const SolvedCaseWater& state) {
   const auto found = state.result.saturation_index.find("nantokite");
   if (!state.has_copper || found == state.result.saturation_index.end()) return "";
-  const std::string most = state.copper_is_limit ? say("stable.at_most") : "";
-  return say("stable.at_the_copper_dissolved_in",
-             {{"1", std::string(found->second < 0 ? "dissolve" : say("stable.be_able_to_form"))},
-              {"2", most},
-              {"3", format_number(found->second, 2)}});
+  const std::string index = format_number(found->second, 2);
+  return say(found->second < 0 ? "stable.nantokite.would_dissolve" : "stable.nantokite.may_form",
+             {{"index", state.copper_is_limit ? say("index.at_most", {{"index", index}}) : index}});
 }
 
 // Which solid copper(I) takes says nothing of whether it stays solid.
 std::string dissolved_words(const Dataset& dataset, const PointAnswer& best) {
   if (dataset.at(best.species).kind == PhaseKind::solid) return "";
-  return say("stable.as_long_as_the_water", {{"1", best.species}});
+  return say("stable.nantokite.dissolved", {{"form", best.species}});
 }
 
-CaseFinding boundary_finding(const std::string& key, const Boundary& boundary,
-                             const Boundary& pit) {
+CaseFinding boundary_finding(const std::string& key, const PhBoundary& boundary,
+                             const PhBoundary& pit) {
   CaseFinding finding = range_of(
       key + ".ph_nantokite_cuprite", say("label.stable.ph_nantokite_cuprite"), boundary.ph,
       boundary.ph - 2 * boundary.uncertainty, boundary.ph + 2 * boundary.uncertainty, "pH");
   finding.text = "pH " + plus_minus(boundary.ph, boundary.uncertainty);
-  finding.note =
-      say("stable.at_the_chloride_of_this", {{"1", plus_minus(pit.ph, pit.uncertainty)}});
+  finding.note = say("stable.boundary.note", {{"pit_ph", plus_minus(pit.ph, pit.uncertainty)}});
   return finding;
 }
 
-// `most` is the answer at this Eh, or nothing where the Eh is not known.
+// `ranking` is that at this Eh, or nothing where the Eh is not known.
 void add_boundary(CaseSection& section, const DatasetPointer& dataset, const std::string& key,
-                  double temperature_c, const SolvedCaseWater& state, const Most& most,
-                  std::string& answer) {
+                  double temperature_c, const SolvedCaseWater& state,
+                  const std::optional<Ranking>& ranking, std::string& answer) {
   const double ph = state.result.ph;
-  const Boundary boundary =
+  const PhBoundary boundary =
       nantokite_cuprite(dataset, temperature_c, log10_activity(state.result, "Cl(-)"));
   section.findings.push_back(
       boundary_finding(key, boundary, nantokite_cuprite(dataset, temperature_c, 0)));
   if (std::isnan(ph)) return;
-  if (most.best.species.empty()) {
-    answer += say("stable.at_this_ph_without_oxidation", {{"1", boundary_words(ph, boundary)}});
-  } else if (reduced(*dataset, most.best.species)) {
-    answer += say("stable.at_this_ph", {{"1", boundary_words(ph, boundary)},
-                                        {"2", dissolved_words(*dataset, most.best)}});
+  const std::string words = boundary_words(ph, boundary);
+  if (!ranking) {
+    answer += say("stable.nantokite.without_eh", {{"boundary", words}});
+  } else if (reduced(*dataset, ranking->best.species)) {
+    answer += say("stable.nantokite.at_ph",
+                  {{"boundary", words}, {"dissolved", dissolved_words(*dataset, ranking->best)}});
   } else {
-    answer +=
-        say("stable.where_oxygen_is_kept_away",
-            {{"1", oxidation_words(most.best, most.solid)}, {"2", boundary_words(ph, boundary)}});
+    answer += say("stable.nantokite.without_oxygen",
+                  {{"oxidation", oxidation_words(*ranking)}, {"boundary", words}});
   }
   answer += saturation_words(state);
   if (ph > boundary.ph + 2 * boundary.uncertainty) {
-    answer += say("stable.where_it_is_found_all");
+    answer += say("stable.nantokite.found_all_the_same");
   }
 }
 
@@ -141,13 +140,12 @@ void add_quality(CaseSection& section, const SolvedCaseWater& state, const std::
   CaseFinding charge =
       figure_of(key + ".charge_error_percent", say("label.stable.charge_error_percent"),
                 state.charge.error_percent, "%", 2);
-  charge.note = std::abs(state.charge.error_percent) > 5
-                    ? say("stable.more_than_5_an_ion")
-                    : say("stable.cations_anions_cations_anions_within");
+  charge.note = std::abs(state.charge.error_percent) > 5 ? say("stable.charge.too_far")
+                                                         : say("stable.charge.note");
   if (state.charge.assigned_mol_per_kg != 0) {
-    charge.note += say("stable.made_up_with_mmol_kg",
-                       {{"1", format_number(1000 * state.charge.assigned_mol_per_kg, 3)},
-                        {"2", state.water.charge_assigned_to}});
+    charge.note += say("stable.charge.assigned",
+                       {{"mmol_per_kg", format_number(1000 * state.charge.assigned_mol_per_kg, 3)},
+                        {"ion", state.water.charge_assigned_to}});
   }
   section.findings.push_back(charge);
   section.findings.push_back(figure_of(key + ".ionic_strength_mol_per_kg",
@@ -159,7 +157,9 @@ void add_quality(CaseSection& section, const SolvedCaseWater& state, const std::
 }
 
 std::string form_in_words(const Dataset& dataset, const std::string& species) {
-  return dataset.at(species).kind == PhaseKind::solid ? species : "dissolved " + species;
+  return dataset.at(species).kind == PhaseKind::solid
+             ? species
+             : say("stable.form.dissolved", {{"form", species}});
 }
 
 std::string eh_words(const CaseWater& water, const Potential& potential) {
@@ -168,79 +168,66 @@ std::string eh_words(const CaseWater& water, const Potential& potential) {
          " V";
 }
 
+std::string rival_words(const Dataset& dataset, const PointAnswer& best, bool outside) {
+  if (best.runner_up.empty()) return "";
+  return say(outside ? "stable.point.ahead_of" : "stable.point.not_decided",
+             {{"form", form_in_words(dataset, best.runner_up)}});
+}
+
 std::string point_sentence(const Dataset& dataset, const PointAnswer& best, const CaseWater& water,
-                           const SolvedCaseWater& state, const std::string& name, double coverage) {
-  std::string text = say("stable.in_ph_eh_the_most", {{"1", name},
-                                                      {"2", format_number(state.result.ph, 3)},
-                                                      {"3", eh_words(water, state.potential)},
-                                                      {"4", form_in_words(dataset, best.species)}});
-  const bool outside = best.gap_log10 > coverage * best.uncertainty_log10;
-  if (!best.runner_up.empty()) {
-    text += outside ? say("stable.ahead_of") : say("stable.but_the_constants_do_not");
-    text += form_in_words(dataset, best.runner_up);
-  }
-  return text + ".";
+                           const SolvedCaseWater& state, const std::string& name, bool outside) {
+  return say("stable.point.most_stable", {{"water", name},
+                                          {"ph", format_number(state.result.ph, 3)},
+                                          {"eh", eh_words(water, state.potential)},
+                                          {"form", form_in_words(dataset, best.species)},
+                                          {"rival", rival_words(dataset, best, outside)}});
 }
 
-// The most stable one of the solids, by leaving out what stands before it; empty when there is
-// none.
-std::string first_solid(const DatasetPointer& dataset, FieldOptions options,
-                        const SolvedCaseWater& state, const std::string& without = "") {
-  if (!without.empty()) options.left_out.push_back({without, ""});
-  const std::size_t many = FieldModel(dataset, options).candidates().size();
-  for (std::size_t i = 0; i + 1 < many; ++i) {
-    const PointAnswer answer = stable_at(dataset, options, state.result.ph, state.potential.eh_v);
-    if (dataset->at(answer.species).kind == PhaseKind::solid) return answer.species;
-    options.left_out.push_back({answer.species, ""});
-  }
-  return "";
+// Another published constant that would put another form first.
+std::string other_constant_words(const Dataset& dataset, const PointAnswer& best, bool outside) {
+  if (best.overtaken_by.empty()) return "";
+  const Figure& other = dataset.figure(best.overtaking_figure);
+  return say(outside ? "stable.doubt.chosen_constants" : "stable.doubt.another_constant",
+             {{"figure", other.id},
+              {"source", other.source},
+              {"value", format_number(other.value)},
+              {"subject", other.subject},
+              {"form", form_in_words(dataset, best.overtaken_by)}});
 }
 
-// Two doubts: another published constant, and a solid that is slow to form.
-std::string doubts(const DatasetPointer& dataset, const FieldOptions& options,
-                   const SolvedCaseWater& state, const Most& most) {
-  std::string text;
-  if (!most.best.overtaken_by.empty()) {
-    const Figure& other = dataset->figure(most.best.overtaking_figure);
-    const bool outside = most.best.gap_log10 > options.coverage * most.best.uncertainty_log10;
-    text += outside ? say("stable.that_is_decided_by_the") : say("stable.with_another_constant");
-    text += say("stable.for_it_would_be", {{"1", other.id},
-                                           {"2", other.source},
-                                           {"3", format_number(other.value)},
-                                           {"4", other.subject},
-                                           {"5", form_in_words(*dataset, most.best.overtaken_by)}});
-  }
-  if (!most.solid.empty() && !dataset->at(most.solid).slow_to_form.empty()) {
-    const std::string next = first_solid(dataset, options, state, most.solid);
-    text += say("stable.the_most_stable_solid_is", {{"1", most.solid}});
-    text += next.empty() ? "." : say("stable.without_it", {{"1", next}});
-  }
-  return text;
+// A first solid that is slow to form, and which one comes without it.
+std::string slow_words(const Dataset& dataset, const Ranking& ranking) {
+  const std::string solid = ranking.first_solid();
+  if (solid.empty() || dataset.at(solid).slow_to_form.empty()) return "";
+  const std::string next = ranking.first_solid(solid);
+  if (next.empty()) return say("stable.doubt.slow_to_form", {{"solid", solid}});
+  return say("stable.doubt.slow_to_form_without", {{"solid", solid}, {"next", next}});
 }
 
-Most add_fields(CaseSection& section, const CaseWater& water, const SolvedCaseWater& state,
-                const DatasetPointer& dataset, const std::string& key, const std::string& name,
-                double temperature_c, std::string& answer) {
+Ranking add_fields(CaseSection& section, const CaseWater& water, const SolvedCaseWater& state,
+                   const DatasetPointer& dataset, const std::string& key, const std::string& name,
+                   double temperature_c, std::string& answer) {
   CaseFinding eh = figure_of(key + ".eh_v", say("label.stable.eh_v"), state.potential.eh_v, "V");
   eh.text = eh_words(water, state.potential);
   eh.note = state.potential.said;
   section.findings.push_back(eh);
-  const FieldOptions options = fields_of(state, temperature_c);
-  const FieldModel model(dataset, options);
-  const Most most{model.at(state.result.ph, state.potential.eh_v),
-                  first_solid(dataset, options, state)};
-  const PointAnswer& best = most.best;
+  const FieldModel model(dataset, fields_of(state, temperature_c));
+  const Ranking ranking{model.at(state.result.ph, state.potential.eh_v),
+                        model.standings(state.result.ph, state.potential.eh_v)};
+  const PointAnswer& best = ranking.best;
+  const bool outside = best.gap_log10 > model.options().coverage * best.uncertainty_log10;
   CaseFinding finding =
       words_of(key + ".most_stable", say("label.stable.most_stable"), best.species);
-  finding.note = say("stable.next_is_behind_by_kj",
-                     {{"1", best.runner_up}, {"2", format_number(best.gap_kj_per_mol_copper, 2)}});
+  finding.note =
+      say("stable.most_stable.note",
+          {{"form", best.runner_up}, {"kj_per_mol", format_number(best.gap_kj_per_mol_copper, 2)}});
   section.findings.push_back(finding);
   answer += (answer.empty() ? "" : " ") +
-            point_sentence(*dataset, best, water, state, name, options.coverage) +
-            doubts(dataset, options, state, most);
+            point_sentence(*dataset, best, water, state, name, outside) +
+            other_constant_words(*dataset, best, outside) + slow_words(*dataset, ranking);
   add_new(section.figures, model.diagram().figures);
-  section.tables.push_back(copper_solids(state, name, dataset, options, best));
-  return most;
+  section.tables.push_back(copper_solids(state, name, *dataset, ranking.standings));
+  return ranking;
 }
 
 void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
@@ -251,42 +238,41 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   const std::string name = water_name(file, index);
   check_names(file, water.analysis, key, *dataset);
   if (!water.analysis.ph.detected()) {
-    section.missing.emplace_back(say("stable.ph_of", {{"1", name}}));
+    section.missing.emplace_back(say("stable.missing.ph", {{"water", name}}));
     return;
   }
   const SolvedCaseWater state = solve_water(file, water.analysis, key, dataset);
   add_warnings(section, state.result.warnings);
   add_estimates(section, state.result.remarks.size());
   if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {
-    mark_no_answer(section,
-                   name + ": " +
-                       (state.result.message.empty() ? say("stable.the_amounts_are_too_small")
-                                                     : state.result.message));
+    mark_no_answer(section, name + ": " +
+                                (state.result.message.empty() ? say("stable.no_answer.too_small")
+                                                              : state.result.message));
     return;
   }
   add_new(section.figures, state.result.figures);
   const double temperature_c = copper_temperature(*dataset, water.analysis.temperature_c, section);
   answer.points.push_back(point_of(water, state, name));
   std::string said;
-  Most most;
+  std::optional<Ranking> ranking;
   const std::size_t first_finding = section.findings.size();
   if (state.potential.known) {
-    most = add_fields(section, water, state, dataset, key, name, temperature_c, said);
+    ranking = add_fields(section, water, state, dataset, key, name, temperature_c, said);
   } else {
-    section.missing.emplace_back(say("stable.eh_mv_or_aerated_of", {{"1", name}}));
+    section.missing.emplace_back(say("stable.missing.eh", {{"water", name}}));
   }
   const double chloride = log10_activity(state.result, "Cl(-)");
   if (std::isfinite(chloride)) {
-    add_boundary(section, dataset, key, temperature_c, state, most, said);
+    add_boundary(section, dataset, key, temperature_c, state, ranking, said);
   } else {
-    section.missing.emplace_back(say("stable.chloride_mg_per_l_of", {{"1", name}}));
+    section.missing.emplace_back(say("stable.missing.chloride", {{"water", name}}));
   }
   add_quality(section, state, key);
   for (std::size_t i = first_finding; i < section.findings.size(); ++i)
     section.findings[i].label = with_name(file, name, section.findings[i].label);
   if (!state.water.missing.empty()) {
-    section.remarks.emplace_back(say("stable.not_given_for_and_taken",
-                                     {{"1", name}, {"2", join(state.water.missing, ", ")}}));
+    section.remarks.emplace_back(say("stable.remark.not_given",
+                                     {{"water", name}, {"ions", join(state.water.missing, ", ")}}));
   }
   for (const std::string& assumed : state.water.assumed)
     section.remarks.push_back(as_sentence(assumed));
@@ -309,13 +295,13 @@ StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset)
   for (std::size_t i = 0; i < file.waters.size(); ++i) assess_water(answer, file, i, dataset);
   if (file.pit.given || !answer.diagrams.empty())
     answer.diagrams.push_back(pit_diagram(file.pit, dataset));
-  if (file.waters.empty()) section.missing.emplace_back(say("stable.a_water_with_ph_chloride"));
+  if (file.waters.empty()) section.missing.emplace_back(say("stable.missing.water"));
   if (section.answer.empty()) {
-    section.answer = say("stable.no_water_with_a_ph");
+    section.answer = say("stable.answer.no_water");
   } else if (!section.missing.empty() && section.status == SectionStatus::answered) {
     section.status = SectionStatus::partly;
   }
-  section.remarks.emplace_back(say("stable.a_stable_field_says_what"));
+  section.remarks.emplace_back(say("stable.remark.not_how_fast"));
   return answer;
 }
 

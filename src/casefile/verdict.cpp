@@ -70,8 +70,7 @@ void decide_by_store(const CaseEvidence& evidence, const StoreAssessment& store,
   assessment.probability = probability_of(store);
   assessment.odds = odds_of(store);
   if (!std::isnan(assessment.probability)) assessment.probability_of = meaning_of(store);
-  assessment.reason =
-      say("reason.humidity", {{"reason", store.reason + (store.reason.ends_with('.') ? "" : ".")}});
+  assessment.reason = say("reason.humidity", {{"reason", without_stop(store.reason)}});
   if (!chloride_shown(evidence)) assessment.reason += " " + say("reason.no_chloride");
 }
 
@@ -142,7 +141,7 @@ void want_bath(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
 
 void want_water(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   for (const CaseWater& water : evidence.file.waters) {
-    const std::string name = water.name.empty() ? "the water" : water.name;
+    const std::string name = water.name.empty() ? say("next.unnamed_water") : water.name;
     if (!water.analysis.ph.detected())
       wanted.push_back({65, {say("next.ph.what", {{"water", name}}), say("next.ph.why")}});
     if (!water.analysis.potential_mv && !water.analysis.oxygen_bar) {

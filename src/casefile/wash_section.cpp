@@ -46,18 +46,19 @@ std::string reading_text(const BathRecord& bath) {
     case ReadingKind::not_measured:
       break;
   }
-  return say("wash.not_measured");
+  return say("wash.reading.not_measured");
 }
 
 std::string extract_text(const BathRecord& bath, const BathExtract& extract) {
-  if (bath.kind == ReadingKind::not_measured) return "not known";
-  if (bath.kind == ReadingKind::below_detection) return "0 to " + format_number(extract.most_mg, 3);
+  if (bath.kind == ReadingKind::not_measured) return say("word.not_known");
+  if (bath.kind == ReadingKind::below_detection)
+    return say("wash.extract.at_most", {{"mg", format_number(extract.most_mg, 3)}});
   return format_number(extract.mg, 3) + " +/- " + format_number(extract.error_mg, 2);
 }
 
 CaseTable log_table(const BathLog& log, const BathSummary& summary) {
   CaseTable table;
-  table.title = say("wash.the_baths");
+  table.title = say("wash.table.title");
   table.columns = {say("column.bath"),     say("column.from"),          say("column.days"),
                    say("column.litres"),   say("column.chloride_mg_l"), say("column.taken_out_mg"),
                    say("column.so_far_mg")};
@@ -72,9 +73,9 @@ CaseTable log_table(const BathLog& log, const BathSummary& summary) {
   const bool blanks_known =
       std::none_of(log.baths.begin(), log.baths.end(),
                    [](const BathRecord& bath) { return std::isnan(bath.blank_mg_per_l); });
-  table.note = say("wash.baths_below_detection_or_not",
-                   {{"1", std::string(blanks_known ? say("wash.blanks_are_taken_off")
-                                                   : say("wash.the_blank_of_some_baths"))}});
+  table.note = say("wash.table.note",
+                   {{"blanks", std::string(blanks_known ? say("wash.table.blanks_known")
+                                                        : say("wash.table.blanks_not_known"))}});
   return table;
 }
 
@@ -84,7 +85,7 @@ void add_sums(CaseSection& section, const BathSummary& summary) {
       noted(range_of("extracted_mg", say("label.wash.extracted_mg"), summary.total_mg,
                      summary.total_mg - error, summary.total_mg + error + summary.undetected_mg,
                      "mg chloride"),
-            say("wash.the_upper_end_counts_baths")));
+            say("wash.extracted.note")));
   if (!std::isnan(summary.total_mg_per_g)) {
     section.findings.push_back(
         range_of("extracted_mg_per_g", say("label.wash.extracted_mg_per_g"), summary.total_mg_per_g,
@@ -94,35 +95,35 @@ void add_sums(CaseSection& section, const BathSummary& summary) {
   if (!std::isnan(summary.detection_mg)) {
     section.findings.push_back(noted(figure_of("detection_mg", say("label.wash.detection_mg"),
                                                summary.detection_mg, "mg chloride"),
-                                     say("wash.detection_limit_of_the_last")));
+                                     say("wash.detection.note")));
   }
 }
 
 void add_tail(CaseSection& section, const BathSummary& summary) {
   if (!std::isnan(summary.late_ratio)) {
-    section.findings.push_back(
-        noted(range_of("late_ratio", say("label.wash.late_ratio"), summary.late_ratio,
-                       summary.late_ratio - 2 * summary.late_ratio_error,
-                       summary.late_ratio + 2 * summary.late_ratio_error, "", 2),
-              summary.ratio_steady ? say("wash.steady_over_the_last_equal")
-                                   : say("wash.not_steady_no_tail_can")));
+    section.findings.push_back(noted(
+        range_of("late_ratio", say("label.wash.late_ratio"), summary.late_ratio,
+                 summary.late_ratio - 2 * summary.late_ratio_error,
+                 summary.late_ratio + 2 * summary.late_ratio_error, "", 2),
+        summary.ratio_steady ? say("wash.late_ratio.steady") : say("wash.late_ratio.not_steady")));
   }
   if (!std::isnan(summary.tail_mg)) {
     section.findings.push_back(
         noted(range_of("tail_mg", say("label.wash.tail_mg"), summary.tail_mg, summary.tail_low_mg,
                        summary.tail_high_mg, "mg chloride"),
-              say("wash.last_extract_times_r_1")));
+              say("wash.tail.note")));
   }
   if (summary.slow_start) {
-    section.remarks.emplace_back(say("wash.the_extract_rises_faster_than"));
+    section.remarks.emplace_back(say("wash.remark.slow_start"));
   }
 }
 
 // Where the readings set no upper limit to the load, the range ends with the prior: only the near
 // end is told.
-CaseFinding open_ended(CaseFinding finding, double near_end, const std::string& word) {
-  finding.text = word + " " + range_in_unit(near_end, kNotGiven, kNotGiven, finding.unit);
-  finding.note = say("wash.the_readings_set_no_limit");
+CaseFinding open_ended(CaseFinding finding, double near_end, std::string_view key) {
+  finding.text =
+      say(key, {{"figure", range_in_unit(near_end, kNotGiven, kNotGiven, finding.unit)}});
+  finding.note = say("wash.open_range.note");
   return finding;
 }
 
@@ -136,8 +137,9 @@ void add_fit(CaseSection& section, const BathFit& fit) {
   const bool open = fit.prior_edge > kEdge;
   const CaseFinding left =
       noted(of_range("left_mg", say("label.wash.left_mg"), fit.left_mg, "mg chloride"),
-            say("wash.median_and_5_to_95"));
-  section.findings.push_back(open ? open_ended(left, fit.left_mg.low, say("wash.at_least")) : left);
+            say("wash.left.note"));
+  section.findings.push_back(open ? open_ended(left, fit.left_mg.low, "wash.open_range.at_least")
+                                  : left);
   if (!std::isnan(fit.left_mg_per_g.median) && !open) {
     section.findings.push_back(
         of_range("left_mg_per_g", say("label.wash.left_mg_per_g"), fit.left_mg_per_g, "mg/g"));
@@ -145,16 +147,16 @@ void add_fit(CaseSection& section, const BathFit& fit) {
   const CaseFinding share = of_range("share_out_percent", say("label.wash.share_out_percent"),
                                      fit.share_out_percent, "%");
   section.findings.push_back(
-      open ? open_ended(share, fit.share_out_percent.high, say("wash.at_most")) : share);
-  section.findings.push_back(noted(
-      of_range("next_reading_mg_per_l", say("label.wash.next_reading_mg_per_l"),
-               fit.next_reading_mg_per_l, "mg/L"),
-      say("wash.a_bath_of_l_for",
-          {{"1", format_number(fit.next_volume_l, 3)}, {"2", format_number(fit.next_days, 3)}})));
+      open ? open_ended(share, fit.share_out_percent.high, "wash.open_range.at_most") : share);
+  section.findings.push_back(
+      noted(of_range("next_reading_mg_per_l", say("label.wash.next_reading_mg_per_l"),
+                     fit.next_reading_mg_per_l, "mg/L"),
+            say("wash.next_reading.note", {{"volume_l", format_number(fit.next_volume_l, 3)},
+                                           {"days", format_number(fit.next_days, 3)}})));
   if (!std::isnan(fit.p_value)) {
     section.findings.push_back(
         noted(figure_of("p_value", say("label.wash.p_value"), fit.p_value, "", 2),
-              say("wash.below_0_01_the_model")));
+              say("wash.p_value.note")));
   }
   if (fit.forecast == ForecastKind::given) {
     section.findings.push_back(
@@ -168,30 +170,31 @@ void add_fit(CaseSection& section, const BathFit& fit) {
 void add_diffusion(CaseSection& section, const CaseFile& file, const BathFit& fit,
                    const Dataset& dataset) {
   if (std::isnan(file.bath.layer_thickness_mm)) {
-    section.missing.emplace_back(say("wash.layer_thickness_mm_without_it"));
+    section.missing.emplace_back(say("wash.missing.layer_thickness"));
     return;
   }
   const Figure& ceiling = dataset.figure("diffusion-chloride");
   const double square_m = std::pow(file.bath.layer_thickness_mm * 1e-3, 2);
   constexpr double kSecondsPerDay = 86400;
   const auto in_m2_per_s = [&](double per_day) { return per_day * square_m / kSecondsPerDay; };
-  section.findings.push_back(noted(
-      range_of("apparent_diffusion_m2_per_s", say("label.wash.apparent_diffusion_m2_per_s"),
-               in_m2_per_s(fit.rate_per_day.median), in_m2_per_s(fit.rate_per_day.low),
-               in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
-      say("wash.chloride_in_plain_water_has",
-          {{"1", format_number(ceiling.value)}, {"2", ceiling.unit}, {"3", ceiling.source}})));
+  section.findings.push_back(
+      noted(range_of("apparent_diffusion_m2_per_s", say("label.wash.apparent_diffusion_m2_per_s"),
+                     in_m2_per_s(fit.rate_per_day.median), in_m2_per_s(fit.rate_per_day.low),
+                     in_m2_per_s(fit.rate_per_day.high), "m2/s", 2),
+            say("wash.diffusion.note", {{"value", format_number(ceiling.value)},
+                                        {"unit", ceiling.unit},
+                                        {"source", ceiling.source}})));
   add_new(section.figures, {ceiling.id});
 }
 
 std::string extracted_sentence(const BathSummary& summary) {
-  std::string text =
-      say("wash.mg_of_chloride_came_out",
-          {{"1", format_number(summary.total_mg, 3)}, {"2", std::to_string(summary.baths.size())}});
-  if (!std::isnan(summary.total_mg_per_g)) {
-    text += say("wash.mg_per_gram_of_object", {{"1", format_number(summary.total_mg_per_g, 2)}});
-  }
-  return text + ". ";
+  const std::string mg = format_number(summary.total_mg, 3);
+  const std::string baths = std::to_string(summary.baths.size());
+  if (std::isnan(summary.total_mg_per_g))
+    return say("wash.answer.extracted", {{"mg", mg}, {"baths", baths}});
+  return say(
+      "wash.answer.extracted_per_gram",
+      {{"mg", mg}, {"baths", baths}, {"mg_per_g", format_number(summary.total_mg_per_g, 2)}});
 }
 
 // Too few readings are a refusal; a model that the readings contradict was worked out and failed.
@@ -207,7 +210,7 @@ void answer_with_fit(CaseSection& section, const BathSummary& summary, const Bat
   // The reason of a forecast that is given says what is left; that of a refusal does not.
   for (const CaseFinding& finding : section.findings) {
     if (finding.key != "left_mg" || fit.forecast == ForecastKind::given) continue;
-    section.answer += say("wash.the_model_expects_still_extractable", {{"1", finding.text}});
+    section.answer += say("wash.answer.left", {{"left", finding.text}});
   }
   if (!fit.forecast_reason.empty() && !section.answer.ends_with(' ')) section.answer += ' ';
   section.answer += as_sentence(fit.forecast_reason);
@@ -226,17 +229,17 @@ BathLog log_with_blank(const CaseFile& file, const Dataset& dataset, CaseSection
   const double made = blank.mg_per_l;
   if (std::isnan(made)) return log;
   if (!blank.lacking.empty() && std::any_of(log.baths.begin(), log.baths.end(), without_blank)) {
-    add_new(section.warnings,
-            {say("wash.blank_in_part", {{"mg_per_l", format_number(made, 3)},
-                                        {"lacking", join(blank.lacking, say("solution.and"))}})});
+    add_new(section.warnings, {say("wash.warning.blank_in_part",
+                                   {{"mg_per_l", format_number(made, 3)},
+                                    {"lacking", join(blank.lacking, say("list.and"))}})});
   }
   for (const BathRecord& bath : log.baths) {
     const double stated = bath.blank_mg_per_l;
     if (!blank.lacking.empty() && !(made > stated)) continue;  // a part is no more than the whole
     if (!(std::abs(stated - made) > 1 + kDisagreement * std::max(stated, made))) continue;
     add_new(section.warnings,
-            {say("wash.the_log_states_a_blank",
-                 {{"1", format_number(stated, 3)}, {"2", format_number(made, 3)}})});
+            {say("wash.warning.blank_differs", {{"log_mg_per_l", format_number(stated, 3)},
+                                                {"made_mg_per_l", format_number(made, 3)}})});
     break;
   }
   return with_blank(std::move(log), made);
@@ -252,7 +255,7 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
   add_sums(section, *answer.summary);
   add_tail(section, *answer.summary);
   if (std::isnan(file.object.mass_g)) {
-    section.missing.emplace_back(say("wash.mass_g_of_the_object"));
+    section.missing.emplace_back(say("wash.missing.mass"));
   }
   if (stops(file.object)) {
     section.status = SectionStatus::refused;
@@ -278,21 +281,21 @@ WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset) {
   answer.section = empty_section();
   CaseSection& section = answer.section;
   if (file.bath.log.empty()) {
-    section.answer = say("wash.no_bath_log_is_given");
-    section.missing.emplace_back(say("wash.log_in_bath_dates_volume"));
+    section.answer = say("wash.answer.no_log");
+    section.missing.emplace_back(say("wash.missing.log"));
     return answer;
   }
   try {
     answer.log = log_with_blank(file, *dataset, section);
   } catch (const FileError& problem) {
     if (problem.field.starts_with("bath.solution")) throw;
-    mark_bad_input(section, say("wash.the_bath_log"), problem.what());
+    mark_bad_input(section, say("wash.log_name"), problem.what());
     return answer;
   }
   read_and_fit(file, *dataset, answer);
-  section.remarks.emplace_back(say("wash.a_low_reading_is_not"));
+  section.remarks.emplace_back(say("wash.remark.low_reading"));
   if (file.bath.chloride_method.empty()) {
-    section.missing.emplace_back(say("wash.chloride_method_whether_the_test"));
+    section.missing.emplace_back(say("wash.missing.chloride_method"));
   }
   return answer;
 }

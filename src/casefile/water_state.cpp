@@ -2,6 +2,9 @@
 
 #include <algorithm>
 
+#include "base/text.hpp"
+#include "casefile/sentence.hpp"
+
 namespace aeruca::detail {
 namespace {
 
@@ -57,7 +60,8 @@ Potential potential_of(const SolvedWater& solved) {
   }
   if (air) {
     potential.eh_v = solved.result.eh_v;
-    potential.said = "open to air: 0.21 bar of oxygen in place of a measured potential";
+    potential.said = say("stable.eh.open_to_air",
+                         {{"oxygen_bar", format_number(*solved.water.input.oxygen_bar)}});
   }
   return potential;
 }
@@ -79,19 +83,11 @@ void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std:
   }
 }
 
-std::size_t copper_unknown_at(const Dataset& dataset, double temperature_c) {
-  const std::size_t copper = dataset.component_index("Cu(2+)");
-  return static_cast<std::size_t>(
-      std::count_if(dataset.species.begin(), dataset.species.end(), [&](const Species& species) {
-        return species.components[copper] > 0 && !Dataset::log10_k_known_at(species, temperature_c);
-      }));
-}
-
 SolvedCaseWater solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
                             const DatasetPointer& dataset) {
   SolvedCaseWater state;
   const std::size_t before = analysis.ions.size();
-  if (copper_unknown_at(*dataset, analysis.temperature_c) > 0) {
+  if (!dataset->unknown_at(analysis.temperature_c, "Cu(2+)").empty()) {
     std::erase_if(analysis.ions, [&](const AnalysedIon& ion) {
       return dataset->at(ingredient_named(ion.name, *dataset))
                  .components[dataset->component_index("Cu(2+)")] > 0;

@@ -26,9 +26,6 @@ struct SolvedCaseWater : SolvedWater {
   bool copper_left_out = false;  ///< given, but its constants are not known at this temperature
 };
 
-/// The copper species and solids whose constant is not known at this temperature.
-std::size_t copper_unknown_at(const Dataset& dataset, double temperature_c);
-
 /// Solves the water, `key` of the file. Its pH must be given. Copper is left out where its
 /// complexes would rest on constants of another temperature. Throws FileError for an ion or
 /// electrode that the data set does not know and for readings that contradict each other.

@@ -4,6 +4,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
+#include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
 
 namespace aeruca {
@@ -11,6 +12,8 @@ namespace {
 
 using detail::paragraph;
 using detail::say;
+using detail::status_word;
+using detail::verdict_word;
 
 class Page {
  public:
@@ -60,7 +63,7 @@ void print_section(Page& page, const CaseSection& section, std::size_t number) {
   page.say(section.question);
   page.say(section.answer, section.status == SectionStatus::answered
                                ? "> "
-                               : "> [" + std::string(to_string(section.status)) + "] ");
+                               : "> [" + status_word(section.status) + "] ");
   if (!section.findings.empty()) page.line();
   for (const CaseFinding& finding : section.findings) print_finding(page, finding);
   for (const CaseTable& table : section.tables) page.table(table);
@@ -72,39 +75,41 @@ void print_section(Page& page, const CaseSection& section, std::size_t number) {
 }
 
 std::string verdict_line(const CaseAssessment& assessment) {
-  std::string verdict(to_string(assessment.verdict));
+  std::string verdict = verdict_word(assessment.verdict);
   for (char& letter : verdict) {
     if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
   }
-  return std::isnan(assessment.odds.dormant) ? verdict : say("page.conditions", {{"1", verdict}});
+  return std::isnan(assessment.odds.dormant) ? verdict
+                                             : say("page.verdict", {{"verdict", verdict}});
 }
 
 void print_decision(Page& page, const CaseAssessment& assessment) {
   const CaseObject& object = assessment.file.object;
   page.rule('=');
-  page.say(object.name.empty() ? say("page.object_without_a_name") : object.name);
+  page.say(object.name.empty() ? say("page.no_name") : object.name);
   if (assessment.file.invented) {
     page.say(say("page.invented"));
   }
   if (!object.material.empty()) page.say(say("page.material", {{"material", object.material}}));
-  page.say(say("page.assessed_from",
-               {{"1", (assessment.date.empty() ? say("page.date_not_stated") : assessment.date)},
-                {"2", assessment.file.path}}));
+  page.say(say("page.assessed",
+               {{"date", (assessment.date.empty() ? say("page.no_date") : assessment.date)},
+                {"file", assessment.file.path}}));
   page.rule('=');
   page.line();
   page.say(verdict_line(assessment), say("page.in_short"));
   if (!std::isnan(assessment.probability)) {
-    page.say("probability " + detail::probability_text(assessment.probability) + " " +
-                 assessment.probability_of + ".",
-             "  ");
+    page.say(
+        say("page.probability", {{"probability", detail::probability_text(assessment.probability)},
+                                 {"of", assessment.probability_of}}),
+        "  ");
   }
   if (!std::isnan(assessment.odds.dormant)) {
-    page.say(say("page.dormant_borderline_active",
-                 {{"1", detail::probability_text(assessment.odds.dormant)},
-                  {"2", detail::probability_text(assessment.odds.borderline)},
-                  {"3", detail::probability_text(assessment.odds.active)},
-                  {"4", assessment.odds.rule}}),
-             say("page.chances_by_the_store_record"));
+    page.say(say("page.chances.text",
+                 {{"dormant", detail::probability_text(assessment.odds.dormant)},
+                  {"borderline", detail::probability_text(assessment.odds.borderline)},
+                  {"active", detail::probability_text(assessment.odds.active)},
+                  {"rule", assessment.odds.rule}}),
+             say("page.chances"));
   }
   page.say(assessment.reason, "  ");
   page.list("", assessment.in_short, "  - ");
@@ -117,25 +122,24 @@ std::string by_basis(const CaseAssessment& assessment, Basis basis) {
 }
 
 void print_constants(Page& page, const CaseAssessment& assessment) {
-  page.heading(say("page.constants_used"));
-  page.say(say("page.data_set_content_figures_looked",
-               {{"1", assessment.dataset_version},
-                {"2", assessment.dataset_hash},
-                {"3", std::to_string(assessment.constants.size())},
-                {"4", by_basis(assessment, Basis::looked_up)},
-                {"5", by_basis(assessment, Basis::memory)},
-                {"6", by_basis(assessment, Basis::derived)}}));
+  page.heading(say("page.heading.constants"));
+  page.say(say("page.data_set", {{"version", assessment.dataset_version},
+                                 {"hash", assessment.dataset_hash},
+                                 {"figures", std::to_string(assessment.constants.size())},
+                                 {"looked_up", by_basis(assessment, Basis::looked_up)},
+                                 {"recalled", by_basis(assessment, Basis::memory)},
+                                 {"derived", by_basis(assessment, Basis::derived)}}));
   std::vector<std::string> keys;
   for (const Source& source : assessment.sources) keys.push_back(source.key);
   if (!keys.empty()) page.say(detail::join(keys, ", "), say("page.sources"));
 }
 
 void print_inputs(Page& page, const CaseAssessment& assessment) {
-  page.heading(say("page.what_this_rests_on"));
+  page.heading(say("page.heading.inputs"));
   for (const InputFile& input : assessment.inputs) {
     page.say(input.path + (input.content_hash.empty()
-                               ? say("page.not_read")
-                               : say("page.content", {{"1", input.content_hash}})),
+                               ? say("page.input.not_read")
+                               : say("page.input.content", {{"hash", input.content_hash}})),
              "  " + input.role + ": ");
   }
   page.say("aeruca " + assessment.library_version, say("page.library"));
@@ -150,18 +154,19 @@ std::string to_text(const CaseAssessment& assessment, int width) {
   for (std::size_t i = 0; i < assessment.sections.size(); ++i) {
     print_section(page, assessment.sections[i], i + 1);
   }
-  if (!assessment.not_known.empty()) page.heading(say("page.what_is_not_known"));
+  if (!assessment.not_known.empty()) page.heading(say("page.heading.not_known"));
   page.list("", assessment.not_known, "  - ");
-  if (!assessment.next.empty()) page.heading(say("page.what_to_measure_next"));
+  if (!assessment.next.empty()) page.heading(say("page.heading.next"));
   for (std::size_t i = 0; i < assessment.next.size(); ++i) {
-    page.say(assessment.next[i].what + ": " + assessment.next[i].why,
+    page.say(say("page.with_reason",
+                 {{"what", assessment.next[i].what}, {"why", assessment.next[i].why}}),
              "  " + std::to_string(i + 1) + ". ");
   }
-  if (!assessment.cautions.empty()) page.heading(say("page.cautions"));
+  if (!assessment.cautions.empty()) page.heading(say("page.heading.cautions"));
   for (const Caution& caution : assessment.cautions) {
-    page.say(caution.subject + ": " + caution.text, "  - ");
+    page.say(say("page.with_reason", {{"what", caution.subject}, {"why", caution.text}}), "  - ");
   }
-  if (!assessment.limits.empty()) page.heading(say("page.limits_of_the_method"));
+  if (!assessment.limits.empty()) page.heading(say("page.heading.limits"));
   for (std::size_t i = 0; i < assessment.limits.size(); ++i) {
     page.say(assessment.limits[i], (i < 9 ? "   " : "  ") + std::to_string(i + 1) + ". ");
   }

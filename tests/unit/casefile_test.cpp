@@ -4,6 +4,7 @@
 #include <fstream>
 
 #include "base/text.hpp"
+#include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
 #include "catch.hpp"
 
@@ -145,14 +146,45 @@ TEST_CASE("a template never overwrites a file") {
   CHECK_THROWS_AS(write_case_template("/no/such/place/case.toml"), FileError);
 }
 
-TEST_CASE("the sentences stand in the order of their keys, each once") {
-  const auto all = detail::english();
-  CHECK(all.size() > 200);
-  for (std::size_t i = 1; i < all.size(); ++i) {
-    CAPTURE(all[i].key);
-    CHECK(all[i - 1].key < all[i].key);
-    CHECK_FALSE(all[i].text.empty());
-  }
+TEST_CASE("the language in use has every sentence, and the words for each choice") {
+  const detail::Words& words = detail::words_in_use();
+  CHECK(words.language() == "english");
+  CHECK(words.keys().size() > 200);
+  for (const std::string& key : words.keys()) CHECK(words.slots_of(key).size() < 8);
+  for (const Verdict verdict :
+       {Verdict::dormant, Verdict::borderline, Verdict::active, Verdict::not_known})
+    CHECK(detail::verdict_word(verdict) == to_string(verdict));
+  for (const SectionStatus status :
+       {SectionStatus::answered, SectionStatus::partly, SectionStatus::missing,
+        SectionStatus::refused, SectionStatus::no_answer, SectionStatus::bad_input})
+    CHECK(detail::status_word(status) == to_string(status));
+}
+
+TEST_CASE("another language is another file: its own order of slots, no sentence more or less") {
+  const detail::Words first("first", R"("bath.sum" = "{mg} mg came out of {object}"
+"bath.none" = "nothing")");
+  const detail::Words second("second", R"("bath.sum" = "aus {object} kamen {mg} mg"
+"bath.none" = "nichts")");
+  CHECK_NOTHROW(second.check_against(first));
+  CHECK(second.say("bath.sum", {{"mg", "12"}, {"object", "{mg}"}}) == "aus {mg} kamen 12 mg");
+  CHECK(second.slots_of("bath.sum") == std::vector<std::string>{"mg", "object"});
+  const auto refusal = [&](const char* toml) {
+    try {
+      detail::Words("third", toml).check_against(first);
+    } catch (const Error& error) {
+      return std::string(error.what());
+    }
+    return std::string();
+  };
+  CHECK(refusal(R"("bath.sum" = "{mg} {object}")") ==
+        "the sentence 'bath.none' of third is not written");
+  CHECK(refusal("\"bath.sum\" = \"{mg}\"\n\"bath.none\" = \"nichts\"") ==
+        "the sentence 'bath.sum' of third has other slots than that of first");
+  CHECK(refusal("\"bath.sum\" = \"{mg} {object}\"\n\"bath.none\" = \"\"\n\"bath.more\" = \"\"") ==
+        "the sentence 'bath.more' of third is none of first");
+  CHECK(refusal(R"("bath.none" = "nichts {mg")") ==
+        "the sentence 'bath.none' of third has a slot that is not closed");
+  CHECK(refusal("\"bath.none\" = 3") == "the sentence 'bath.none' of third is no text");
 }
 
 TEST_CASE("a sentence is said with all its slots filled, and with no other") {
