@@ -113,17 +113,29 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width) {
 }
 
 std::string aligned(const std::vector<std::vector<std::string>>& rows) {
-  std::vector<std::size_t> widths;
+  std::size_t widest = 0;
+  for (const auto& row : rows) widest = std::max(widest, row.size());
+  std::vector<Column> columns(widest, {Align::right, 0});
+  if (!columns.empty()) columns.front().align = Align::left;
+  return aligned(rows, columns);
+}
+
+std::string aligned(const std::vector<std::vector<std::string>>& rows,
+                    const std::vector<Column>& columns) {
+  std::vector<Column> all = columns;
   for (const auto& row : rows) {
-    widths.resize(std::max(widths.size(), row.size()), 0);
+    if (row.size() == 1) continue;
+    all.resize(std::max(all.size(), row.size()));
     for (std::size_t i = 0; i < row.size(); ++i)
-      widths[i] = std::max(widths[i], characters(row[i]));
+      all[i].least = std::max(all[i].least, characters(row[i]));
   }
   std::string text;
   for (const auto& row : rows) {
+    std::string line;
     for (std::size_t i = 0; i < row.size(); ++i)
-      text += "  " + padded(row[i], widths[i], i == 0 ? Align::left : Align::right);
-    text += '\n';
+      line += "  " + padded(row[i], all[i].least, all[i].align);
+    line.erase(line.find_last_not_of(' ') + 1);
+    text += line + '\n';
   }
   return text;
 }

@@ -33,4 +33,14 @@ std::string table_text(const std::vector<std::string>& columns,
 /// others to the right, as figures stand.
 std::string aligned(const std::vector<std::vector<std::string>>& rows);
 
+/// How a column stands, and how wide it is at least.
+struct Column {
+  Align align = Align::left;
+  std::size_t least = 0;
+};
+/// The same with each column as said, those beyond the last to the left; a row of one cell is a
+/// line of its own that makes no column wider.
+std::string aligned(const std::vector<std::vector<std::string>>& rows,
+                    const std::vector<Column>& columns);
+
 }  // namespace aeruca::detail

@@ -34,6 +34,10 @@ TEST_CASE("columns are counted in characters, not bytes") {
   CHECK(detail::padded("\xC3\xA9", 3) == "\xC3\xA9  ");
   CHECK(detail::padded("12", 4, detail::Align::right) == "  12");
   CHECK(detail::aligned({{"bath", "mg"}, {"1", "120"}}) == "  bath   mg\n  1     120\n");
+  const std::vector<detail::Column> columns{{detail::Align::right, 4}, {detail::Align::left, 0}};
+  CHECK(detail::aligned({{"pH", "of"}, {"a line of its own"}, {"7", "a pond", "x"}}, columns) ==
+        "    pH  of\n  a line of its own\n     7  a pond  x\n");
+  CHECK(detail::aligned({}, {}).empty());
 }
 
 TEST_CASE("a table fits the width and breaks between words only") {
