@@ -25,9 +25,10 @@
 ///
 /// Rule for an end date. It is refused unless (1) the median share already out is at least 70 %,
 /// (2) the 5-95 % range of M0 spans less than a factor 1.5, (3) the model fits (p >= 0.01), (4) the
-/// method can see the stop level (its detection limit is not above stop level plus blank), and (5)
-/// the bath it is judged by is no shorter than half the median bath of the log and no larger than
-/// twice its median volume, for a short or a large bath reads low whatever is left inside.
+/// method can see the stop level (its detection limit, the last that a bath of the log states, is
+/// not above stop level plus blank; with none stated the reason says that this is not known), and
+/// (5) the bath it is judged by is no shorter than half the median bath of the log and no larger
+/// than twice its median volume, for a short or a large bath reads low whatever is left inside.
 /// Reason: on exact synthetic logs with 5 % reading error the fitted load ranges 0.46 to 3.3 (truth
 /// 1) with 30 % out, 0.77 to 4.4 with 50 % and 0.94 to 1.11 with 70 %: before that a date is a
 /// guess.

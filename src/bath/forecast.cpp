@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "aeruca/not_given.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {
@@ -74,12 +75,20 @@ class Forecast {
 
   // A reading below the limit of the method says nothing of a level below that limit.
   void unseen_level() {
-    const BathRecord& last = log_.baths.back();
-    const double wanted = options_.stop_mg_per_l + last.blank_or_zero();
-    if (!(last.detection_limit_mg_per_l > wanted)) return;
-    reasons_.push_back("the method of the last bath sees nothing below " +
-                       format_number(last.detection_limit_mg_per_l, 3) +
+    const double limit = latest_limit();
+    if (!(limit > options_.stop_mg_per_l + log_.baths.back().blank_or_zero())) return;
+    reasons_.push_back("the method of the last bath sees nothing below " + format_number(limit, 3) +
                        " mg/L, so it cannot tell a stop level of " + level());
+  }
+
+  // A bath that states no limit was read as the one before it: the method of a log seldom changes,
+  // and its limit is often written once. NaN: no bath states one.
+  [[nodiscard]] double latest_limit() const {
+    const auto stated =
+        std::find_if(log_.baths.rbegin(), log_.baths.rend(), [](const BathRecord& bath) {
+          return !std::isnan(bath.detection_limit_mg_per_l);
+        });
+    return stated == log_.baths.rend() ? kNotGiven : stated->detection_limit_mg_per_l;
   }
 
   // A short or a large bath reads low whatever is left inside.
@@ -111,6 +120,12 @@ class Forecast {
   [[nodiscard]] std::string blank_words() const {
     return std::isnan(log_.baths.back().blank_mg_per_l)
                ? " (of the reading itself, for no blank is known)"
+               : "";
+  }
+
+  [[nodiscard]] std::string limit_words() const {
+    return std::isnan(latest_limit())
+               ? " (no bath states a detection limit: whether the method sees that is not known)"
                : "";
   }
 
@@ -159,7 +174,7 @@ class Forecast {
         (below ? "the next such bath is expected to read below "
                : range_words(fit_.more_baths, "more such baths") +
                      " until the expected reading is below ") +
-        level() + blank_words() + "; by " + std::string(model_.name()) +
+        level() + blank_words() + limit_words() + "; by " + std::string(model_.name()) +
         " alone, and a low reading is not an empty object: " + range_words(fit_.left_mg, "mg") +
         " is expected inside now";
   }

@@ -334,6 +334,44 @@ TEST_CASE("a method with a limit of 30 mg/L gets no end date for 5 mg/L") {
   CHECK(std::isnan(fit.more_days.high));
 }
 
+TEST_CASE("a strip with a limit of 30 mg/L stays blind to 5 mg/L where the last bath names no limit") {
+  std::mt19937_64 random(4);
+  Truth truth;
+  truth.share_out = 0.9;
+  BathLog log = truth.log(random);
+  log.baths.pop_back();
+  for (BathRecord& bath : log.baths) {
+    bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
+    bath.detection_limit_mg_per_l = 30;
+  }
+  auto options = options_for(truth);
+  options.stop_mg_per_l = 5;
+  log.baths.back().detection_limit_mg_per_l = kNan;
+  const BathFit fit = fit_bath_log(log, options);
+  CHECK(fit.forecast == ForecastKind::refused);
+  CHECK_THAT(fit.forecast_reason, contains("sees nothing below 30 mg/L"));
+  // A better method since then is what the next bath is read with.
+  log.baths.back().detection_limit_mg_per_l = 0.5;
+  CHECK(fit_bath_log(log, options).forecast != ForecastKind::refused);
+}
+
+TEST_CASE("a stop level is said to be unproven where no bath names a limit") {
+  std::mt19937_64 random(4);
+  Truth truth;
+  truth.share_out = 0.9;
+  BathLog log = truth.log(random);
+  log.baths.pop_back();
+  for (BathRecord& bath : log.baths) bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
+  auto options = options_for(truth);
+  options.stop_mg_per_l = 1;
+  REQUIRE(std::isnan(log.baths.back().detection_limit_mg_per_l));
+  const BathFit fit = fit_bath_log(log, options);
+  REQUIRE(fit.forecast == ForecastKind::given);
+  CHECK_THAT(fit.forecast_reason, contains("no bath states a detection limit"));
+  log.baths.front().detection_limit_mg_per_l = 0.5;
+  CHECK(fit_bath_log(log, options).forecast_reason.find("detection limit") == std::string::npos);
+}
+
 TEST_CASE("a short or a large next bath does not reach a stop level by reading low") {
   std::mt19937_64 random(4);
   Truth truth;
