@@ -106,7 +106,7 @@ def test_what_was_computed_here_says_so() -> None:
 def test_what_was_looked_up_alone_in_its_row_quotes_it() -> None:
     for one in records("species.toml", "energy"):
         note = str(one.get("note", ""))
-        if one["basis"] == "looked-up" and ("recollection" in note or "mixed row" in note):
+        if one["basis"] == "looked-up" and ("recalled" in note or "mixed row" in note):
             assert note.startswith("this figure was looked up"), one["id"]
 
 

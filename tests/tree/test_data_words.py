@@ -29,6 +29,20 @@ def test_sources_are_papers_handbooks_and_standards(root: Path) -> None:
     assert not found, "\n".join(found)
 
 
+HOW_SURE = r"sure|nearly sure|fairly sure|not very sure|unsure"
+RECALLED = re.compile(rf"\brecalled,? (?:and )?(?:{HOW_SURE})\b")
+
+
+def test_how_well_a_figure_is_recalled_is_said_in_words_of_one_scale(root: Path) -> None:
+    texts = {f.name: f.read_text(encoding="utf-8") for f in (root / "data").glob("*.toml")}
+    notes = [n for text in texts.values() for n in re.findall(r'^note = "(.*)"$', text, re.M)]
+    assert sum(RECALLED.search(note) is not None for note in notes) > 300
+    assert [note for note in notes if "recollection" in note] == []
+    for note in notes:
+        for said in re.findall(r"\brecalled, (?:of )?([a-z ]*?sure)\b", note):
+            assert re.fullmatch(HOW_SURE, said), note
+
+
 @pytest.mark.parametrize(
     "note",
     [
