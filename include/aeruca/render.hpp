@@ -8,6 +8,7 @@
 
 #include "aeruca/analysis.hpp"
 #include "aeruca/assessment.hpp"
+#include "aeruca/speciation.hpp"
 
 namespace aeruca {
 
@@ -15,6 +16,9 @@ namespace aeruca {
 /// is, the solids and what each would need, gases, notes, certificate. Of an answer that is not
 /// certified, the certificate only. Lines of notes are not broken.
 [[nodiscard]] std::string speciation_text(const SolvedWater& solved, const Dataset& dataset);
+
+/// The same as JSON; of an answer that is not certified, status, message and certificate only.
+[[nodiscard]] std::string to_json(const Speciation& speciation, const Dataset& dataset);
 
 /// An assessment as plain text in at most `width` columns (60 to 200, else InputError), the
 /// decision first.

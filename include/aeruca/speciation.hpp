@@ -17,6 +17,7 @@
 #include <utility>
 #include <vector>
 
+#include "aeruca/analysis.hpp"
 #include "aeruca/equilibrium.hpp"
 
 namespace aeruca {
@@ -55,5 +56,13 @@ struct SolidNeed {
 /// Every solid with an index, largest first.
 [[nodiscard]] std::vector<SolidNeed> solid_needs(const EquilibriumResult& result,
                                                  const Dataset& dataset);
+
+/// A solved water with both, as it is printed.
+struct Speciation {
+  SolvedWater solved;
+  std::vector<ElementShares> elements;  ///< empty of an answer that is not certified
+  std::vector<SolidNeed> solids;        ///< the same
+};
+[[nodiscard]] Speciation speciation_of(SolvedWater solved, const Dataset& dataset);
 
 }  // namespace aeruca

@@ -28,8 +28,9 @@ __all__ = ["SolvedWater", "amount_units", "ion_words", "reference_electrodes", "
 class SolvedWater:
     """A water at equilibrium that answers its analysis; amounts are mol per kg water."""
 
-    def __init__(self, core: _core.SolvedWater) -> None:
+    def __init__(self, core: _core.Speciation, dataset: _core.Dataset | None) -> None:
         self._core = core
+        self._dataset = dataset
         self.result = EquilibriumResult(core.result)
         """The water: species, saturation indices, pH, Eh, warnings, certificate."""
 
@@ -51,12 +52,30 @@ class SolvedWater:
     @property
     def conductivity_us_per_cm(self) -> float:
         """Of the ions found, at 25 degrees C; NaN above an ionic strength of 0.1 mol/kg."""
-        return self._core.conductivity_us_per_cm
+        return self._core.conductivity.us_per_cm
 
     @property
     def index_uncertainty(self) -> dict[str, float]:
         """One standard uncertainty of each index: readings and constants, shared figures once."""
         return self._core.index_uncertainty
+
+    @property
+    def elements(self) -> list[_core.ElementShares]:
+        """Where each element is: amounts, shares and activities of its forms; copper first."""
+        return self._core.elements
+
+    @property
+    def solids(self) -> list[_core.SolidNeed]:
+        """Every solid with its index and what it would need to form, largest index first."""
+        return self._core.solids
+
+    def describe(self) -> str:
+        """Return every figure with its unit and meaning, as text."""
+        return self._core.describe()
+
+    def to_csv(self, list: str) -> str:
+        """Return a list of this water, "elements" or "solids", as CSV text."""
+        return self._core.to_csv(list)
 
     @property
     def shares_percent(self) -> dict[str, dict[str, float]]:
@@ -98,7 +117,7 @@ class SolvedWater:
         self.result.raise_if_failed()
 
     def __str__(self) -> str:
-        return self._core.text()
+        return self._core.text(self._dataset)
 
     def __repr__(self) -> str:
         return f"SolvedWater({self.result!r})"
@@ -209,8 +228,9 @@ def solve_analysis(
         "conductivity_us_per_cm", conductivity_us_per_cm
     )
     analysis.charge_assigned_to = checks.text("charge_assigned_to", charge_assigned_to)
+    data = checks.dataset(dataset)
     core = _core.solve_analysis(
-        checks.dataset(dataset),
+        data,
         analysis,
         checks.text("activity", activity),
         checks.text("acidity", acidity),
@@ -220,7 +240,7 @@ def solve_analysis(
         checks.names("left_out", left_out),
         checks.text("missing_enthalpy", missing_enthalpy),
     )
-    return SolvedWater(core)
+    return SolvedWater(core, data)
 
 
 def _is(name: str, value: object, otherwise: str, wanted: str) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 import numpy as np
 
@@ -37,6 +37,7 @@ from ._core import (
 from ._core import (
     WeighOut as WeighOut,
 )
+from .equilibrium import EquilibriumResult
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -205,6 +206,116 @@ def fit_bath_log(
         _given("next_days", next_days),
         _given("stop_mg_per_l", stop_mg_per_l),
         checks.integer("grid", grid, 8, 2000),
+    )
+
+
+def forecast_baths(
+    volumes_l: Sequence[float],
+    days: Sequence[float] | float,
+    *,
+    rate_per_day: float,
+    load_mg: float = 1000.0,
+    capacity_l: float | None = None,
+    fill_mg_per_l: float = 0.0,
+    carry_over: float = 0.0,
+    shape: str = "slab",
+    load: str = "uniform",
+    biot: float = math.inf,
+) -> _core.BathForecast:
+    """By diffusion alone: what each of given baths would take out, in mg and mg/L.
+
+    days: of each bath, or one for all. rate_per_day: D/L^2. capacity_l: K times the volume of the
+    body; None: a perfect sink. `to_csv("baths")` of the result gives the rows.
+    """
+    return _core._forecast_baths(
+        *_body(shape, load, biot),
+        checks.number("rate_per_day", rate_per_day),
+        checks.row("volumes_l", volumes_l),
+        checks.row("days", np.atleast_1d(checks.numbers("days", days))),
+        checks.number("load_mg", load_mg),
+        _given("capacity_l", capacity_l),
+        checks.number("fill_mg_per_l", fill_mg_per_l),
+        checks.number("carry_over", carry_over),
+    )
+
+
+def compare_bath_counts(
+    counts: Sequence[int],
+    *,
+    alpha: float,
+    total_tau: float,
+    liquid: Literal["each", "divided"] = "each",
+    shape: str = "slab",
+    load: str = "uniform",
+    biot: float = math.inf,
+) -> _core.BathComparison:
+    """Whether changing the bath is worth it: what 1, 2, 4 ... baths of one treatment leave inside.
+
+    total_tau: the whole treatment, D t / L^2. alpha: of each bath, or of all together when the
+    liquid is "divided" over them.
+    """
+    if liquid not in ("each", "divided"):
+        raise checks.refusal("liquid", checks.shown(liquid), '"each" or "divided"')
+    return _core._compare_bath_counts(
+        *_body(shape, load, biot),
+        checks.number("alpha", alpha),
+        checks.number("total_tau", total_tau),
+        [checks.integer("counts", count, 1, 1000) for count in counts],
+        liquid == "divided",
+    )
+
+
+def bath_water(
+    salt: str,
+    mol_per_l: float,
+    *,
+    temperature_c: float = 25.0,
+    air: Literal["open", "shut_out"] = "shut_out",
+    dataset: _core.Dataset | None = None,
+) -> EquilibriumResult:
+    """Solve a bath as made up, its pH from the charge; with air "open", at peace with it."""
+    return EquilibriumResult(
+        _core._bath_water(
+            checks.dataset(dataset) or _core.default_dataset(),
+            *_makeup(salt, mol_per_l, temperature_c),
+            _is_open(air),
+        )
+    )
+
+
+def copper_over(
+    solid: str,
+    salt: str,
+    mol_per_l: float,
+    *,
+    temperature_c: float = 25.0,
+    air: Literal["open", "shut_out"] = "open",
+    dataset: _core.Dataset | None = None,
+) -> _core.CopperOverSolid:
+    """Copper that a solid such as tenorite lets into a bath, and how sure that is.
+
+    With air "shut_out" metal lies beside the solid. Raises InputError away from 25 degrees C, where
+    the constants of most dissolved forms of copper are not known.
+    """
+    return _core._copper_over(
+        checks.dataset(dataset) or _core.default_dataset(),
+        *_makeup(salt, mol_per_l, temperature_c),
+        checks.text("solid", solid),
+        _is_open(air),
+    )
+
+
+def _is_open(air: str) -> bool:
+    if air not in ("open", "shut_out"):
+        raise checks.refusal("air", checks.shown(air), '"open" or "shut_out"')
+    return air == "open"
+
+
+def _makeup(salt: str, mol_per_l: float, temperature_c: float) -> tuple[str, float, float]:
+    return (
+        checks.text("salt", salt),
+        checks.number("mol_per_l", mol_per_l),
+        checks.number("temperature_c", temperature_c),
     )
 
 

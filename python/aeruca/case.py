@@ -4,13 +4,24 @@ from __future__ import annotations
 
 import html
 import json
-import math
 import os
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from . import _core, checks
+from ._core import (  # the types of this part
+    CaseFinding as CaseFinding,
+)
+from ._core import (
+    CaseSection as CaseSection,
+)
+from ._core import (
+    CaseTable as CaseTable,
+)
+from ._core import (
+    StoreOdds as StoreOdds,
+)
 from .stability import FieldDiagram
 from .toml_text import toml_text
 
@@ -18,55 +29,6 @@ if TYPE_CHECKING:
     from ._core import Dataset
 
 _TONE = {"dormant": "#2f6f62", "borderline": "#9a6a00", "active": "#a3352b", "not known": "#555555"}
-
-
-@dataclass(frozen=True)
-class Finding:
-    """One figure with its unit and range; `value` is None for words and for what is not known."""
-
-    key: str
-    label: str
-    value: float | None
-    low: float | None
-    high: float | None
-    unit: str
-    text: str
-    note: str
-
-
-@dataclass(frozen=True)
-class Table:
-    """A table of the assessment, all cells as text."""
-
-    title: str
-    columns: list[str]
-    rows: list[list[str]]
-    note: str
-
-
-@dataclass(frozen=True)
-class Section:
-    """One question, its answer, and what the answer rests on."""
-
-    id: str
-    title: str
-    question: str
-    status: str
-    answer: str
-    findings: list[Finding]
-    tables: list[Table]
-    remarks: list[str]
-    warnings: list[str]
-    missing: list[str]
-    figures: list[str]
-
-    def __getitem__(self, key: str) -> Finding:
-        """Return the finding of that key; KeyError names the keys there are."""
-        for finding in self.findings:
-            if finding.key == key:
-                return finding
-        known = ", ".join(finding.key for finding in self.findings)
-        raise KeyError(f"no finding named {key!r} in section {self.id!r}; there are {known}")
 
 
 @dataclass(frozen=True)
@@ -81,16 +43,6 @@ class Diagram:
     note: str
 
 
-@dataclass(frozen=True)
-class Odds:
-    """Chances of each state by the store record; None without a record. `rule` says the verdict."""
-
-    dormant: float | None
-    borderline: float | None
-    active: float | None
-    rule: str
-
-
 def chance_text(probability: float) -> str:
     """Two figures, and never rounded to certainty."""
     if probability < 0.01:
@@ -101,36 +53,89 @@ def chance_text(probability: float) -> str:
 class CaseAssessment:
     """The assessment of one object: a verdict, four sections, and what is not known.
 
-    Attributes: ``name``, ``verdict`` ("dormant", "borderline", "active", "not known"),
-    ``probability`` (that the store record fits the verdict, not that the object decays; None when
-    only a reason is given and when the verdict is borderline), ``probability_of`` (what it is of,
-    in words), ``odds`` (all three chances), ``reason``, ``in_short``,
-    ``sections``, ``not_known``, ``next`` (pairs of what to measure and why), ``cautions`` (pairs of
-    subject and text), ``limits``, ``complete`` (False when a calculation gave no answer).
-    What the words rest on: ``record`` and ``store`` (the humidity record and its judgement),
-    ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the case has none,
-    and ``diagrams`` (stability fields of the waters and of a pit).
+    What the words rest on is typed: ``record`` and ``store`` (the humidity record and its
+    judgement), ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the
+    case has none, and ``diagrams`` (stability fields of the waters and of a pit).
     ``to_dict()`` holds everything, ``to_text(width)`` prints it as the tool does.
     """
 
     def __init__(self, core: _core.CaseAssessment) -> None:
         self._core = core
-        self._data: dict[str, Any] = json.loads(core.to_json())
-        data = self._data
-        self.name: str = data["object"]["name"]
-        self.verdict: str = data["verdict"]
-        self.probability: float | None = data["probability"]
-        self.probability_of: str = data["probability_of"]
-        self.odds = Odds(**data["odds"])
-        self.reason: str = data["reason"]
-        self.in_short: list[str] = data["in_short"]
-        self.complete: bool = data["complete"]
-        self.ask_a_conservator: bool = data["ask_a_conservator"]
-        self.sections: list[Section] = [_section(part) for part in data["sections"]]
-        self.not_known: list[str] = data["not_known"]
-        self.next: list[tuple[str, str]] = [(n["what"], n["why"]) for n in data["next"]]
-        self.cautions: list[tuple[str, str]] = [(c["subject"], c["text"]) for c in data["cautions"]]
-        self.limits: list[str] = data["limits"]
+
+    @property
+    def name(self) -> str:
+        """Name of the object; empty without one."""
+        return self._core.object.name
+
+    @property
+    def verdict(self) -> str:
+        """One of "dormant", "borderline", "active" and "not known"."""
+        return self._core.verdict
+
+    @property
+    def probability(self) -> float | None:
+        """That the store record fits the verdict; None where only a reason is given."""
+        return self._core.probability
+
+    @property
+    def probability_of(self) -> str:
+        """What that probability is of, in words."""
+        return self._core.probability_of
+
+    @property
+    def odds(self) -> _core.StoreOdds:
+        """Chances of each state by the store record; None each without a record."""
+        return self._core.odds
+
+    @property
+    def reason(self) -> str:
+        """One sentence behind the verdict."""
+        return self._core.reason
+
+    @property
+    def in_short(self) -> list[str]:
+        """The decision, for a reader with one minute."""
+        return self._core.in_short
+
+    @property
+    def complete(self) -> bool:
+        """False when a calculation gave no answer or a log could not be used."""
+        return self._core.complete
+
+    @property
+    def ask_a_conservator(self) -> bool:
+        """Whether the object forbids treatment by number."""
+        return self._core.ask_a_conservator
+
+    @property
+    def sections(self) -> list[_core.CaseSection]:
+        """The questions and their answers: "stable", "dry", "wash", "solution"."""
+        return self._core.sections
+
+    @property
+    def not_known(self) -> list[str]:
+        """What the assessment cannot say."""
+        return self._core.not_known
+
+    @property
+    def next(self) -> list[tuple[str, str]]:
+        """What to measure next and why, in order of what it would settle."""
+        return [(one.what, one.why) for one in self._core.next]
+
+    @property
+    def cautions(self) -> list[tuple[str, str]]:
+        """What to take care of: subject and text."""
+        return [(one.subject, one.text) for one in self._core.cautions]
+
+    @property
+    def limits(self) -> list[str]:
+        """What the method leaves out."""
+        return self._core.limits
+
+    @property
+    def constants(self) -> list[_core.Figure]:
+        """Every constant used, with its source."""
+        return self._core.constants
 
     @property
     def record(self) -> _core.LoggerRecord | None:
@@ -169,15 +174,15 @@ class CaseAssessment:
             Diagram(
                 one.name,
                 FieldDiagram(one.fields),
-                _known(one.ph),
-                _known(one.eh_v),
-                _known(one.eh_uncertainty_v),
+                one.ph,
+                one.eh_v,
+                one.eh_uncertainty_v,
                 one.note,
             )
             for one in self._core.diagrams
         ]
 
-    def section(self, section_id: str) -> Section:
+    def section(self, section_id: str) -> _core.CaseSection:
         """Return the section "stable", "dry", "wash" or "solution"; KeyError for another."""
         for part in self.sections:
             if part.id == section_id:
@@ -187,8 +192,8 @@ class CaseAssessment:
 
     def to_dict(self) -> dict[str, Any]:
         """Everything, as the JSON of the tool; figures that are not known are None."""
-        copy: dict[str, Any] = json.loads(json.dumps(self._data))
-        return copy
+        everything: dict[str, Any] = json.loads(self._core.to_json())
+        return everything
 
     def to_text(self, width: int = 88) -> str:
         """Plain text in at most `width` columns (60 to 200)."""
@@ -229,17 +234,6 @@ class CaseAssessment:
             f"<b style='color:{tone}'>{verdict}</b>{chance}<br>"
             f"{html.escape(self.reason)}<ul>{lines}</ul><table>{rows}</table></div>"
         )
-
-
-def _known(value: float) -> float | None:
-    return None if math.isnan(value) else value
-
-
-def _section(part: dict[str, Any]) -> Section:
-    fields = dict(part)
-    fields["findings"] = [Finding(**finding) for finding in part["findings"]]
-    fields["tables"] = [Table(**table) for table in part["tables"]]
-    return Section(**fields)
 
 
 @dataclass(frozen=True)

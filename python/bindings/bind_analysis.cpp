@@ -1,7 +1,8 @@
 #include "aeruca/analysis.hpp"
 #include "aeruca/render.hpp"
 #include "aeruca/speciation.hpp"
-#include "pybind.hpp"
+#include "described.hpp"
+#include "render/describe_analysis.hpp"
 
 namespace {
 
@@ -12,17 +13,11 @@ std::shared_ptr<const Dataset> or_default(const DatasetPointer& dataset) {
   return dataset ? std::shared_ptr<const Dataset>(dataset) : default_dataset();
 }
 
-// A solved water with the data set it was solved with.
-struct PySolved {
-  SolvedWater solved;
-  std::shared_ptr<const Dataset> dataset;
-};
-
-PySolved solve_analysis(const DatasetPointer& dataset, const WaterAnalysis& analysis,
-                        const EquilibriumOptions& options) {
+Speciation solve_analysis(const DatasetPointer& dataset, const WaterAnalysis& analysis,
+                          const EquilibriumOptions& options) {
   const py::gil_scoped_release released;
   const auto used = or_default(dataset);
-  return {solve(analyse(analysis, *used, options), used), used};
+  return speciation_of(solve(analyse(analysis, *used, options), used), *used);
 }
 
 void bind_input(py::module_& m) {
@@ -59,9 +54,10 @@ void bind_input(py::module_& m) {
       .def_readwrite("charge_assigned_to", &A::charge_assigned_to);
 }
 
-py::dict shares(const PySolved& self) {
+// Dictionaries, for their order says something: largest share, least need first.
+py::dict shares(const Speciation& water) {
   py::dict all;
-  for (const ElementShares& element : shares_by_element(self.solved.result, *self.dataset)) {
+  for (const ElementShares& element : water.elements) {
     py::dict forms;
     for (const ElementForm& form : element.forms) forms[py::str(form.name)] = form.percent;
     all[py::str(element.word)] = forms;
@@ -69,9 +65,9 @@ py::dict shares(const PySolved& self) {
   return all;
 }
 
-py::dict needs(const PySolved& self) {
+py::dict needs(const Speciation& water) {
   py::dict all;
-  for (const SolidNeed& need : solid_needs(self.solved.result, *self.dataset)) {
+  for (const SolidNeed& need : water.solids) {
     py::dict times;
     for (const auto& [ingredient, factor] : need.needs) times[py::str(ingredient)] = factor;
     if (!need.needs.empty()) all[py::str(need.name)] = times;
@@ -80,31 +76,22 @@ py::dict needs(const PySolved& self) {
 }
 
 void bind_output(py::module_& m) {
-  using S = PySolved;
-  py::class_<ChargeBalance>(m, "ChargeBalance")
-      .def_readonly("cations", &ChargeBalance::cations)
-      .def_readonly("anions", &ChargeBalance::anions)
-      .def_readonly("error_percent", &ChargeBalance::error_percent)
-      .def_readonly("assigned_mol_per_kg", &ChargeBalance::assigned_mol_per_kg);
-  py::class_<S>(m, "SolvedWater")
-      .def_property_readonly("result", [](const S& s) { return s.solved.result; })
-      .def_property_readonly("charge", [](const S& s) { return s.solved.charge; })
-      .def_property_readonly("totals_mol_per_kg",
-                             [](const S& s) { return s.solved.water.input.totals_mol_per_kg; })
-      .def_property_readonly("alkalinity_mol_per_kg",
-                             [](const S& s) { return s.solved.alkalinity_mol_per_kg; })
-      .def_property_readonly("conductivity_us_per_cm",
-                             [](const S& s) { return s.solved.conductivity.us_per_cm; })
-      .def_property_readonly("index_uncertainty",
-                             [](const S& s) { return s.solved.index_uncertainty; })
-      .def_property_readonly("assumed", [](const S& s) { return s.solved.water.assumed; })
-      .def_property_readonly("not_given", [](const S& s) { return s.solved.water.missing; })
-      .def_property_readonly("below_limit", [](const S& s) { return s.solved.water.below_limit; })
-      .def_property_readonly("at_limit", [](const S& s) { return s.solved.water.at_limit; })
-      .def_property_readonly("set_aside", [](const S& s) { return s.solved.water.set_aside; })
+  described::bind<ChargeBalance>(m);
+  described::bind<Conductivity>(m);
+  described::bind<ElementForm>(m);
+  described::bind<ElementShares>(m);
+  described::bind<SolidNeed>(m);
+  described::bind<Speciation>(m, {"def shares_percent(self) -> dict[str, dict[str, float]]: ...",
+                                  "def needs(self) -> dict[str, dict[str, float]]: ...",
+                                  "def text(self, dataset: Dataset | None) -> str: ..."})
       .def("shares_percent", &shares)
       .def("needs", &needs)
-      .def("text", [](const S& s) { return speciation_text(s.solved, *s.dataset); });
+      .def(
+          "text",
+          [](const Speciation& water, const DatasetPointer& dataset) {
+            return speciation_text(water.solved, *or_default(dataset));
+          },
+          py::arg("dataset").none(true));
 }
 
 EquilibriumOptions options_of(const std::string& activity, const std::string& acidity,

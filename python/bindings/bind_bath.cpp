@@ -4,6 +4,7 @@
 #include "aeruca/weigh_out.hpp"
 #include "described.hpp"
 #include "render/describe_bath.hpp"
+#include "render/describe_bath_making.hpp"
 
 namespace {
 
@@ -120,6 +121,8 @@ void bind_fit(py::module_& m) {
 
 void bind_weigh_out(py::module_& m) {
   described::bind<WeighedReagent>(m);
+  described::bind<WeighOutTrap>(m);
+  described::bind<BathSolubility>(m);
   described::bind<WeighOut>(m);
   m.def("_bath_salts", &bath_salts);
   m.def("_shelf_forms", &shelf_forms);
@@ -132,6 +135,44 @@ void bind_weigh_out(py::module_& m) {
   });
 }
 
+void bind_forecast(py::module_& m) {
+  described::bind<ForecastBath>(m);
+  described::bind<BathForecast>(m);
+  described::bind<BathPlan>(m);
+  described::bind<BathComparison>(m);
+  m.def("_forecast_baths", [](const std::string& shape, const std::string& load, double biot,
+                              double rate_per_day, std::vector<double> volumes_l,
+                              std::vector<double> days, double load_mg, double capacity_l,
+                              double fill_mg_per_l, double carry_over) {
+    return forecast_baths({body_of(shape, load, biot), rate_per_day, load_mg, std::move(volumes_l),
+                           std::move(days), capacity_l, fill_mg_per_l, carry_over});
+  });
+  m.def("_compare_bath_counts",
+        [](const std::string& shape, const std::string& load, double biot, double alpha,
+           double total_tau, const std::vector<std::size_t>& counts, bool divided) {
+          return compare_bath_counts(body_of(shape, load, biot), alpha, total_tau, counts,
+                                     divided ? BathLiquid::divided : BathLiquid::each);
+        });
+}
+
+using DatasetPointer = std::shared_ptr<Dataset>;
+
+BathAir air_of(bool open) {
+  return open ? BathAir::open : BathAir::shut_out;
+}
+
+void bind_chemistry(py::module_& m) {
+  described::bind<CopperOverSolid>(m);
+  m.def("_bath_water", [](const DatasetPointer& dataset, const std::string& salt, double mol_per_l,
+                          double temperature_c, bool open) {
+    return bath_water(dataset, {salt, mol_per_l, temperature_c}, air_of(open));
+  });
+  m.def("_copper_over", [](const DatasetPointer& dataset, const std::string& salt, double mol_per_l,
+                           double temperature_c, const std::string& solid, bool open) {
+    return copper_over(dataset, {salt, mol_per_l, temperature_c}, solid, air_of(open));
+  });
+}
+
 }  // namespace
 
 void bind_bath(py::module_& m) {
@@ -140,4 +181,6 @@ void bind_bath(py::module_& m) {
   bind_summary(m);
   bind_fit(m);
   bind_weigh_out(m);
+  bind_forecast(m);
+  bind_chemistry(m);
 }

@@ -4,7 +4,8 @@
 #include "aeruca/assessment.hpp"
 #include "aeruca/cli.hpp"
 #include "aeruca/render.hpp"
-#include "pybind.hpp"
+#include "described.hpp"
+#include "render/describe_case.hpp"
 
 namespace {
 
@@ -39,29 +40,36 @@ int run_tool_here(const std::vector<std::string>& arguments) {
   return code;
 }
 
+void bind_results(py::module_& m) {
+  using aeruca::CaseAssessment;
+  using aeruca::CaseSection;
+  described::bind<aeruca::CaseFinding>(m);
+  described::bind<aeruca::CaseTable>(m);
+  described::bind<CaseSection>(m, {"def __getitem__(self, key: str) -> CaseFinding: ..."})
+      .def("__getitem__", &CaseSection::finding, py::arg("key"),
+           "The finding of that key; UnknownName names the nearest.");
+  described::bind<aeruca::CaseWaterPoint>(m);
+  described::bind<aeruca::CaseDiagram>(m);
+  described::bind<aeruca::StoreOdds>(m);
+  described::bind<aeruca::NextMeasurement>(m);
+  described::bind<aeruca::Caution>(m);
+  described::bind<aeruca::InputFile>(m);
+  described::bind<aeruca::CaseObservation>(m);
+  described::bind<aeruca::CaseObject>(m);
+  described::bind<CaseAssessment>(
+      m, {"def to_text(self, width: int = 88) -> str: ...", "def to_json(self) -> str: ..."})
+      .def(
+          "to_text", [](const CaseAssessment& a, int width) { return aeruca::to_text(a, width); },
+          py::arg("width") = 88, "Plain text in at most `width` columns.")
+      .def(
+          "to_json", [](const CaseAssessment& a) { return aeruca::to_json(a); },
+          "Everything, as JSON.");
+}
+
 }  // namespace
 
 void bind_case(py::module_& m) {
-  using aeruca::CaseAssessment;
-  using aeruca::CaseDiagram;
-  py::class_<CaseDiagram>(m, "CaseDiagram", "Stability fields that a case asks for.")
-      .def_readonly("name", &CaseDiagram::name)
-      .def_readonly("fields", &CaseDiagram::fields)
-      .def_readonly("ph", &CaseDiagram::ph)
-      .def_readonly("eh_v", &CaseDiagram::eh_v)
-      .def_readonly("eh_uncertainty_v", &CaseDiagram::eh_uncertainty_v)
-      .def_readonly("note", &CaseDiagram::note);
-  py::class_<CaseAssessment>(m, "CaseAssessment", "The assessment of one object.")
-      .def_readonly("record", &CaseAssessment::record)
-      .def_readonly("store", &CaseAssessment::store)
-      .def_readonly("bath_log", &CaseAssessment::bath_log)
-      .def_readonly("bath_errors", &CaseAssessment::bath_errors)
-      .def_readonly("bath_summary", &CaseAssessment::bath_summary)
-      .def_readonly("bath_fit", &CaseAssessment::bath_fit)
-      .def_readonly("diagrams", &CaseAssessment::diagrams)
-      .def("to_text", &aeruca::to_text, py::arg("width") = 88,
-           "Plain text in at most `width` columns.")
-      .def("to_json", &aeruca::to_json, "Everything, as JSON.");
+  bind_results(m);
   m.def(
       "assess_case",
       [](const std::string& path, const std::string& date,

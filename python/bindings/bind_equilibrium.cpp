@@ -1,5 +1,6 @@
 #include "aeruca/equilibrium.hpp"
-#include "pybind.hpp"
+#include "described.hpp"
+#include "render/describe_equilibrium.hpp"
 
 #include <algorithm>
 
@@ -82,54 +83,13 @@ EquilibriumResult solve(const Equilibrium& self, const std::map<std::string, dou
 }
 
 void bind_result(py::module_& m) {
-  py::class_<Certificate>(m, "Certificate")
-      .def_readonly("mass_balance", &Certificate::mass_balance)
-      .def_readonly("charge_balance", &Certificate::charge_balance)
-      .def_readonly("supersaturation", &Certificate::supersaturation)
-      .def_readonly("smallest_phase", &Certificate::smallest_phase)
-      .def_readonly("duality_gap", &Certificate::duality_gap)
-      .def_readonly("activity_error", &Certificate::activity_error)
-      .def_readonly("stability", &Certificate::stability)
-      .def_readonly("water_activity", &Certificate::water_activity)
-      .def_readonly("iterations", &Certificate::iterations)
-      .def_property_readonly("holds", on_object(&Certificate::holds))
-      .def("__repr__", [](const Certificate& c) {
-        return py::
-            str("Certificate({}, mass {:.1e}, charge {:.1e}, supersaturation {:.1e}, gap {:.1e}, "
-                "activity {:.1e}, stability {:.2g}, water activity {:.3g}, {} iterations)")
-                .format(c.holds() ? "holds" : "does not hold", c.mass_balance, c.charge_balance,
-                        c.supersaturation, c.duality_gap, c.activity_error, c.stability,
-                        c.water_activity, c.iterations);
-      });
   using R = EquilibriumResult;
-  py::class_<R>(m, "EquilibriumAnswer")
-      .def_property_readonly("status", [](const R& r) { return std::string(to_string(r.status)); })
-      .def_readonly("message", &R::message)
-      .def_readonly("certificate", &R::certificate)
-      .def_readonly("degenerate", &R::degenerate)
-      .def_readonly("species", &R::species)
-      .def_property_readonly("molality", [](const R& r) { return to_array(r.molality); })
-      .def_property_readonly("log10_molality",
-                             [](const R& r) { return to_array(r.log10_molality); })
-      .def_property_readonly("log10_activity",
-                             [](const R& r) { return to_array(r.log10_activity); })
-      .def_readonly("allowed_solids", &R::allowed_solids)
-      .def_property_readonly("solid_mol_per_kg",
-                             [](const R& r) { return to_array(r.solid_mol_per_kg); })
+  described::bind<Certificate>(m);
+  described::bind<aeruca::detail::DissolvedForm>(m);
+  described::bind<R>(m, {"def formed(self) -> dict[str, float]: ...",
+                         "def molality_of(self, name: str) -> float: ...",
+                         "def raise_if_failed(self) -> None: ..."})
       .def("formed", on_object(&R::formed))
-      .def_readonly("saturation_index", &R::saturation_index)
-      .def_readonly("gases", &R::gases)
-      .def_property_readonly("log10_fugacity",
-                             [](const R& r) { return to_array(r.log10_fugacity); })
-      .def_readonly("ph", &R::ph)
-      .def_readonly("pe", &R::pe)
-      .def_readonly("eh_v", &R::eh_v)
-      .def_readonly("ionic_strength", &R::ionic_strength)
-      .def_readonly("water_activity", &R::water_activity)
-      .def_readonly("charge_mol_per_kg", &R::charge_mol_per_kg)
-      .def_readonly("warnings", &R::warnings)
-      .def_readonly("remarks", &R::remarks)
-      .def_readonly("figures", &R::figures)
       .def("molality_of", &R::molality_of, py::arg("name"))
       .def("raise_if_failed", on_object(&R::raise_if_failed));
 }

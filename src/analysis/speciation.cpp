@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "analysis/composition.hpp"
 #include "analysis/words.hpp"
@@ -112,6 +113,15 @@ std::vector<SolidNeed> solid_needs(const EquilibriumResult& result, const Datase
     return a.index > b.index;
   });
   return all;
+}
+
+Speciation speciation_of(SolvedWater solved, const Dataset& dataset) {
+  Speciation speciation{std::move(solved), {}, {}};
+  const EquilibriumResult& result = speciation.solved.result;
+  if (result.status != Status::converged || !result.certificate.holds()) return speciation;
+  speciation.elements = shares_by_element(result, dataset);
+  speciation.solids = solid_needs(result, dataset);
+  return speciation;
 }
 
 }  // namespace aeruca

@@ -4,33 +4,26 @@
 #include <array>
 #include <cmath>
 #include <map>
-#include <nlohmann/json.hpp>
 
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
-#include "render/json_number.hpp"
+#include "base/text_table.hpp"
+#include "render/describe_dataset.hpp"
+#include "render/json.hpp"
 
 namespace aeruca::cli {
 namespace {
 
 using detail::format_number;
-using Json = nlohmann::ordered_json;
-using detail::number_or_null;
+using detail::Json;
 
 std::string data_line(const Dataset& dataset) {
   return "data set " + dataset.version + ", content " + dataset.content_hash;
 }
 
-std::string value_text(const Figure& figure) {
-  if (std::isnan(figure.value)) return "no value";
-  std::string text = format_number(figure.value, 7);
-  if (!std::isnan(figure.uncertainty)) text += " +/- " + format_number(figure.uncertainty, 3);
-  if (figure.unit != "1") text += " " + figure.unit;
-  return text;
-}
-
 void print_figure(const Dataset& dataset, const Figure& figure, std::ostream& out) {
-  out << (figure.chosen ? "  * " : "    ") << value_text(figure) << "   [" << figure.id << "]";
+  out << (figure.chosen ? "  * " : "    ") << detail::Description<Figure>::value_text(figure)
+      << "   [" << figure.id << "]";
   if (!figure.conditions.empty()) out << "  " << figure.conditions;
   out << "  (" << to_string(figure.basis) << ")\n";
   out << "      " << dataset.source(figure.source).text;
@@ -70,43 +63,24 @@ void print_species(const Dataset& dataset, const Species& species, std::ostream&
   out << '\n';
 }
 
-Json to_json(const Dataset& dataset, const Figure& figure) {
-  return Json{{"id", figure.id},
-              {"subject", figure.subject},
-              {"quantity", figure.quantity},
-              {"value", number_or_null(figure.value)},
-              {"unit", figure.unit},
-              {"uncertainty", number_or_null(figure.uncertainty)},
-              {"conditions", figure.conditions},
-              {"basis", to_string(figure.basis)},
-              {"source", figure.source},
-              {"source_text", dataset.source(figure.source).text},
-              {"place", figure.place},
-              {"chosen", figure.chosen},
-              {"reason", figure.reason},
-              {"note", figure.note},
-              {"file", figure.file},
-              {"line", figure.line}};
+Json figure_json(const Dataset& dataset, const Figure& figure) {
+  Json json = detail::json_of(figure);
+  json["source_text"] = dataset.source(figure.source).text;
+  return json;
 }
 
-Json to_json(const Species& species, const Dataset& dataset) {
-  Json components = Json::object();
+// Its components by name, where the record has them in the order of the data set.
+Json species_json(const Species& species, const Dataset& dataset) {
+  Json json = detail::json_of(species);
+  json["components"] = Json::object();
   for (std::size_t j = 0; j < species.components.size(); ++j)
-    if (species.components[j] != 0) components[dataset.components[j]] = species.components[j];
-  return Json{{"name", species.name},
-              {"title", species.title},
-              {"kind", to_string(species.kind)},
-              {"molar_mass_g_per_mol", species.molar_mass_g_per_mol},
-              {"components", components},
-              {"log10_k", species.log10_k},
-              {"log10_k_uncertainty", species.log10_k_uncertainty},
-              {"enthalpy_kj_per_mol", number_or_null(species.enthalpy_kj_per_mol)},
-              {"figures", species.figures}};
+    if (species.components[j] != 0)
+      json["components"][dataset.components[j]] = species.components[j];
+  return json;
 }
 
 Json header(const Dataset& dataset) {
-  return Json{
-      {"data_set", Json{{"version", dataset.version}, {"content_hash", dataset.content_hash}}}};
+  return Json{{"data_set", detail::data_set_json(dataset)}};
 }
 
 // Figures of one subject and quantity together, the chosen one first, subjects in the order of the
@@ -143,14 +117,14 @@ void print_summary(const Dataset& dataset, std::ostream& out) {
   out << data_line(dataset) << "\n"
       << dataset.figures.size() << " figures from " << dataset.sources.size() << " sources, "
       << dataset.species.size() << " species, " << dataset.salts.size() << " salts\n\n";
-  out << "looked-up  memory  derived  quantity\n";
+  std::vector<std::vector<std::string>> rows{{"looked-up", "memory", "derived", "quantity"}};
   for (const auto& [quantity, by_basis] : counts) {
-    for (std::size_t i = 0; i < 3; ++i) {
-      const std::string count = std::to_string(by_basis.at(i));
-      out << std::string((i == 0 ? 9U : i == 1 ? 8U : 9U) - count.size(), ' ') << count;
-    }
-    out << "  " << quantity << '\n';
+    rows.emplace_back();
+    for (const int count : by_basis) rows.back().push_back(std::to_string(count));
+    rows.back().push_back(quantity);
   }
+  const detail::Column right{detail::Align::right, 0};
+  out << detail::aligned(rows, {right, right, right});
   out << "\nShow figures with words (aeruca constants nantokite), --species, --quantity, --basis, "
          "--chosen or --all.\n";
 }
@@ -160,9 +134,9 @@ void print_figures(const Dataset& dataset, const ConstantsRequest& request,
   const Species* species = request.species.empty() ? nullptr : &dataset.at(request.species);
   if (context.json) {
     Json result = header(dataset);
-    if (species != nullptr) result["species"] = to_json(*species, dataset);
+    if (species != nullptr) result["species"] = species_json(*species, dataset);
     result["figures"] = Json::array();
-    for (const Figure* figure : figures) result["figures"].push_back(to_json(dataset, *figure));
+    for (const Figure* figure : figures) result["figures"].push_back(figure_json(dataset, *figure));
     context.out << result.dump(2) << '\n';
     return;
   }
@@ -187,10 +161,8 @@ void print_sources(const Dataset& dataset, const ConstantsRequest& request, Cont
       return (source.key + " " + source.text).find(word) != std::string::npos;
     };
     if (!std::all_of(request.words.begin(), request.words.end(), holds)) continue;
-    result["sources"].push_back(Json{{"key", source.key},
-                                     {"text", source.text},
-                                     {"doi", source.doi},
-                                     {"figures", uses[source.key]}});
+    result["sources"].push_back(detail::json_of(source));
+    result["sources"].back()["figures"] = uses[source.key];
     text += source.key + " (" + std::to_string(uses[source.key]) + " figures)\n    " + source.text +
             "\n";
     if (!source.doi.empty()) text += "    doi " + source.doi + "\n";

@@ -8,7 +8,6 @@
 #include "aeruca/render.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
-#include "cli/speciate_output.hpp"
 
 namespace aeruca::cli {
 namespace {
@@ -172,7 +171,7 @@ void run(const Request& request, Context& context) {
   const SolvedWater solved =
       solve(analyse(analysis_of(request), *dataset, options_of(request)), dataset);
   if (context.json) {
-    print_speciation_json(solved, *dataset, context.out);
+    context.out << to_json(speciation_of(solved, *dataset), *dataset);
   } else {
     context.out << speciation_text(solved, *dataset);
   }

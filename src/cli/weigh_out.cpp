@@ -1,17 +1,17 @@
 // aeruca bath weigh-out: grams from the shelf, or of every form when none is named.
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
 #include "cli/bath_output.hpp"
 #include "cli/bath_words.hpp"
+#include "render/describe_bath_making.hpp"
+#include "render/json.hpp"
 
 namespace aeruca::cli {
 namespace {
 
 using detail::format_number;
-using Json = nlohmann::ordered_json;
 using Rows = std::vector<std::vector<std::string>>;
 
 // One result for each form asked about: the named one, or all.
@@ -46,46 +46,20 @@ std::vector<WeighOut> weigh_named(const Dataset& dataset, const WeighOutRequest&
   }
 }
 
-Json reagents_json(const WeighOut& result) {
-  Json list = Json::array();
-  for (const auto& reagent : result.reagents) {
-    list.push_back({{"name", reagent.name},
-                    {"formula", reagent.formula},
-                    {"grams", reagent.grams},
-                    {"molar_mass_g_per_mol", reagent.molar_mass_g_per_mol}});
-  }
-  return list;
-}
-
+// One form as it is described; of several, the reagents of each.
 void print_json(const std::vector<WeighOut>& results, const WeighOutRequest& asked,
                 Context& context) {
   const WeighOut& first = results.front();
-  const BathSolubility& limit = first.solubility;
-  Json out{{"salt", first.salt},
-           {"volume_l", asked.volume_l},
-           {"mol_per_l", first.mol_per_l},
-           {"percent_w_v", first.percent_w_v}};
-  if (results.size() == 1) {
-    out["form"] = first.form;
-    out["blank_mg_per_l"] = first.blank_mg_per_l;
-    out["reagents"] = reagents_json(first);
-    for (const auto& trap : first.traps)
-      out["traps"].push_back({{"mistake", trap.mistake}, {"factor", trap.factor}});
-  } else {
-    for (const auto& result : results) out["forms"][result.form] = reagents_json(result);
+  Json out = detail::json_of(first);
+  out["volume_l"] = asked.volume_l;
+  if (results.size() > 1) {
+    for (const char* key : {"form", "reagents", "blank_mg_per_l", "traps"}) out.erase(key);
+    for (const WeighOut& result : results)
+      out["forms"][result.form] = detail::json_of(result.reagents);
   }
-  const bool known = !std::isnan(limit.most_mol_per_l);
-  out["solubility"] = {
-      {"solid", limit.solid},
-      {"most_mol_per_l", known ? Json(limit.most_mol_per_l) : Json(nullptr)},
-      {"temperature_c", known ? Json(limit.temperature_c) : Json(nullptr)},
-      {"dissolves", known ? Json(first.dissolves == Dissolves::yes) : Json(nullptr)},
-      {"source", limit.source},
-      {"note", limit.note}};
-  out["cautions"] = first.cautions;
   add_data_line(out, context);
-  out["uses_dataset_figures"] = known;
-  context.out << out.dump(2) << '\n';
+  out["uses_dataset_figures"] = first.dissolves != Dissolves::not_known;
+  context.out << detail::document_text(out);
 }
 
 void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& context) {

@@ -39,19 +39,6 @@ Json settings_of(const CaseFile& file) {
             {"volume_error_percent", number_or_null(file.bath.volume_error_percent)}}}};
 }
 
-Json lists_of(const CaseAssessment& assessment) {
-  return {{"sections", json_of(assessment.sections)},
-          {"waters", json_of(assessment.waters)},
-          {"settings", settings_of(assessment.file)},
-          {"not_known", assessment.not_known},
-          {"next", json_of(assessment.next)},
-          {"cautions", json_of(assessment.cautions)},
-          {"limits", assessment.limits},
-          {"constants", json_of(assessment.constants)},
-          {"sources", json_of(assessment.sources)},
-          {"inputs", json_of(assessment.inputs)}};
-}
-
 }  // namespace
 
 std::string to_json(const CaseAssessment& assessment) {
@@ -59,19 +46,11 @@ std::string to_json(const CaseAssessment& assessment) {
             {"case_file", assessment.file.path},
             {"invented", assessment.file.invented},
             {"date", assessment.date.empty() ? Json(nullptr) : Json(assessment.date)},
-            {"library_version", assessment.library_version},
             {"data_set",
              {{"version", assessment.dataset_version}, {"content_hash", assessment.dataset_hash}}},
-            {"complete", assessment.complete()},
             {"object", from_object(assessment)},
-            {"verdict", std::string(to_string(assessment.verdict))},
-            {"probability", number_or_null(assessment.probability)},
-            {"probability_of", assessment.probability_of},
-            {"odds", json_of(assessment.odds)},
-            {"reason", assessment.reason},
-            {"in_short", assessment.in_short},
-            {"ask_a_conservator", assessment.ask_a_conservator}};
-  json.update(lists_of(assessment));
+            {"settings", settings_of(assessment.file)}};
+  json.update(json_of(assessment));
   return detail::document_text(json);
 }
 

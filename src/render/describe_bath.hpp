@@ -1,6 +1,6 @@
 #pragma once
 
-// The results of `bath`, described once: a log, its sums, its fit, and what to weigh.
+// What `bath` says of a log, described once: the log, its sums, its fit.
 
 #include <cmath>
 #include <string>
@@ -9,7 +9,6 @@
 
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
-#include "aeruca/weigh_out.hpp"
 #include "base/text.hpp"
 #include "render/figures.hpp"
 
@@ -202,58 +201,6 @@ struct Description<BathFit> {
          digits(2));
     take("convergence", &F::convergence, "", "relative change with half the grid", digits(2));
     take("prior_edge", &F::prior_edge, "", "probability near an edge of the prior", digits(2));
-  }
-};
-
-template <>
-struct Description<WeighedReagent> {
-  static constexpr std::string_view name = "WeighedReagent";
-  static constexpr std::string_view meaning = "One reagent to weigh.";
-  using W = WeighedReagent;
-  template <class Take>
-  static void figures(Take take) {
-    take("name", &W::name, "", "reagent");
-    take("formula", &W::formula, "", "formula");
-    take("molar_mass_g_per_mol", &W::molar_mass_g_per_mol, "g/mol", "molar mass", digits(6));
-    take("grams", &W::grams, "g", "to weigh");
-  }
-  static std::string said(const W& reagent) {
-    return format_number(reagent.grams) + " g " + reagent.name;
-  }
-};
-
-template <>
-struct Description<WeighOut> {
-  static constexpr std::string_view name = "WeighOut";
-  static constexpr std::string_view meaning =
-      "What to weigh for a bath, with the mistakes people make and cautions.";
-  using W = WeighOut;
-  template <class Take>
-  static void figures(Take take) {
-    take("salt", &W::salt, "", "salt");
-    take("form", &W::form, "", "form on the shelf");
-    take("reagents", &W::reagents, "", "to weigh");
-    take("mol_per_l", &W::mol_per_l, "mol/L", "strength");
-    take("percent_w_v", &W::percent_w_v, "% w/v", "strength in percent");
-    take("sodium_mol_per_l", &W::sodium_mol_per_l, "mol/L", "sodium");
-    take("blank_mg_per_l", &W::blank_mg_per_l, "mg/L", "chloride the reagents bring in", digits(3));
-    take("traps", &traps, "", "mistakes, and the strength got over the strength wanted", digits(3));
-    take("cautions", &W::cautions, "", "cautions");
-    take("dissolves", &W::dissolves, "", "dissolves");
-    take("solubility_words", &W::solubility_words, "", "how much water holds");
-  }
-  static std::string said(const W& out) {
-    std::vector<std::string> parts;
-    for (const WeighedReagent& reagent : out.reagents)
-      parts.push_back(Description<WeighedReagent>::said(reagent));
-    return join(parts, ", ");
-  }
-
- private:
-  static std::vector<std::pair<std::string, double>> traps(const W& out) {
-    std::vector<std::pair<std::string, double>> found;
-    for (const WeighOutTrap& trap : out.traps) found.emplace_back(trap.mistake, trap.factor);
-    return found;
   }
 };
 

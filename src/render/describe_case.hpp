@@ -1,10 +1,14 @@
 #pragma once
 
-// The results of `casefile`, described once, and the records of the data set they name.
+// The results of `casefile`, described once.
 
 #include <string>
 
 #include "aeruca/assessment.hpp"
+#include "render/describe_bath.hpp"
+#include "render/describe_dataset.hpp"
+#include "render/describe_stability.hpp"
+#include "render/describe_store.hpp"
 #include "render/figures.hpp"
 
 namespace aeruca::detail {
@@ -18,9 +22,9 @@ struct Description<CaseFinding> {
   static void figures(Take take) {
     take("key", &F::key, "", "name for programs");
     take("label", &F::label, "", "finding");
-    take("value", &F::value, "", "figure");
-    take("low", &F::low, "", "from");
-    take("high", &F::high, "", "to");
+    take("value", known<&F::value>(), "", "figure");
+    take("low", known<&F::low>(), "", "from");
+    take("high", known<&F::high>(), "", "to");
     take("unit", &F::unit, "", "unit");
     take("text", &F::text, "", "in words");
     take("note", &F::note, "", "note");
@@ -70,11 +74,27 @@ struct Description<CaseWaterPoint> {
   static void figures(Take take) {
     take("name", &P::name, "", "water");
     take("temperature_c", &P::temperature_c, "degrees C", "temperature");
-    take("ph", &P::ph, "", "pH");
-    take("eh_v", &P::eh_v, "V", "potential against the standard hydrogen electrode");
-    take("eh_uncertainty_v", &P::eh_uncertainty_v, "V", "its standard uncertainty");
+    take("ph", known<&P::ph>(), "", "pH");
+    take("eh_v", known<&P::eh_v>(), "V", "potential against the standard hydrogen electrode");
+    take("eh_uncertainty_v", known<&P::eh_uncertainty_v>(), "V", "its standard uncertainty");
     take("log10_activity", &P::log10_activity, "", "log10 activities");
-    take("log10_carbonate", &P::log10_carbonate, "", "log10 activity of the carbonate");
+    take("log10_carbonate", known<&P::log10_carbonate>(), "", "log10 activity of the carbonate");
+  }
+};
+
+template <>
+struct Description<CaseDiagram> {
+  static constexpr std::string_view name = "CaseDiagram";
+  static constexpr std::string_view meaning = "Stability fields that a case asks for.";
+  using D = CaseDiagram;
+  template <class Take>
+  static void figures(Take take) {
+    take("name", &D::name, "", "water, or pit");
+    take("fields", &D::fields, "", "fields over pH and Eh", apart);
+    take("ph", known<&D::ph>(), "", "pH");
+    take("eh_v", known<&D::eh_v>(), "V", "potential against the standard hydrogen electrode");
+    take("eh_uncertainty_v", known<&D::eh_uncertainty_v>(), "V", "its standard uncertainty");
+    take("note", &D::note, "", "what the conditions stand for");
   }
 };
 
@@ -84,9 +104,9 @@ struct Description<StoreOdds> {
   static constexpr std::string_view meaning = "Chances of each state by the store record.";
   template <class Take>
   static void figures(Take take) {
-    take("dormant", &StoreOdds::dormant, "", "dormant", chance);
-    take("borderline", &StoreOdds::borderline, "", "borderline", chance);
-    take("active", &StoreOdds::active, "", "active", chance);
+    take("dormant", known<&StoreOdds::dormant>(), "", "dormant", chance);
+    take("borderline", known<&StoreOdds::borderline>(), "", "borderline", chance);
+    take("active", known<&StoreOdds::active>(), "", "active", chance);
     take("rule", &StoreOdds::rule, "", "how the verdict follows");
   }
 };
@@ -145,7 +165,7 @@ struct Description<CaseObject> {
   static void figures(Take take) {
     take("name", &CaseObject::name, "", "object");
     take("material", &CaseObject::material, "", "material");
-    take("mass_g", &CaseObject::mass_g, "g", "mass");
+    take("mass_g", known<&CaseObject::mass_g>(), "g", "mass");
     take("features", &CaseObject::features, "", "features");
     take("silver_nitrate_test", &CaseObject::silver_nitrate_test, "", "silver nitrate test");
     take("notes", &CaseObject::notes, "", "notes");
@@ -153,39 +173,51 @@ struct Description<CaseObject> {
 };
 
 template <>
-struct Description<Source> {
-  static constexpr std::string_view name = "Source";
-  static constexpr std::string_view meaning = "Where figures come from.";
+struct Description<CaseAssessment> {
+  static constexpr std::string_view name = "CaseAssessment";
+  static constexpr std::string_view meaning = "The assessment of one object.";
+  using A = CaseAssessment;
   template <class Take>
   static void figures(Take take) {
-    take("key", &Source::key, "", "key");
-    take("text", &Source::text, "", "source");
-    take("doi", &Source::doi, "", "doi");
+    take("library_version", &A::library_version, "", "version of the library");
+    take("complete", &A::complete, "", "every section found what it looked for");
+    take("verdict", &A::verdict, "", "verdict", at_a_glance);
+    take("probability", known<&A::probability>(), "", "that the store record fits it", chance,
+         at_a_glance);
+    take("probability_of", &A::probability_of, "", "what that is of");
+    take("odds", &A::odds, "", "chances of each state by the store record");
+    take("reason", &A::reason, "", "reason", at_a_glance);
+    take("in_short", &A::in_short, "", "in short");
+    take("ask_a_conservator", &A::ask_a_conservator, "", "the object forbids treatment by number");
+    take("sections", &A::sections, "", "sections");
+    take("waters", &A::waters, "", "waters among the stability fields");
+    take("not_known", &A::not_known, "", "what is not known");
+    take("next", &A::next, "", "what to measure next");
+    take("cautions", &A::cautions, "", "cautions");
+    take("limits", &A::limits, "", "limits of the method");
+    figures_behind(take);
   }
-};
+  static std::string said(const A& a) {
+    return a.file.object.name + ": " + std::string(to_string(a.verdict));
+  }
 
-template <>
-struct Description<Figure> {
-  static constexpr std::string_view name = "Figure";
-  static constexpr std::string_view meaning =
-      "One figure of the data set, with where it comes from.";
+ private:
   template <class Take>
-  static void figures(Take take) {
-    take("id", &Figure::id, "", "name");
-    take("subject", &Figure::subject, "", "of");
-    take("quantity", &Figure::quantity, "", "quantity");
-    take("value", &Figure::value, "", "value", digits(7));
-    take("unit", &Figure::unit, "", "unit");
-    take("uncertainty", &Figure::uncertainty, "", "standard uncertainty", digits(3));
-    take("conditions", &Figure::conditions, "", "conditions");
-    take("source", &Figure::source, "", "source");
-    take("place", &Figure::place, "", "place in it");
-    take("basis", &Figure::basis, "", "basis");
-    take("chosen", &Figure::chosen, "", "used", apart);
-    take("reason", &Figure::reason, "", "why used, or not");
-    take("note", &Figure::note, "", "note");
-    take("file", &Figure::file, "", "file of the data set", apart);
-    take("line", &Figure::line, "", "its line", apart);
+  static void figures_behind(Take& take) {
+    take("constants", &A::constants, "", "constants used");
+    take("sources", &A::sources, "", "their sources");
+    take("inputs", &A::inputs, "", "files it rests on");
+    take(
+        "object", [](const A& a) { return a.file.object; }, "", "the object", apart);
+    take(
+        "observations", [](const A& a) { return a.file.observations; }, "", "what was seen", apart);
+    take("record", &A::record, "", "the humidity record, as read", apart);
+    take("store", &A::store, "", "what it says of the store", apart);
+    take("bath_log", &A::bath_log, "", "the bath log, with the blank that was taken off", apart);
+    take("bath_errors", &A::bath_errors, "", "how good readings were taken to be", apart);
+    take("bath_summary", &A::bath_summary, "", "the sums of the log", apart);
+    take("bath_fit", &A::bath_fit, "", "the fit of the log", apart);
+    take("diagrams", &A::diagrams, "", "stability fields of each water, then of a pit", apart);
   }
 };
 

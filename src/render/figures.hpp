@@ -17,10 +17,13 @@
 // A figure is a member, or a function of the result where a reader wants something else than the
 // member. Besides figures a description may have
 //   said(result), or said(result, label) for one that is a figure of another: a line of text;
-//   nothing(result): true where there is none (null in JSON, "none" in text).
+//   nothing(result): true where there is none (null in JSON, "none" in text);
+//   keyed_by: the figure, words, under which a `keyed` list of such results has each in JSON.
 
+#include <cmath>
 #include <concepts>
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <tuple>
@@ -41,6 +44,7 @@ struct Label {
   bool moment = false;        ///< seconds since 1970-01-01T00:00:00, written as a date and time
   bool apart = false;         ///< has a form of its own in JSON and cards, or none there; numbers
                               ///< are an array in Python
+  bool keyed = false;         ///< a list that JSON writes as an object, by `keyed_by`
 
   [[nodiscard]] std::string_view json_key() const { return key.empty() ? name : key; }
 };
@@ -63,6 +67,18 @@ constexpr void moment(Label& label) {
 }
 constexpr void apart(Label& label) {
   label.apart = true;
+}
+constexpr void keyed(Label& label) {
+  label.keyed = true;
+}
+
+/// A figure that is not known, NaN in C++, as None and null.
+template <auto Member>
+constexpr auto known() {
+  return [](const auto& result) -> std::optional<double> {
+    const double value = std::invoke(Member, result);
+    return std::isnan(value) ? std::nullopt : std::optional<double>(value);
+  };
 }
 
 /// The figures of a result, in the order a reader wants them; one specialisation for each type.

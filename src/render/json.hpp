@@ -26,8 +26,28 @@ Json figures_json(const Result& result) {
   return json;
 }
 
+/// A list of results as an object: each under one of its own figures, which it then leaves out.
+template <class List>
+Json object_of(const List& results) {
+  using Result = typename List::value_type;
+  const std::string key(Description<Result>::keyed_by);
+  Json json = Json::object();
+  for (const Result& result : results) {
+    Json one = figures_json(result);
+    const std::string name = one[key];
+    one.erase(key);
+    json[name] = std::move(one);
+  }
+  return json;
+}
+
 template <class Value>
 Json json_of(const Value& value, const Label& label) {
+  if constexpr (Listed<Value> && !Mapped<Value>) {
+    if constexpr (requires { Description<typename Value::value_type>::keyed_by; }) {
+      if (label.keyed) return object_of(value);
+    }
+  }
   if constexpr (Described<Value>) {
     return is_nothing(value) ? Json(nullptr) : figures_json(value);
   } else if constexpr (std::floating_point<Value>) {

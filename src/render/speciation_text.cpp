@@ -15,6 +15,8 @@
 namespace aeruca {
 namespace {
 
+using detail::Align;
+using detail::Column;
 using detail::fixed_text;
 using detail::format_number;
 
@@ -22,21 +24,14 @@ constexpr double kLeastPercent = 0.1;     // share of an element that gets a lin
 constexpr double kLeastMolality = 1e-15;  // mol/kg of a form of water alone
 constexpr double kLeastIndexShown = -3;   // JSON has all
 constexpr double kSupersaturated = 5e-4;  // index that counts as above 0
-constexpr std::size_t kName = 22;
+
+using Rows = std::vector<std::vector<std::string>>;
 
 // 1.234e-05 as in a laboratory book: one look for every amount.
 std::string amount(double value) {
   std::array<char, 32> buffer{};
   std::snprintf(buffer.data(), buffer.size(), "%.4e", value);
   return buffer.data();
-}
-
-std::string left(const std::string& text, std::size_t width) {
-  return detail::padded(text, width);
-}
-
-std::string right(const std::string& text, std::size_t width) {
-  return detail::padded(text, width, detail::Align::right);
 }
 
 // Two digits, written out: "2400", as a conductivity meter shows it.
@@ -80,9 +75,8 @@ void add_checks(const SolvedWater& solved, std::ostream& out) {
   out << '\n';
 }
 
-void add_element(const ElementShares& element, std::ostream& out) {
-  out << "  " << left(element.word, kName) << right("", 9) << right(amount(element.mol_per_kg), 15)
-      << " in all\n";
+void add_element(const ElementShares& element, Rows& rows) {
+  rows.push_back({element.word, "", amount(element.mol_per_kg), "in all"});
   std::size_t hidden = 0;
   for (const ElementForm& form : element.forms) {
     if (form.percent < kLeastPercent) {
@@ -90,40 +84,39 @@ void add_element(const ElementShares& element, std::ostream& out) {
       continue;
     }
     const bool solid = form.kind == PhaseKind::solid;
-    out << "    " << left(form.name, kName - 2) << right(fixed_text(form.percent, 1) + " %", 9)
-        << right(amount(form.mol_per_kg), 15)
-        << right(solid ? "solid" : fixed_text(form.log10_activity, 3), 17) << '\n';
+    rows.push_back({"  " + form.name, fixed_text(form.percent, 1) + " %", amount(form.mol_per_kg),
+                    solid ? "solid" : fixed_text(form.log10_activity, 3)});
   }
   if (hidden > 0) {
-    out << "    and " << hidden << (hidden == 1 ? " form" : " forms") << " below "
-        << format_number(kLeastPercent) << " %\n";
+    rows.push_back({"  and " + std::to_string(hidden) + (hidden == 1 ? " form" : " forms") +
+                    " below " + format_number(kLeastPercent) + " %"});
   }
 }
 
 // Ions and gases of water alone, which belong to no element above.
 void add_own_forms(const EquilibriumResult& result, const std::vector<ElementShares>& elements,
-                   std::ostream& out) {
+                   Rows& rows) {
   const auto belongs = [&](const std::string& name) {
     return std::any_of(elements.begin(), elements.end(), [&](const ElementShares& element) {
       return std::any_of(element.forms.begin(), element.forms.end(),
                          [&](const ElementForm& form) { return form.name == name; });
     });
   };
-  out << "  water itself\n";
+  rows.push_back({"water itself"});
   for (std::size_t i = 0; i < result.species.size(); ++i) {
     if (!(result.molality[i] > kLeastMolality) || belongs(result.species[i])) continue;
-    out << "    " << left(result.species[i], kName - 2) << right("", 9)
-        << right(amount(result.molality[i]), 15)
-        << right(fixed_text(result.log10_activity[i], 3), 17) << '\n';
+    rows.push_back({"  " + result.species[i], "", amount(result.molality[i]),
+                    fixed_text(result.log10_activity[i], 3)});
   }
 }
 
-void add_elements(const EquilibriumResult& result, const Dataset& dataset, std::ostream& out) {
-  out << "\nWhere each element is\n  " << left("element and its forms", kName) << right("share", 9)
-      << right("mol/kg", 15) << right("log10 activity", 17) << '\n';
-  const std::vector<ElementShares> elements = shares_by_element(result, dataset);
-  for (const ElementShares& element : elements) add_element(element, out);
-  add_own_forms(result, elements, out);
+void add_elements(const Speciation& speciation, std::ostream& out) {
+  Rows rows{{"element and its forms", "share", "mol/kg", "log10 activity"}};
+  for (const ElementShares& element : speciation.elements) add_element(element, rows);
+  add_own_forms(speciation.solved.result, speciation.elements, rows);
+  out << "\nWhere each element is\n"
+      << detail::aligned(
+             rows, {{Align::left, 22}, {Align::right, 7}, {Align::right, 13}, {Align::right, 15}});
 }
 
 // "forms: 9.9152e-04 mol/kg", "may form", or "3.9 times the copper, or 15 times the chloride".
@@ -137,19 +130,28 @@ std::string words_of(const SolidNeed& need) {
   return text;
 }
 
-void add_solids(const SolvedWater& solved, const Dataset& dataset, std::ostream& out) {
-  const EquilibriumResult& result = solved.result;
-  const std::vector<SolidNeed> needs = solid_needs(result, dataset);
-  const bool measured = !solved.index_uncertainty.empty();
-  out << "\nSolids                    Saturation index" << (measured ? "    +/-" : "")
-      << "   to form it needs\n";
-  for (const SolidNeed& need : needs) {
+// Name, index, its uncertainty where readings were given, and what it needs.
+Rows solid_rows(const Speciation& speciation, bool measured) {
+  Rows rows{{"", "Saturation index", "to form it needs"}};
+  if (measured) rows.front().insert(rows.front().end() - 1, "+/-");
+  for (const SolidNeed& need : speciation.solids) {
     if (need.index <= kLeastIndexShown) continue;
     const double index = std::abs(need.index) < kSupersaturated ? 0 : need.index;
-    out << "  " << left(need.name, kName) << right(fixed_text(index, 3), 18);
-    if (measured) out << right(fixed_text(solved.index_uncertainty.at(need.name), 2), 7);
-    out << "   " << words_of(need) << (need.slow_to_form.empty() ? "" : " (slow to form)") << '\n';
+    std::vector<std::string> row{need.name, fixed_text(index, 3)};
+    if (measured) row.push_back(fixed_text(speciation.solved.index_uncertainty.at(need.name), 2));
+    row.push_back(words_of(need) + (need.slow_to_form.empty() ? "" : " (slow to form)"));
+    rows.push_back(std::move(row));
   }
+  return rows;
+}
+
+void add_solids(const Speciation& speciation, std::ostream& out) {
+  const EquilibriumResult& result = speciation.solved.result;
+  const std::vector<SolidNeed>& needs = speciation.solids;
+  const bool measured = !speciation.solved.index_uncertainty.empty();
+  std::vector<Column> columns{{Align::left, 22}, {Align::right, 0}};
+  if (measured) columns.push_back({Align::right, 0});
+  out << "\nSolids\n" << detail::aligned(solid_rows(speciation, measured), columns);
   const bool wanted = std::any_of(needs.begin(), needs.end(), [](const SolidNeed& need) {
     return need.index > kSupersaturated;
   });
@@ -171,12 +173,12 @@ void add_solids(const SolvedWater& solved, const Dataset& dataset, std::ostream&
 }
 
 void add_gases(const EquilibriumResult& result, std::ostream& out) {
-  out << "\nGases in equilibrium with it   log10 of the fugacity in bar\n";
+  Rows rows{{"", "log10 of the fugacity in bar"}};
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
-    if (!std::isfinite(result.log10_fugacity[g])) continue;
-    out << "  " << left(result.gases[g], kName)
-        << right(fixed_text(result.log10_fugacity[g], 2), 18) << '\n';
+    if (std::isfinite(result.log10_fugacity[g]))
+      rows.push_back({result.gases[g], fixed_text(result.log10_fugacity[g], 2)});
   }
+  out << "\nGases in equilibrium with it\n" << detail::aligned(rows);
 }
 
 // Where a laboratory measured, what is not there matters.
@@ -222,14 +224,16 @@ void add_certificate(const Certificate& certificate, const Dataset& dataset, std
 
 }  // namespace
 
-std::string speciation_text(const SolvedWater& solved, const Dataset& dataset) {
+std::string speciation_text(const SolvedWater& water, const Dataset& dataset) {
+  const Speciation speciation = speciation_of(water, dataset);
+  const SolvedWater& solved = speciation.solved;
   std::ostringstream out;
   const EquilibriumResult& result = solved.result;
   if (result.status == Status::converged && result.certificate.holds()) {
     add_water(solved, out);
     add_checks(solved, out);
-    add_elements(result, dataset, out);
-    add_solids(solved, dataset, out);
+    add_elements(speciation, out);
+    add_solids(speciation, out);
     add_gases(result, out);
     add_notes(solved, out);
   }
