@@ -77,6 +77,12 @@ struct ActivityValues {
   double ionic_strength = 0;                 ///< mol/kg
 };
 
+/// Two ions between which a model has no parameters and takes their interaction as zero; positions
+/// in the list of species.
+struct MissingPair {
+  std::size_t cation = 0, anion = 0;
+};
+
 /// Activity coefficients of a fixed list of dissolved species at a fixed temperature.
 class Activity {
  public:
@@ -89,7 +95,26 @@ class Activity {
   [[nodiscard]] virtual std::vector<std::string> figures() const { return {}; }
   /// What a reader must know: estimated coefficients, missing parameters. Empty if nothing.
   [[nodiscard]] virtual std::vector<std::string> remarks() const { return {}; }
+  /// Pairs of ions whose interaction is neither a parameter nor a complex among the species.
+  [[nodiscard]] virtual std::vector<MissingPair> missing_pairs() const { return {}; }
 };
+
+/// A dissolved complex of two ions whose parameters contain it.
+struct ContainedComplex {
+  std::string name, cation, anion;
+};
+
+/// Dissolved complexes of the data set that the parameters of a model already contain, so that
+/// beside them they would be counted twice. Under Pitzer: every complex M X(n) of a cation and an
+/// anion that have parameters as a pair, hydrogen as the cation apart (HSO4(-) stands beside the
+/// parameters of H(+) with SO4(2-): Harvie, Moller & Weare 1984). None in the other models: `sit`
+/// takes the coefficient of the perchlorate where the complex is a species.
+[[nodiscard]] std::vector<ContainedComplex> contained_complexes(ActivityModel model,
+                                                                const Dataset& dataset);
+
+/// The sentence that tells of them, by name; as the remarks of a model.
+[[nodiscard]] std::string contained_remark(ActivityModel model,
+                                           std::span<const std::string> complexes);
 
 /// Makes a model for the named dissolved species. Throws UnknownName for a species that is not in
 /// the data set, InputError for a temperature outside 0 to 50 degrees C.

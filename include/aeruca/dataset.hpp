@@ -99,6 +99,8 @@ struct Species {
   double heat_capacity_j_per_mol_k = 0;  ///< of the same reaction; NaN: not known (taken as 0)
   double density_g_per_cm3 = 0;          ///< NaN: not known
   std::string slow_to_form;              ///< reason it is often left out; empty if it forms readily
+  std::string proton_partner;  ///< acid or base a component turns into between pH -2 and 16, a name
+                               ///< that the data set may lack; empty: none
   std::string colour;                ///< of the mineral, in words and as "#rrggbb" after a space
   std::vector<std::string> figures;  ///< ids of the figures its constant rests on
   /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an
@@ -284,6 +286,11 @@ class Dataset {
   /// component.
   [[nodiscard]] std::vector<std::string> unknown_at(double temperature_c,
                                                     std::string_view component) const;
+
+  /// False for a component whose acid or base has no constant: it could take up or give no acid.
+  [[nodiscard]] bool proton_partner_known(const Species& component) const;
+  /// Components of which that is false.
+  [[nodiscard]] std::vector<std::string> without_proton_partner() const;
 
   /// The records as read, from which an extension is built; private to the library.
   std::shared_ptr<const detail::Records> records;

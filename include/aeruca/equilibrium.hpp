@@ -37,6 +37,14 @@
 /// the pH free charge rises with acidity in all but odd systems; where it does not, several answers
 /// may exist and one of them is returned.
 ///
+/// Refused. A component that is present and whose acid or base has no constant (acetate, formate,
+/// ammonium in the data set of the library), unless named in `inert`: InputError. With the Pitzer
+/// model an answer in which a missing parameter matters, by the status `no_parameters` and the
+/// pairs in the message: an ion at 0.1 mol/kg or more and one of opposite sign that holds 1 % of
+/// some component, or is at 0.1 mol/kg itself, without parameters as a pair; ln gamma is then off
+/// by some 2 beta0 m, 0.1 and more. Complexes that the parameters of the model contain are no part
+/// of the solution and a remark names them.
+///
 /// Validity: 0 to 50 degrees C, 1 bar; ionic strength as the activity model allows, above which the
 /// answer carries a warning, as it does when the model puts the water activity above 1. Accuracy of
 /// the solution of the equations: 1e-9 relative, proven by the certificate; of the answer: that of
@@ -100,6 +108,9 @@ struct EquilibriumOptions {
   /// Solids that may form where precipitation is allowed; empty: every solid of the components.
   std::vector<std::string> allowed_solids;
   std::vector<std::string> left_out;  ///< species or solids left out by name
+  /// Components to be counted as ions only though their acid or base has no constant in the data
+  /// set (Dataset::without_proton_partner); they are refused otherwise.
+  std::vector<std::string> inert;
   int iteration_limit = 400;
   int threads = 0;  ///< of `solve_many`; 0: as many as the machine has, 1: none besides the
                     ///< caller's. 0 to 256

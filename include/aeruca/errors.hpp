@@ -58,10 +58,10 @@ class UnknownName : public Error {
 
 /// How a solver ended. Only `converged` carries an answer.
 /// `infeasible`: proven to have no answer; `unstable`: the equations have one, which no matter
-/// could stay in.
-enum class Status { converged, iteration_limit, singular, infeasible, unstable };
+/// could stay in; `no_parameters`: an answer would rest on figures that the model does not have.
+enum class Status { converged, iteration_limit, singular, infeasible, unstable, no_parameters };
 
-/// "converged", "iteration_limit", "singular", "infeasible" or "unstable".
+/// The name of a status as it is written there.
 [[nodiscard]] std::string_view to_string(Status status);
 
 }  // namespace aeruca

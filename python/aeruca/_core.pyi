@@ -304,6 +304,8 @@ def write_case_template(path: str) -> None: ...
 def run_tool_here(arguments: list[str]) -> int: ...
 
 # equilibrium
+STATUS_NAMES: tuple[str, ...]
+
 class EquilibriumSystem:
     def __init__(
         self,
@@ -316,6 +318,7 @@ class EquilibriumSystem:
         precipitation: str,
         allowed_solids: list[str],
         left_out: list[str],
+        inert: list[str],
         iteration_limit: int,
         threads: int,
         missing_enthalpy: str,
@@ -379,5 +382,6 @@ def solve_analysis(
     precipitation: str,
     allowed_solids: list[str],
     left_out: list[str],
+    inert: list[str],
     missing_enthalpy: str,
 ) -> Speciation: ...

@@ -14,6 +14,7 @@ from ._core import _activity_rows
 
 if TYPE_CHECKING:
     from ._core import Dataset
+    from .choices import ActivityModel
     from .water import FloatArray, FloatOrArray
 
 __all__ = ["ActivityResult", "activity_coefficients"]
@@ -41,7 +42,7 @@ class ActivityResult:
 
 
 def activity_coefficients(
-    model: str,
+    model: ActivityModel,
     species: Sequence[str],
     molality: ArrayLike,
     temperature_c: float = 25.0,

@@ -192,6 +192,7 @@ def solve_analysis(
     precipitation: Precipitation = "none",
     allowed_solids: Sequence[str] = (),
     left_out: Sequence[str] = (),
+    inert: Sequence[str] = (),
     missing_enthalpy: MissingEnthalpy = "refuse",
     dataset: _core.Dataset | None = None,
 ) -> SolvedWater:
@@ -205,7 +206,8 @@ def solve_analysis(
     in air; with neither, copper is set aside. ``held_gas_bar``: {"CO2(g)": 4.2e-4} decides the
     carbonate and is compared with a titration. ``charge_assigned_to``: ion that takes up the
     imbalance of charge; left out, it is reported only. ``allowed_solids``: empty is every solid,
-    with ``precipitation="allowed"``.
+    with ``precipitation="allowed"``. ``inert``: ions counted without their acid or base, which the
+    data set lacks (acetate, formate, ammonium); they are refused otherwise.
 
     Raises InputError and UnknownName; a water without an answer is a status of the result.
     """
@@ -238,6 +240,7 @@ def solve_analysis(
         checks.text("precipitation", precipitation),
         checks.names("allowed_solids", allowed_solids),
         checks.names("left_out", left_out),
+        checks.names("inert", inert),
         checks.text("missing_enthalpy", missing_enthalpy),
     )
     return SolvedWater(core, data)

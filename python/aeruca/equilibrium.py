@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -17,7 +16,7 @@ from ._core import (  # the types of this part
 from .choices import Acidity, ActivityModel, MissingEnthalpy, Precipitation, Redox
 from .display import html_table, species_html
 
-_STATUS = ("converged", "iteration_limit", "singular", "infeasible")
+_STATUS = _core.STATUS_NAMES
 
 
 class EquilibriumResult:
@@ -28,7 +27,11 @@ class EquilibriumResult:
 
     @property
     def status(self) -> str:
-        """Either "converged", "iteration_limit", "singular" or "infeasible"."""
+        """How it ended: "converged", or why there is no answer.
+
+        "infeasible" (proven), "unstable" (the activity model has no stable solution),
+        "no_parameters" (nor figures that matter here), "iteration_limit", "singular".
+        """
         return self._core.status
 
     @property
@@ -137,6 +140,12 @@ class EquilibriumResult:
         """Ids of the constants the answer rests on."""
         return self._core.figures
 
+    def log10_molality_of(self, name: str) -> float:
+        """Return log10 of mol/kg of one species. Raises KeyError."""
+        if name not in self.species:
+            raise checks.unknown("dissolved species", name)
+        return float(self.log10_molality[self.species.index(name)])
+
     def molality_of(self, name: str) -> float:
         """Return mol/kg of one species. Raises UnknownName."""
         return self._core.molality_of(name)
@@ -226,8 +235,10 @@ class Equilibrium:
     valence and ``O2(aq)`` in the totals). ``acidity``: "given_ph" (give ``ph``), or
     "charge_balance", from which it follows. ``components``: empty is all. With
     ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all. ``left_out``:
-    species and solids left out by name. ``missing_enthalpy``: what becomes of a species or solid
-    without one away from 25 degrees C. ``threads`` of ``solve_many``: 0 is all there are.
+    species and solids left out by name. ``inert``: ions counted without their acid or base, which
+    the data set lacks (acetate, formate, ammonium); they are refused otherwise.
+    ``missing_enthalpy``: what becomes of a species or solid without one away from 25 degrees C.
+    ``threads`` of ``solve_many``: 0 is all there are.
     """
 
     def __init__(
@@ -241,6 +252,7 @@ class Equilibrium:
         precipitation: Precipitation = "none",
         allowed_solids: Sequence[str] = (),
         left_out: Sequence[str] = (),
+        inert: Sequence[str] = (),
         iteration_limit: int = 400,
         threads: int = 0,
         missing_enthalpy: MissingEnthalpy = "refuse",
@@ -256,6 +268,7 @@ class Equilibrium:
             checks.text("precipitation", precipitation),
             checks.names("allowed_solids", allowed_solids),
             checks.names("left_out", left_out),
+            checks.names("inert", inert),
             checks.integer("iteration_limit", iteration_limit, 1, 1_000_000),
             checks.integer("threads", threads, 0, 256),
             checks.text("missing_enthalpy", missing_enthalpy),
@@ -354,9 +367,48 @@ def speciate(
     eh_v: ArrayLike | None = None,
     oxygen_bar: ArrayLike | None = None,
     fugacity_bar: Mapping[str, float] | None = None,
-    **options: Any,
-) -> EquilibriumTable:
-    """Solve many waters in one call: ``Equilibrium(**options).solve_many(...)``."""
-    return Equilibrium(**options).solve_many(
-        totals_mol_per_kg, ph=ph, eh_v=eh_v, oxygen_bar=oxygen_bar, fugacity_bar=fugacity_bar
+    components: Sequence[str] = (),
+    activity: ActivityModel = "sit",
+    temperature_c: float = 25.0,
+    redox: Redox = "eh",
+    acidity: Acidity = "given_ph",
+    precipitation: Precipitation = "none",
+    allowed_solids: Sequence[str] = (),
+    left_out: Sequence[str] = (),
+    inert: Sequence[str] = (),
+    iteration_limit: int = 400,
+    threads: int = 0,
+    missing_enthalpy: MissingEnthalpy = "refuse",
+    dataset: _core.Dataset | None = None,
+) -> EquilibriumResult | EquilibriumTable:
+    """Solve one water, or many, in one call; options as for :class:`Equilibrium`.
+
+    Numbers alone give the water as ``Equilibrium.solve`` does, an array among them a table as
+    ``Equilibrium.solve_many`` does.
+    """
+    system = Equilibrium(
+        components=components,
+        activity=activity,
+        temperature_c=temperature_c,
+        redox=redox,
+        acidity=acidity,
+        precipitation=precipitation,
+        allowed_solids=allowed_solids,
+        left_out=left_out,
+        inert=inert,
+        iteration_limit=iteration_limit,
+        threads=threads,
+        missing_enthalpy=missing_enthalpy,
+        dataset=dataset,
     )
+    totals = checks.by_name("totals_mol_per_kg", totals_mol_per_kg)
+    held = {
+        name: checks.numbers(name, value)
+        for name, value in (("ph", ph), ("eh_v", eh_v), ("oxygen_bar", oxygen_bar))
+        if value is not None
+    }
+    if any(values.ndim for values in (*totals.values(), *held.values())):
+        return system.solve_many(totals, **held, fugacity_bar=fugacity_bar)
+    one = {name: float(value) for name, value in held.items()}
+    amounts = {name: float(value) for name, value in totals.items()}
+    return system.solve(amounts, **one, fugacity_bar=fugacity_bar)

@@ -285,16 +285,70 @@ def _axis(name: str, axis: AxisRange) -> AxisRange:
 
 
 def field_diagram(
-    x: AxisRange = ("pH", 0.0, 14.0), y: AxisRange = ("Eh", -1.0, 1.4), **options: Any
+    x: AxisRange = ("pH", 0.0, 14.0),
+    y: AxisRange = ("Eh", -1.0, 1.4),
+    *,
+    temperature_c: float = 25.0,
+    ph: float | None = None,
+    eh_v: float | None = None,
+    log10_activity: Mapping[str, float] | None = None,
+    log10_ligand: Mapping[str, float] | None = None,
+    log10_copper: float = -6.0,
+    log10_water: float = 0.0,
+    left_out: Sequence[str] | Mapping[str, str] = (),
+    only: Sequence[str] = (),
+    coverage: float = 2.0,
+    missing_enthalpy: MissingEnthalpy = "refuse",
+    dataset: _core.Dataset | None = None,
 ) -> FieldDiagram:
     """Return the diagram over two axes; options as for :class:`FieldModel`."""
-    return FieldModel(x, y, **options).diagram()
+    return FieldModel(
+        x,
+        y,
+        temperature_c=temperature_c,
+        ph=ph,
+        eh_v=eh_v,
+        log10_activity=log10_activity,
+        log10_ligand=log10_ligand,
+        log10_copper=log10_copper,
+        log10_water=log10_water,
+        left_out=left_out,
+        only=only,
+        coverage=coverage,
+        missing_enthalpy=missing_enthalpy,
+        dataset=dataset,
+    ).diagram()
 
 
-def stable_at(x: ArrayLike, y: ArrayLike, **options: Any) -> StableAt:
+def stable_at(
+    x: ArrayLike,
+    y: ArrayLike,
+    *,
+    temperature_c: float = 25.0,
+    log10_activity: Mapping[str, float] | None = None,
+    log10_ligand: Mapping[str, float] | None = None,
+    log10_copper: float = -6.0,
+    log10_water: float = 0.0,
+    left_out: Sequence[str] | Mapping[str, str] = (),
+    only: Sequence[str] = (),
+    coverage: float = 2.0,
+    missing_enthalpy: MissingEnthalpy = "refuse",
+    dataset: _core.Dataset | None = None,
+) -> StableAt:
     """Most stable candidate at pH ``x`` and Eh ``y`` (V vs SHE).
 
     Options as for :class:`FieldModel`.
     With other axes than pH and Eh, make a :class:`FieldModel` and call its ``stable_at``.
     """
-    return FieldModel(**options).stable_at(x, y)
+    return FieldModel(
+        temperature_c=temperature_c,
+        log10_activity=log10_activity,
+        log10_ligand=log10_ligand,
+        log10_copper=log10_copper,
+        log10_water=log10_water,
+        left_out=left_out,
+        only=only,
+        coverage=coverage,
+        missing_enthalpy=missing_enthalpy,
+        dataset=dataset,
+    ).stable_at(x, y)

@@ -97,7 +97,7 @@ void bind_output(py::module_& m) {
 EquilibriumOptions options_of(const std::string& activity, const std::string& acidity,
                               bool conserved, const std::string& precipitation,
                               std::vector<std::string> allowed_solids,
-                              std::vector<std::string> left_out,
+                              std::vector<std::string> left_out, std::vector<std::string> inert,
                               const std::string& missing_enthalpy) {
   EquilibriumOptions options;
   options.activity = activity_model_from(activity);
@@ -106,6 +106,7 @@ EquilibriumOptions options_of(const std::string& activity, const std::string& ac
   options.precipitation = precipitation_from(precipitation);
   options.allowed_solids = std::move(allowed_solids);
   options.left_out = std::move(left_out);
+  options.inert = std::move(inert);
   options.missing_enthalpy = missing_enthalpy_from(missing_enthalpy);
   return options;
 }
@@ -128,13 +129,13 @@ void bind_analysis(py::module_& m) {
       [](const DatasetPointer& dataset, const WaterAnalysis& analysis, const std::string& activity,
          const std::string& acidity, bool conserved, const std::string& precipitation,
          std::vector<std::string> allowed_solids, std::vector<std::string> left_out,
-         const std::string& missing_enthalpy) {
+         std::vector<std::string> inert, const std::string& missing_enthalpy) {
         return solve_analysis(
             dataset, analysis,
             options_of(activity, acidity, conserved, precipitation, std::move(allowed_solids),
-                       std::move(left_out), missing_enthalpy));
+                       std::move(left_out), std::move(inert), missing_enthalpy));
       },
       py::arg("dataset").none(true), py::arg("analysis"), py::arg("activity"), py::arg("acidity"),
       py::arg("conserved"), py::arg("precipitation"), py::arg("allowed_solids"),
-      py::arg("left_out"), py::arg("missing_enthalpy"));
+      py::arg("left_out"), py::arg("inert"), py::arg("missing_enthalpy"));
 }

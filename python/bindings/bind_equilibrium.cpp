@@ -15,7 +15,8 @@ Equilibrium make(const DatasetPointer& dataset, const std::string& activity, dou
                  const std::string& redox, const std::string& acidity,
                  std::vector<std::string> components, const std::string& precipitation,
                  std::vector<std::string> allowed_solids, std::vector<std::string> left_out,
-                 int iteration_limit, int threads, const std::string& missing_enthalpy) {
+                 std::vector<std::string> inert, int iteration_limit, int threads,
+                 const std::string& missing_enthalpy) {
   EquilibriumOptions options;
   options.activity = activity_model_from(activity);
   options.temperature_c = temperature_c;
@@ -25,6 +26,7 @@ Equilibrium make(const DatasetPointer& dataset, const std::string& activity, dou
   options.precipitation = precipitation_from(precipitation);
   options.allowed_solids = std::move(allowed_solids);
   options.left_out = std::move(left_out);
+  options.inert = std::move(inert);
   options.iteration_limit = iteration_limit;
   options.threads = threads;
   options.missing_enthalpy = missing_enthalpy_from(missing_enthalpy);
@@ -103,15 +105,25 @@ py::tuple batch_arrays(const Equilibrium& self, const Equilibrium::Batch& batch)
       to_array(batch.water_activity), to_array(batch.status), to_array(batch.certified));
 }
 
+// Words of Status by number, as the arrays of a batch have it.
+py::tuple status_names() {
+  py::tuple names(static_cast<std::size_t>(Status::no_parameters) + 1);
+  for (std::size_t k = 0; k < names.size(); ++k)
+    names[k] = std::string(to_string(static_cast<Status>(k)));
+  return names;
+}
+
 }  // namespace
 
 void bind_equilibrium(py::module_& m) {
+  m.attr("STATUS_NAMES") = status_names();
   bind_result(m);
   py::class_<Equilibrium>(m, "EquilibriumSystem")
       .def(py::init(&make), py::arg("dataset").none(true), py::arg("activity"),
            py::arg("temperature_c"), py::arg("redox"), py::arg("acidity"), py::arg("components"),
            py::arg("precipitation"), py::arg("allowed_solids"), py::arg("left_out"),
-           py::arg("iteration_limit"), py::arg("threads"), py::arg("missing_enthalpy"))
+           py::arg("inert"), py::arg("iteration_limit"), py::arg("threads"),
+           py::arg("missing_enthalpy"))
       .def_property_readonly("species", on_object(&Equilibrium::species))
       .def_property_readonly("allowed_solids", on_object(&Equilibrium::allowed_solids))
       .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"),

@@ -38,6 +38,7 @@ struct PitzerSystem {
   std::vector<PitzerThree> threes;
   double ionic_strength_max = 0;
   std::vector<std::string> figures, remarks;
+  std::vector<MissingPair> missing;
 };
 
 /// The parameters of one set at a temperature. A derivative that is not known counts as zero.
@@ -56,6 +57,7 @@ class Pitzer : public Activity {
   [[nodiscard]] double ionic_strength_max() const override { return system_.ionic_strength_max; }
   [[nodiscard]] std::vector<std::string> figures() const override { return system_.figures; }
   [[nodiscard]] std::vector<std::string> remarks() const override { return system_.remarks; }
+  [[nodiscard]] std::vector<MissingPair> missing_pairs() const override { return system_.missing; }
 
  private:
   struct Sums;

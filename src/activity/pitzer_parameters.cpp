@@ -6,6 +6,7 @@
 #include <numeric>
 #include <set>
 
+#include "activity/complexes.hpp"
 #include "activity/excess.hpp"
 #include "activity/models.hpp"
 #include "activity/pitzer.hpp"
@@ -65,6 +66,9 @@ class Assembly {
         const PitzerBinary* set = chosen_set(dataset_, species_[i], species_[j]);
         if (set == nullptr) {
           missing_.push_back(species_[i] + " with " + species_[j]);
+          if (!complex_listed(dataset_, species_, dataset_.at(species_[i]),
+                              dataset_.at(species_[j])))
+            system_.missing.push_back({i, j});
           continue;
         }
         const double product = system_.charge[i] * -system_.charge[j];

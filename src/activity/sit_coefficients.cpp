@@ -1,8 +1,8 @@
 #include "activity/sit_coefficients.hpp"
 
-#include <algorithm>
-#include <cmath>
 #include <cstdlib>
+
+#include "activity/complexes.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -13,37 +13,6 @@ const SitCoefficient* find(const Dataset& dataset, std::string_view cation,
     if (entry.cation == cation && entry.anion == anion) return &entry;
   }
   return nullptr;
-}
-
-double atoms(const Species& species, std::string_view element) {
-  for (const auto& [symbol, count] : species.elements) {
-    if (symbol == element) return count;
-  }
-  return 0;
-}
-
-// True when the candidate is M X(n) of this cation and anion, atom by atom and charge by charge.
-bool is_complex_of(const Species& candidate, const Species& cation, const Species& anion) {
-  const int excess = cation.charge - candidate.charge;
-  if (excess <= 0 || excess % -anion.charge != 0) return false;
-  const double n = excess / -anion.charge;
-  const auto matches = [&](const Species& holder) {
-    return std::all_of(holder.elements.begin(), holder.elements.end(), [&](const auto& element) {
-      const std::string& symbol = element.first;
-      return atoms(candidate, symbol) == atoms(cation, symbol) + n * atoms(anion, symbol);
-    });
-  };
-  return matches(candidate) && matches(cation) && matches(anion);
-}
-
-// True when such a complex is among the species, so that the association is counted there. Acids
-// and water (a cation of hydrogen alone) are no complexes.
-bool complex_listed(const Dataset& dataset, std::span<const std::string> species,
-                    const Species& cation, const Species& anion) {
-  if (cation.elements.size() == 1 && cation.elements.front().first == "H") return false;
-  return std::any_of(species.begin(), species.end(), [&](const std::string& name) {
-    return is_complex_of(dataset.at(name), cation, anion);
-  });
 }
 
 PairCoefficient coefficient(const Dataset& dataset, std::span<const std::string> species,

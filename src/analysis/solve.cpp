@@ -224,7 +224,17 @@ class Search {
         leading.push_back(result.species[i]);
     }
     const EquilibriumOptions& options = bare_.options();
-    return make_activity(options.activity, dataset_, leading, options.temperature_c)->remarks();
+    auto remarks =
+        make_activity(options.activity, dataset_, leading, options.temperature_c)->remarks();
+    std::vector<std::string> contained;
+    for (const auto& each : contained_complexes(options.activity, dataset_)) {
+      const auto leads = [&](const std::string& ion) {
+        return std::find(leading.begin(), leading.end(), ion) != leading.end();
+      };
+      if (leads(each.cation) && leads(each.anion)) contained.push_back(each.name);
+    }
+    if (!contained.empty()) remarks.push_back(contained_remark(options.activity, contained));
+    return remarks;
   }
 
   std::shared_ptr<const Dataset> shared_;

@@ -65,6 +65,8 @@ std::string_view to_string(Status status) {
       return "singular";
     case Status::infeasible:
       return "infeasible";
+    case Status::no_parameters:
+      return "no_parameters";
   }
   return "unknown";
 }

@@ -36,6 +36,7 @@ SolvedWater solved(const CaseFile& file, const WaterAnalysis& analysis, const st
   EquilibriumOptions options;
   // Of what is left besides copper, the ion pairs of calcium and magnesium: a warning names them.
   options.missing_enthalpy = MissingEnthalpy::keep_25c;
+  options.inert = dataset->without_proton_partner();  // the pH is measured; a warning names them
   try {
     return solve(analyse(analysis, *dataset, options), dataset);
   } catch (const UnknownName& problem) {

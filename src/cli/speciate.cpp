@@ -13,7 +13,7 @@ namespace aeruca::cli {
 namespace {
 
 struct Request {
-  std::vector<std::string> totals, gases, left_out;
+  std::vector<std::string> totals, gases, left_out, inert;
   std::string alkalinity, electrode, assign_charge;
   std::string missing_enthalpy = "refuse";
   std::string solids = "none";
@@ -120,6 +120,7 @@ EquilibriumOptions options_of(const Request& request) {
   EquilibriumOptions options;
   options.activity = activity_model_from(request.model);
   options.left_out = request.left_out;
+  options.inert = request.inert;
   options.missing_enthalpy = missing_enthalpy_of(request.missing_enthalpy);
   if (request.charge_balance) options.acidity = Acidity::charge_balance;
   if (request.conserved) options.redox = Redox::conserved;
@@ -231,6 +232,12 @@ void add_speciate(CLI::App& app, Context& context) {
   command->add_option("--solids", request->solids,
                       "solids allowed to form: all, none (the default), or names joined by commas");
   command->add_option("--leave-out", request->left_out, "species or solid left out; repeatable")
+      ->take_all()
+      ->allow_extra_args(false);
+  command
+      ->add_option("--inert", request->inert,
+                   "ion counted without its acid or base, which the data set lacks: acetate "
+                   "CH3COO(-), formate HCOO(-), ammonium NH4(+); repeatable")
       ->take_all()
       ->allow_extra_args(false);
   command->add_option("--model", request->model, "activity model: ideal, dilute, sit or pitzer");

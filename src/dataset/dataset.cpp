@@ -97,6 +97,19 @@ const OnsetBand& Dataset::onset_band(std::string_view id) const {
       [](const OnsetBand& one) { return one.id; });
 }
 
+bool Dataset::proton_partner_known(const Species& component) const {
+  const std::string& partner = component.proton_partner;
+  return partner.empty() || (contains(partner) && std::isfinite(at(partner).log10_k));
+}
+
+std::vector<std::string> Dataset::without_proton_partner() const {
+  std::vector<std::string> names;
+  for (const std::string& name : components) {
+    if (!proton_partner_known(at(name))) names.push_back(name);
+  }
+  return names;
+}
+
 std::string_view to_string(MissingEnthalpy choice) {
   constexpr std::string_view kNames[] = {"refuse", "leave_out", "keep_25c"};
   return kNames[static_cast<std::size_t>(choice)];

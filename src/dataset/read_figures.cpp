@@ -167,6 +167,7 @@ void read_species(Record& record, Records& records, const Defaults& defaults) {
                 "nothing else");
   if (!formation.empty()) read.formation = read_terms(record, "formation", formation);
   species.slow_to_form = record.text_or("slow_to_form");
+  species.proton_partner = record.text_or("proton_partner");
   read_colour(record, species);
   std::vector<Figure> figures;
   read_density(record, defaults, species, figures);

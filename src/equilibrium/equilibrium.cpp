@@ -97,10 +97,24 @@ void Equilibrium::Impl::gases(const Workplace& place, EquilibriumResult& result)
   }
 }
 
-void Equilibrium::Impl::warnings(EquilibriumResult& result) const {
+void Equilibrium::Impl::warnings(const Workplace& place, EquilibriumResult& result) const {
   result.warnings = system.warnings;
   result.remarks = system.remarks;
   result.figures = system.figures;
+  for (const std::size_t j : place.water.column) {
+    if (system.inert[j] != 0)
+      result.warnings.push_back(system.columns[j] + " is counted as an ion only: " +
+                                system.dataset->at(system.columns[j]).proton_partner +
+                                " has no constant in the data set");
+  }
+  std::vector<std::string> contained;
+  for (const LeftToModel& each : system.left_to_model) {
+    const bool there = each.cation != kNone && each.anion != kNone &&
+                       result.molality[each.cation] > 0 && result.molality[each.anion] > 0;
+    if (there) contained.push_back(each.name);
+  }
+  if (!contained.empty())
+    result.remarks.push_back(contained_remark(system.options.activity, contained));
   const double most = system.activity->ionic_strength_max();
   if (result.ionic_strength > most) {
     result.warnings.push_back("ionic strength " + format_number(result.ionic_strength, 3) +
@@ -139,7 +153,7 @@ EquilibriumResult Equilibrium::Impl::report(const Workplace& place) const {
   solids(place, result);
   degenerate(place, result);
   gases(place, result);
-  warnings(result);
+  warnings(place, result);
   return result;
 }
 

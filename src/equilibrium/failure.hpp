@@ -9,8 +9,9 @@
 
 namespace aeruca::detail {
 
-/// For a water that was not solved: `infeasible` with the proof that it cannot be, `unstable` where
-/// the activity model has no stable solution, the solver's own status otherwise. Fills the message.
+/// For a water that was not solved: `infeasible` with the proof that it cannot be, `no_parameters`
+/// where the activity model lacks some that would matter were the solution ideal, `unstable` where
+/// it has no stable solution, the solver's own status otherwise. Fills the message.
 void explain(const WaterSystem& system, Workplace& place);
 
 }  // namespace aeruca::detail

@@ -9,6 +9,7 @@
 #include "equilibrium/failure.hpp"
 #include "equilibrium/grow.hpp"
 #include "equilibrium/impossible.hpp"
+#include "equilibrium/refusals.hpp"
 #include "equilibrium/workplace.hpp"
 
 namespace aeruca::detail {
@@ -95,6 +96,15 @@ bool better(const Chemistry& chemistry, const Workplace& a, const Workplace& b) 
   return gibbs(chemistry, a, supplied) < gibbs(chemistry, b, supplied) - 1e-9;
 }
 
+// An answer that rests on parameters which the model lacks is none.
+void refuse_missing_parameters(const WaterSystem& system, Workplace& place) {
+  const auto pairs = pairs_that_matter(system, place.water, place.solver.molality);
+  if (pairs.empty()) return;
+  place.status = Status::no_parameters;
+  place.message = pairs_in_words(system, pairs);
+  place.certificate.mass_balance = kNotGiven;  // holds nothing
+}
+
 }  // namespace
 
 double second_answer_moles(double water) {
@@ -106,7 +116,7 @@ void solve_water(const WaterSystem& system, Workplace& place) {
   const Activity* model = system.activity.get();
   const std::size_t model_species = system.species.names.size();
   const int limit = system.options.iteration_limit;
-  place.way_ends = 0;
+  place.way_end = {};
   place.message.clear();
   place.solver.prepare(chemistry, model, model_species);
   place.status = place.solver.solve(limit);
@@ -116,25 +126,32 @@ void solve_water(const WaterSystem& system, Workplace& place) {
     other.status = way(other);
     other.solver.iterations += place.solver.iterations;
     inspect(system, other);
-    place.way_ends = other.way_ends;
-    if (better(chemistry, other, place)) place = std::move(other);
+    if (other.way_end.share > 0) place.way_end = other.way_end;
+    const bool more_is_known = other.too_much && !place.certificate.holds();
+    if (more_is_known || better(chemistry, other, place)) place = std::move(other);
   };
   if (place.status == Status::infeasible) {
     explain(system, place);
     return;
   }
-  if (!place.certificate.holds() || may_have_another(chemistry, place.solver)) {
+  const auto come_from_dilution = [&](FirstPh first_ph) {
     try_also([&](Workplace& other) {
-      return grow(other.solver, chemistry, *model, model_species, limit, other.scaled,
-                  other.way_ends);
+      return grow(other.solver, chemistry, *model, model_species, limit, first_ph, other.scaled,
+                  other.way_end);
     });
-  }
-  if (!place.certificate.holds() && place.way_ends == 0) {
+  };
+  const auto ends_for_good = [&] { return place.way_end.share > 0 && !place.way_end.turns; };
+  if (!place.certificate.holds() || may_have_another(chemistry, place.solver))
+    come_from_dilution(FirstPh::as_asked);
+  if (!place.certificate.holds() && !ends_for_good() && system.options.acidity == Acidity::given_ph)
+    come_from_dilution(FirstPh::neutral);
+  if (!place.certificate.holds() && !ends_for_good()) {
     try_also([&](Workplace& other) {
       other.solver.prepare(chemistry, model, model_species);
       return other.solver.solve_from_ideal(limit);
     });
   }
+  if (place.status == Status::converged) refuse_missing_parameters(system, place);
   explain(system, place);
   place.certificate.iterations = place.solver.iterations;
 }

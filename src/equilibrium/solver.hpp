@@ -15,6 +15,8 @@ class Solver : public WaterState {
   Status solve(int iteration_limit);
   /// The long ways, by small shares of ln gamma and ln a(H2O).
   Status solve_from_ideal(int iteration_limit);
+  /// The answer of the ideal solution in pure water.
+  Status ideal_answer(int iteration_limit);
   /// The full stage from where the water stands.
   Status refine(double share_counted, int iteration_limit) {
     return full_.refine(*this, share_counted, iteration_limit);
@@ -26,7 +28,6 @@ class Solver : public WaterState {
   Status first_guess(int iteration_limit);
   Status continuation(int iteration_limit);
   Status along_curve(int iteration_limit);
-  Status ideal_answer(int iteration_limit);
   Status from_bare_solution(Status (Solver::*way)(int), int iteration_limit);
 
   Descent convex_;

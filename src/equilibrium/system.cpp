@@ -37,19 +37,44 @@ class Builder {
     for (Members* members : {&system_.species, &system_.phases, &system_.solids, &system_.gases}) {
       members->expressions.clear(system_.columns.size());
     }
+    contained_ = contained_complexes(options().activity, data());
     for (std::size_t i = 0; i < data().species.size(); ++i) take(i);
     check_redox();
     refuse_or_warn();
     system_.activity =
         make_activity(options().activity, data(), system_.species.names, options().temperature_c);
     for (const auto& figure : system_.activity->figures()) figures_.insert(figure);
+    system_.missing_pairs = system_.activity->missing_pairs();
     system_.remarks = system_.activity->remarks();
+    find_ions_of_left();
+    find_inert();
     system_.figures.assign(figures_.begin(), figures_.end());
     system_.nernst_v = nernst_slope_v(options().temperature_c);
     return std::move(system_);
   }
 
  private:
+  void find_ions_of_left() {
+    const auto& names = system_.species.names;
+    const auto position = [&](const std::string& name) {
+      const auto found = std::find(names.begin(), names.end(), name);
+      return found == names.end() ? kNone : static_cast<std::size_t>(found - names.begin());
+    };
+    for (const auto& each : contained_) {
+      if (contains(left_to_model_, each.name))
+        system_.left_to_model.push_back({each.name, position(each.cation), position(each.anion)});
+    }
+  }
+
+  void find_inert() {
+    for (const auto& name : system_.columns) {
+      const bool lacks = !data().proton_partner_known(data().at(name));
+      const bool inert = contains(options().inert, name);
+      system_.lacks_acid.push_back(lacks && !inert ? 1 : 0);
+      system_.inert.push_back(inert ? 1 : 0);
+    }
+  }
+
   const Dataset& data() const { return *system_.dataset; }
   const EquilibriumOptions& options() const { return system_.options; }
 
@@ -67,6 +92,14 @@ class Builder {
       if (data().at(name).kind != PhaseKind::solid) {
         throw InputError("allowed_solids", name, "names of solids");
       }
+    }
+    for (const auto& name : options().inert) {
+      const auto lacking = data().without_proton_partner();
+      if (!contains(lacking, name))
+        throw InputError("inert", name,
+                         lacking.empty() ? "no names: every acid and base is in the data set"
+                                         : "some of " + join(lacking, ", ") +
+                                               ", whose acid or base has no constant");
     }
     if (options().precipitation == Precipitation::none && !options().allowed_solids.empty()) {
       throw InputError("allowed_solids", join(options().allowed_solids, ", "),
@@ -127,7 +160,10 @@ class Builder {
     if (!row_of(species, row, water)) return;
     const bool wanted = !contains(options().left_out, species.name);
     if (species.kind == PhaseKind::aqueous) {
-      if (wanted && !left_to_gas(row) && add(system_.species, i, row, water)) {
+      if (!wanted || left_to_gas(row)) return;
+      if (is_contained(species.name)) {
+        left_to_model_.push_back(species.name);
+      } else if (add(system_.species, i, row, water)) {
         system_.charge.push_back(species.charge);
       }
     } else if (species.kind == PhaseKind::gas) {
@@ -137,6 +173,11 @@ class Builder {
       add(system_.solids, i, row, water);
       if (wanted && may_form(species.name)) add(system_.phases, i, row, water);
     }
+  }
+
+  bool is_contained(const std::string& name) const {
+    return std::any_of(contained_.begin(), contained_.end(),
+                       [&](const ContainedComplex& each) { return each.name == name; });
   }
 
   bool may_form(const std::string& solid) const {
@@ -197,6 +238,8 @@ class Builder {
   WaterSystem system_;
   std::vector<std::size_t> column_of_;
   std::vector<std::string> without_enthalpy_;
+  std::vector<ContainedComplex> contained_;  // complexes within the model's parameters
+  std::vector<std::string> left_to_model_;   // ... that would be of this system
   std::set<std::string> figures_;
 };
 

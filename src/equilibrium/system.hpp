@@ -23,6 +23,12 @@ struct Members {
   Expressions expressions;         ///< natural logarithms
 };
 
+/// A complex left out because the parameters of its two ions contain it.
+struct LeftToModel {
+  std::string name;
+  std::size_t cation = kNone, anion = kNone;  ///< in WaterSystem::species
+};
+
 struct WaterSystem {
   std::shared_ptr<const Dataset> dataset;
   EquilibriumOptions options;
@@ -36,6 +42,11 @@ struct WaterSystem {
   Members gases;
   std::vector<char> gas_is_oxidant;  ///< made of water and electrons alone
   std::unique_ptr<Activity> activity;
+  std::vector<MissingPair> missing_pairs;  ///< of the activity model, in WaterSystem::species
+  std::vector<LeftToModel> left_to_model;
+  /// By column: its acid or base has no constant, and it was not named as inert
+  std::vector<char> lacks_acid;
+  std::vector<char> inert;  ///< by column: it was
   std::vector<std::string> figures;
   std::vector<std::string> warnings;  ///< true of every answer of the system
   std::vector<std::string> remarks;   ///< of the activity model
@@ -79,7 +90,8 @@ struct Water {
   bool made = false;
 };
 
-/// `totals` by system column. Throws InputError when what is held contradicts itself.
+/// `totals` by system column. Throws InputError when what is held contradicts itself, and for a
+/// component that is present and whose acid or base is not known.
 void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held,
                 Water& water);
 

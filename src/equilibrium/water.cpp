@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "aeruca/constants.hpp"
+#include "equilibrium/refusals.hpp"
 #include "equilibrium/system.hpp"
 
 namespace aeruca::detail {
@@ -110,6 +111,7 @@ std::size_t oxygen_of(const WaterSystem& system) {
 void fill_water(const WaterSystem& system, std::span<const double> totals, const HeldWater& held,
                 Water& water) {
   const EquilibriumOptions& options = system.options;
+  refuse_unknown_acids(system, totals);
   std::vector<char> present(totals.size(), 0);
   present[kH] = present[kE] = 1;
   for (std::size_t j = 2; j < totals.size(); ++j) present[j] = totals[j] > 0 ? 1 : 0;

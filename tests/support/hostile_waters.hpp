@@ -34,12 +34,36 @@ inline std::vector<std::string> ions_of(const Dataset& dataset) {
   return ions;
 }
 
+/// Ions between any two of which the data set has Pitzer parameters: in random order, each that goes
+/// with all before it.
+inline std::vector<std::string> ions_with_parameters(Random& random, const Dataset& dataset) {
+  std::vector<std::string> rest = ions_of(dataset);
+  std::vector<std::string> kept;
+  const auto goes_with = [&](const std::string& a, const std::string& b) {
+    if (dataset.at(a).charge * dataset.at(b).charge > 0) return true;
+    return std::any_of(dataset.pitzer.begin(), dataset.pitzer.end(), [&](const auto& set) {
+      return (set.cation == a && set.anion == b) || (set.cation == b && set.anion == a);
+    });
+  };
+  while (!rest.empty()) {
+    const auto pick =
+        static_cast<std::size_t>(uniform(random, 0, static_cast<double>(rest.size())));
+    const std::string ion = rest[pick];
+    rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(pick));
+    if (std::all_of(kept.begin(), kept.end(),
+                    [&](const auto& each) { return goes_with(ion, each); }))
+      kept.push_back(ion);
+  }
+  return kept;
+}
+
 inline EquilibriumOptions hostile_options(Random& random, const Dataset& dataset) {
   EquilibriumOptions options;
   const int model = static_cast<int>(uniform(random, 0, 4));
   options.activity = static_cast<ActivityModel>(model);
   options.temperature_c = chance(random, 0.5) ? 25 : uniform(random, 0, 50);
   options.missing_enthalpy = MissingEnthalpy::keep_25c;
+  options.inert = dataset.without_proton_partner();
   const double redox = uniform(random, 0, 3);
   options.redox = redox < 1.5 ? Redox::eh : redox < 2.25 ? Redox::oxygen : Redox::conserved;
   options.acidity = chance(random, 0.6) ? Acidity::given_ph : Acidity::charge_balance;
@@ -49,14 +73,29 @@ inline EquilibriumOptions hostile_options(Random& random, const Dataset& dataset
     if (!all && chance(random, share)) options.allowed_solids.push_back(name);
   }
   if (all || !options.allowed_solids.empty()) options.precipitation = Precipitation::allowed;
+  // Of two Pitzer systems one has the ions that the model knows; most others are refused for it.
+  if (options.activity == ActivityModel::pitzer && chance(random, 0.5))
+    options.components = ions_with_parameters(random, dataset);
   return options;
 }
 
 inline EquilibriumInput hostile_input(Random& random, const EquilibriumOptions& options,
                                       const Dataset& dataset) {
   EquilibriumInput input;
+  const auto& chosen = options.components;
+  const auto may_be_there = [&](const std::string& name) {
+    const auto& row = dataset.at(name).components;
+    for (std::size_t c = 0; c < row.size(); ++c) {
+      const std::string& component = dataset.components[c];
+      const bool water = component == "H2O" || component == "H(+)" || component == "e(-)";
+      if (row[c] == 0 || water || chosen.empty()) continue;
+      if (std::find(chosen.begin(), chosen.end(), component) == chosen.end()) return false;
+    }
+    return true;
+  };
   const double share = uniform(random, 0.1, 0.8);
   for (const auto& ion : ions_of(dataset)) {
+    if (!may_be_there(ion)) continue;
     if (chance(random, share)) input.totals_mol_per_kg[ion] = ten_to(random, -12, std::log10(20.0));
   }
   if (chance(random, 0.5)) {
@@ -64,16 +103,18 @@ inline EquilibriumInput hostile_input(Random& random, const EquilibriumOptions& 
     for (int k = 0; k < 2; ++k) {
       const auto pick =
           static_cast<std::size_t>(uniform(random, 0, static_cast<double>(solids.size())));
-      input.totals_mol_per_kg[solids[pick]] = ten_to(random, -6, std::log10(20.0));
+      const double amount = ten_to(random, -6, std::log10(20.0));
+      if (may_be_there(solids[pick])) input.totals_mol_per_kg[solids[pick]] = amount;
     }
   }
   if (options.redox == Redox::conserved) {
     for (const char* name : {"copper", "Cu(+)", "O2(aq)"}) {
-      if (chance(random, 0.5)) input.totals_mol_per_kg[name] = ten_to(random, -12, 1);
+      if (chance(random, 0.5) && may_be_there(name))
+        input.totals_mol_per_kg[name] = ten_to(random, -12, 1);
     }
   }
   for (const char* gas : {"CO2(g)", "HCl(g)"}) {
-    if (chance(random, 0.12)) input.fugacity_bar[gas] = ten_to(random, -8, 1);
+    if (chance(random, 0.12) && may_be_there(gas)) input.fugacity_bar[gas] = ten_to(random, -8, 1);
   }
   if (options.acidity == Acidity::given_ph) input.ph = uniform(random, -2, 16);
   if (options.redox == Redox::eh) input.eh_v = uniform(random, -1, 1.5);
@@ -92,6 +133,7 @@ inline HostileWater hostile_water(Random& random, const Dataset& dataset) {
 /// Copper brings its valence: Cu(+) for every electron.
 inline HostileWater described_again(const HostileWater& water, const Dataset& dataset) {
   HostileWater again = water;
+  again.options.components.clear();
   again.input.totals_mol_per_kg.clear();
   std::vector<double> sum(dataset.components.size(), 0);
   const auto column = [&](const char* name) { return dataset.component_index(name); };

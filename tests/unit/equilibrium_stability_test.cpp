@@ -17,6 +17,7 @@ EquilibriumResult solve(ActivityModel model, std::map<std::string, double> total
   EquilibriumOptions options;
   options.activity = model;
   options.precipitation = Precipitation::allowed;
+  options.inert = default_dataset()->without_proton_partner();
   EquilibriumInput input;
   input.ph = 7;
   input.eh_v = 0.4;

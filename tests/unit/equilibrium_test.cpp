@@ -306,3 +306,75 @@ TEST_CASE("plain formulas are ingredients: NaCl weighs in what halite does") {
   CHECK(totals({{"CuCl", 1e-3}}) == totals({{"nantokite", 1e-3}}));
   CHECK_THROWS_AS(totals({{"NaCk", 0.1}}), UnknownName);
 }
+
+namespace {
+
+EquilibriumResult saturated(ActivityModel model, std::vector<std::string> components,
+                            const std::string& solid, std::map<std::string, double> totals) {
+  EquilibriumOptions options;
+  options.activity = model;
+  options.components = std::move(components);
+  options.acidity = Acidity::charge_balance;
+  options.precipitation = Precipitation::allowed;
+  options.allowed_solids = {solid};
+  EquilibriumInput input;
+  input.totals_mol_per_kg = std::move(totals);
+  input.totals_mol_per_kg[solid] = 2;
+  input.eh_v = 0;
+  return Equilibrium(default_dataset(), options).solve(input);
+}
+
+}  // namespace
+
+// Counted beside the parameters of Ca(2+) with SO4(2-), the pair made it 0.0205 mol/kg.
+TEST_CASE("under Pitzer an ion pair is not counted beside the parameters that contain it") {
+  const auto water =
+      saturated(ActivityModel::pitzer, {"Ca(2+)", "SO4(2-)"}, "gypsum", {{"Ca(2+)", 0}});
+  REQUIRE(water.status == Status::converged);
+  CHECK(std::abs(2 - water.formed().at("gypsum") - 0.0152) < 2e-4);
+  CHECK(std::any_of(water.remarks.begin(), water.remarks.end(), [](const std::string& remark) {
+    return remark.find("already contain") != std::string::npos &&
+           remark.find("CaSO4(aq)") != std::string::npos;
+  }));
+}
+
+// 0.90 mol/kg with parameters taken as zero in silence; 0.59 by specific-ion interaction.
+TEST_CASE("under Pitzer parameters that are missing and matter are refused by name") {
+  const std::vector<std::string> brine{"Cu(2+)", "Na(+)", "Cl(-)"};
+  const auto refused = saturated(ActivityModel::pitzer, brine, "nantokite", {{"halite", 3}});
+  CHECK(refused.status == Status::no_parameters);
+  CHECK_FALSE(refused.certificate.holds());
+  CHECK(std::isnan(refused.ph));
+  CHECK_THAT(refused.message, aeruca::test::contains("the pitzer activity model has no parameters "
+                                                     "for Na(+) with CuCl2(-)"));
+  CHECK(saturated(ActivityModel::sit, brine, "nantokite", {{"halite", 3}}).status ==
+        Status::converged);
+  // A trace among ions that have parameters is no reason.
+  CHECK(saturated(ActivityModel::pitzer, {"Na(+)", "Cl(-)", "K(+)"}, "halite", {{"K(+)", 1e-6}})
+            .status == Status::converged);
+}
+
+// 0.1 mol/kg sodium acetate with 0.05 of acid came out at pH 1.42; true is 4.65.
+TEST_CASE("an ion whose acid or base has no constant is refused unless it is said to be inert") {
+  EquilibriumOptions options;
+  options.acidity = Acidity::charge_balance;
+  EquilibriumInput input;
+  input.eh_v = 0.4;
+  input.totals_mol_per_kg = {{"Na(+)", 0.1}, {"CH3COO(-)", 0.1}, {"Cl(-)", 0.05}};
+  CHECK_THROWS_WITH(Equilibrium(default_dataset(), options).solve(input),
+                    aeruca::test::contains("total of CH3COO(-) = 0.1: accepted is 0, because "
+                                           "CH3COOH(aq) has no constant"));
+  for (const char* ion : {"HCOO(-)", "NH4(+)"}) {
+    input.totals_mol_per_kg = {{ion, 0.1}, {"Cl(-)", 0.1}};
+    CHECK_THROWS_WITH(Equilibrium(default_dataset(), options).solve(input),
+                      aeruca::test::contains(std::string("total of ") + ion));
+  }
+  options.inert = {"NH4(+)"};
+  const auto water = Equilibrium(default_dataset(), options).solve(input);
+  CHECK(water.status == Status::converged);
+  REQUIRE_FALSE(water.warnings.empty());
+  CHECK_THAT(water.warnings.front(), aeruca::test::contains("NH4(+) is counted as an ion only"));
+  options.inert = {"Na(+)"};
+  CHECK_THROWS_WITH(Equilibrium(default_dataset(), options),
+                    aeruca::test::contains("inert = Na(+): accepted is some of NH4(+)"));
+}
