@@ -90,7 +90,9 @@ template <int W>
 void LaneSolver<W>::certify() {
   molalities();
   const Model model = activity(ln_gamma_);
-  const V ln_water = model.ln_water;
+  // A water that goes on to another group takes its own potentials with it, as its last look left
+  // them, whether or not a neighbour had to be certified.
+  const V ln_water = outcome_ == all(kHeld) ? model.ln_water : ln_water_;
   complete(ln_water);
   M held = (ln_water <= all(0)) & (ln_water > all(kFarConcentrated)) &
            (model.sum <= all(kMostDissolved));

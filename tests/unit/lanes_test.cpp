@@ -140,6 +140,14 @@ TEST_CASE("neither grouping nor threads show in a batch, to the last bit", "[lan
   };
   CHECK(same(whole.log10_molality, threaded.log10_molality.data()));
   CHECK(same(whole.solid_mol_per_kg, threaded.solid_mol_per_kg.data()));
+  // Each water as a batch of its own: no neighbour, yet the same bits.
+  std::size_t differ = 0;
+  for (std::size_t r = 0; r < waters.count; ++r) {
+    const auto part = one.solve_many(waters.rows(r, 1));
+    if (!same(part.log10_molality, whole.log10_molality.data() + r * one.species().size()))
+      ++differ;
+  }
+  CHECK(differ == 0);
   for (const std::size_t first : {0U, 1U, 5U, 1001U}) {
     for (const std::size_t count : {1U, 3U, 17U}) {
       const auto part = one.solve_many(waters.rows(first, count));
