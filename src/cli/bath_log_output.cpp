@@ -17,7 +17,7 @@ void print_log(const LogRequest& request, Context& context) {
   if (context.json) {
     Json out = detail::bath_log_json(log, summary, fit);
     add_data_line(out, context);
-    context.out << out.dump(2) << '\n';
+    context.out << detail::document_text(out);
     return;
   }
   context.out << detail::bath_log_text(log, summary, fit, options);

@@ -2,15 +2,14 @@
 
 // What the two files that print baths share.
 
-#include <nlohmann/json.hpp>
-
 #include "base/text_table.hpp"
 #include "cli/commands.hpp"
+#include "render/json_value.hpp"
 
 namespace aeruca::cli {
 
-using Json = nlohmann::ordered_json;
 using detail::aligned;
+using detail::Json;
 
 void print_data_line(Context& context);
 void add_data_line(Json& out, Context& context);

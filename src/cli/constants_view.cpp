@@ -137,7 +137,7 @@ void print_figures(const Dataset& dataset, const ConstantsRequest& request,
     if (species != nullptr) result["species"] = species_json(*species, dataset);
     result["figures"] = Json::array();
     for (const Figure* figure : figures) result["figures"].push_back(figure_json(dataset, *figure));
-    context.out << result.dump(2) << '\n';
+    context.out << detail::document_text(result);
     return;
   }
   context.out << data_line(dataset) << "\n\n";
@@ -170,7 +170,7 @@ void print_sources(const Dataset& dataset, const ConstantsRequest& request, Cont
   if (result["sources"].empty())
     throw Error("no source holds '" + detail::join(request.words, " ") +
                 "'; run aeruca constants --sources for all of them");
-  context.out << (context.json ? result.dump(2) + "\n" : text);
+  context.out << (context.json ? detail::document_text(result) : text);
 }
 
 }  // namespace aeruca::cli

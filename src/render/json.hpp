@@ -2,16 +2,13 @@
 
 // A described result as JSON. Figures that are not known, and infinite ones, are null.
 
-#include <nlohmann/json.hpp>
 #include <string>
 
 #include "aeruca/logger.hpp"
 #include "render/figures.hpp"
-#include "render/json_number.hpp"
+#include "render/json_value.hpp"
 
 namespace aeruca::detail {
-
-using Json = nlohmann::ordered_json;
 
 template <class Value>
 Json json_of(const Value& value, const Label& label = {});
@@ -34,7 +31,7 @@ Json object_of(const List& results) {
   Json json = Json::object();
   for (const Result& result : results) {
     Json one = figures_json(result);
-    const std::string name = one[key];
+    const std::string name = one[key].text();
     one.erase(key);
     json[name] = std::move(one);
   }
@@ -70,6 +67,8 @@ Json json_of(const Value& value, const Label& label) {
     return json;
   } else if constexpr (Optional<Value>) {
     return value.has_value() ? json_of(*value, label) : Json(nullptr);
+  } else if constexpr (Named<Value>) {
+    return Json::array({std::get<0>(value), std::get<1>(value), std::get<2>(value)});
   } else if constexpr (Paired<Value>) {
     return Json::array({json_of(value.first, label), json_of(value.second, label)});
   } else if constexpr (std::integral<Value>) {
@@ -83,11 +82,6 @@ Json json_of(const Value& value, const Label& label) {
 template <class Set>
 Json data_set_json(const Set& dataset) {
   return {{"version", dataset.version}, {"content_hash", dataset.content_hash}};
-}
-
-/// A document as text. A file name or field need not be valid UTF-8; what is not is replaced.
-inline std::string document_text(const Json& document) {
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace aeruca::detail
