@@ -13,10 +13,10 @@ namespace aeruca::cli {
 namespace {
 
 void given_or_throw(double value, const char* option) {
-  if (std::isnan(value)) throw CLI::RequiredError(option);
+  if (std::isnan(value)) throw UsageError(std::string(option) + " is required");
 }
 
-void add_body(CLI::App* command, BodyRequest* body) {
+void add_body(Command* command, BodyRequest* body) {
   command->add_option("--shape", body->shape, "slab (layer on metal), cylinder or sphere")
       ->capture_default_str();
   command
@@ -26,9 +26,9 @@ void add_body(CLI::App* command, BodyRequest* body) {
                       "film conductance x L / D; leave out for perfect stirring");
 }
 
-void add_log(CLI::App* bath, Context& context) {
+void add_log(Command* bath, Context& context) {
   auto request = std::make_shared<LogRequest>();
-  CLI::App* command =
+  Command* command =
       bath->add_subcommand("log", "sum up a bath log, fit it, forecast the next reading");
   command
       ->add_option("file", request->file,
@@ -61,9 +61,9 @@ void add_log(CLI::App* bath, Context& context) {
   command->callback([request, &context] { print_log(*request, context); });
 }
 
-void add_forecast(CLI::App* bath, Context& context) {
+void add_forecast(Command* bath, Context& context) {
   auto request = std::make_shared<ForecastRequest>();
-  CLI::App* command =
+  Command* command =
       bath->add_subcommand("forecast", "model only: what each of given baths would take out");
   command->add_option("--rate-per-day", request->rate_per_day, "D / L^2");
   command->add_option("--d-m2-per-s", request->d_m2_per_s,
@@ -94,9 +94,9 @@ void add_forecast(CLI::App* bath, Context& context) {
   });
 }
 
-void add_plan(CLI::App* bath, Context& context) {
+void add_plan(Command* bath, Context& context) {
   auto request = std::make_shared<PlanRequest>();
-  CLI::App* command = bath->add_subcommand(
+  Command* command = bath->add_subcommand(
       "plan", "is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
   command->add_option("--tau", request->total_tau, "whole treatment in reduced time D t / L^2");
   command->add_option("--rate-per-day", request->rate_per_day, "D / L^2, with --total-days");
@@ -118,9 +118,9 @@ void add_plan(CLI::App* bath, Context& context) {
   });
 }
 
-void add_weigh_out(CLI::App* bath, Context& context) {
+void add_weigh_out(Command* bath, Context& context) {
   auto request = std::make_shared<WeighRequest>();
-  CLI::App* command =
+  Command* command =
       bath->add_subcommand("weigh-out", "grams to weigh for a bath from the salt on the shelf");
   command
       ->add_option("--salt", request->request.salt,
@@ -149,8 +149,8 @@ void add_weigh_out(CLI::App* bath, Context& context) {
 
 }  // namespace
 
-void add_bath(CLI::App& app, Context& context) {
-  CLI::App* bath = app.add_subcommand("bath", "chloride baths: log, forecast, plan, weigh-out");
+void add_bath(Command& app, Context& context) {
+  Command* bath = app.add_subcommand("bath", "chloride baths: log, forecast, plan, weigh-out");
   bath->require_subcommand(1);
   add_log(bath, context);
   add_forecast(bath, context);

@@ -33,9 +33,9 @@ std::string today() {
 void run(const CaseRequest& request, Context& context) {
   const auto asked = {!request.file.empty(), !request.new_file.empty(), !request.schema.empty()};
   if (std::count(asked.begin(), asked.end(), true) != 1) {
-    throw CLI::ValidationError("case",
-                               "needs one case file, --new FILE to write a template, or --schema "
-                               "NAME to print a JSON Schema");
+    throw UsageError("case",
+                     "needs one case file, --new FILE to write a template, or --schema "
+                     "NAME to print a JSON Schema");
   }
   if (!request.schema.empty()) {
     context.out << (request.schema == "case-file" ? case_file_schema() : assessment_schema());
@@ -64,23 +64,22 @@ void run(const CaseRequest& request, Context& context) {
 }
 
 // The report is drawn in Python; this program says so rather than not knowing the word.
-void add_report(CLI::App& app) {
-  CLI::App* command =
+void add_report(Command& app) {
+  Command* command =
       app.add_subcommand("report", "HTML report of a case (comes with the Python package)");
-  command->fallthrough(false);
-  command->allow_extras();  // what follows is not for this program
+  command->ignore_arguments();
   command->callback([] {
-    throw CLI::ValidationError("report",
-                               "comes with the Python package, not with this program; install it "
-                               "with: pip install \"aeruca[report]\"");
+    throw UsageError("report",
+                     "comes with the Python package, not with this program; install it "
+                     "with: pip install \"aeruca[report]\"");
   });
 }
 
 }  // namespace
 
-void add_case(CLI::App& app, Context& context) {
+void add_case(Command& app, Context& context) {
   auto request = std::make_shared<CaseRequest>();
-  CLI::App* command =
+  Command* command =
       app.add_subcommand("case", "assess one object: what is stable, how dry, how long to wash");
   command->add_option("file", request->file, "case file (TOML) with its logs beside it");
   command->add_option("--new", request->new_file,
@@ -88,10 +87,10 @@ void add_case(CLI::App& app, Context& context) {
   command
       ->add_option("--schema", request->schema,
                    "print a JSON Schema: of the case file, or of the assessment that --json prints")
-      ->check(CLI::IsMember({"case-file", "assessment"}));
+      ->one_of({"case-file", "assessment"});
   command->add_option("--date", request->date, "date written into the assessment (default: today)");
   command->add_option("--width", request->width, "columns of the text, 60 to 200")
-      ->check(CLI::Range(60, 200));
+      ->between(60, 200);
   command->footer(
       "Exit code: 0 done, with what is missing said; 1 the case file cannot be used, or a log\n"
       "cannot: then its section says so and the rest is printed; 2 usage; 3 a calculation ended\n"

@@ -4,12 +4,12 @@
 // after parsing, writes its result to `out` and notes to `err`, and returns nothing: what goes
 // wrong is thrown, and run.cpp turns it into an exit code.
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <ostream>
 #include <string>
 
 #include "aeruca/dataset.hpp"
+#include "cli/command_line.hpp"
 
 namespace aeruca::cli {
 
@@ -42,12 +42,12 @@ inline constexpr const char* kMissingEnthalpyHelp =
     "away from 25 degrees C, what has no enthalpy: refuse (the default), leave-out, or keep-25c "
     "(the constant of 25 degrees C, wrong by up to several log units)";
 
-void add_case(CLI::App& app, Context& context);
-void add_speciate(CLI::App& app, Context& context);
-void add_fields(CLI::App& app, Context& context);
-void add_salts(CLI::App& app, Context& context);
-void add_store(CLI::App& app, Context& context);
-void add_bath(CLI::App& app, Context& context);
-void add_constants(CLI::App& app, Context& context);
+void add_case(Command& app, Context& context);
+void add_speciate(Command& app, Context& context);
+void add_fields(Command& app, Context& context);
+void add_salts(Command& app, Context& context);
+void add_store(Command& app, Context& context);
+void add_bath(Command& app, Context& context);
+void add_constants(Command& app, Context& context);
 
 }  // namespace aeruca::cli

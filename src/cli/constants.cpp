@@ -83,9 +83,9 @@ void run(const ConstantsRequest& request, Context& context) {
 
 }  // namespace
 
-void add_constants(CLI::App& app, Context& context) {
+void add_constants(Command& app, Context& context) {
   auto request = std::make_shared<ConstantsRequest>();
-  CLI::App* command =
+  Command* command =
       app.add_subcommand("constants", "every figure of the data set with its source");
   command->add_option(
       "words", request->words,
@@ -98,7 +98,7 @@ void add_constants(CLI::App& app, Context& context) {
   command
       ->add_option("--basis", request->basis,
                    "show figures that were looked-up, or recalled from memory, or derived")
-      ->check(CLI::IsMember({"looked-up", "memory", "derived"}));
+      ->one_of({"looked-up", "memory", "derived"});
   command->add_flag("--chosen", request->chosen, "show only what the calculations use");
   command->add_flag("--all", request->all, "show every figure");
   command->add_flag("--sources", request->sources, "list the sources in place of the figures");

@@ -57,7 +57,7 @@ void add_value(std::map<std::string, double>& values, const std::string& option,
                const std::string& text) {
   auto [name, value] = name_and_log10(option, text);
   if (!values.emplace(name, value).second)
-    throw CLI::ValidationError(option, "'" + name + "' is given twice; accepted is each name once");
+    throw UsageError(option, "'" + name + "' is given twice; accepted is each name once");
 }
 
 FieldOptions options_of(const Arguments& arguments) {
@@ -81,9 +81,9 @@ FieldOptions options_of(const Arguments& arguments) {
 void check(const Arguments& arguments) {
   const auto is_axis = [&](const char* name) { return arguments.x == name || arguments.y == name; };
   if (arguments.ph && is_axis("pH"))
-    throw CLI::ValidationError("--ph", "accepted is pH as an axis or --ph, not both");
+    throw UsageError("--ph", "accepted is pH as an axis or --ph, not both");
   if (arguments.eh && is_axis("Eh"))
-    throw CLI::ValidationError("--eh", "accepted is Eh as an axis or --eh, not both");
+    throw UsageError("--eh", "accepted is Eh as an axis or --eh, not both");
   for (const std::string& text : arguments.leave_out) {
     const std::string name = left_out_of(text).name;
     if (name == "H2O" || name == "H(+)")
@@ -109,9 +109,9 @@ void run(const Arguments& arguments, Context& context) {
 
 }  // namespace
 
-void add_fields(CLI::App& app, Context& context) {
+void add_fields(Command& app, Context& context) {
   auto arguments = std::make_shared<Arguments>();
-  CLI::App* command = app.add_subcommand(
+  Command* command = app.add_subcommand(
       "fields", "stability fields: which form of copper is the most stable where");
   command->add_option("--x", arguments->x,
                       "pH, Eh, \"dissolved copper\", \"dissolved CO3(2-)\", Cl(-), CO2(g) ...");

@@ -35,13 +35,13 @@ namespace {
 
 // What stands where a command should and is none, with the nearest that is; empty when that is not
 // the fault.
-std::string unknown_command(const CLI::App& app, const std::vector<std::string>& arguments) {
+std::string unknown_command(const Command& app, const std::vector<std::string>& arguments) {
   for (std::size_t i = 0; i < arguments.size(); ++i) {
     if (arguments[i] == "--data" || arguments[i] == "--add-data") {
       ++i;
     } else if (!arguments[i].starts_with('-')) {
       std::vector<std::string> names;
-      for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
+      for (const auto& command : app.commands()) names.push_back(command->name());
       if (std::find(names.begin(), names.end(), arguments[i]) != names.end()) return {};
       const std::string nearest = detail::nearest_name(arguments[i], names);
       return "no command named '" + arguments[i] + "'" +
@@ -77,17 +77,16 @@ std::string why_no_text(const std::string& given) {
   return detail::trim(given).empty() ? "'" + given + "' is empty; accepted is a text" : "";
 }
 
-void check_values(CLI::App& app) {
-  for (CLI::Option* option : app.get_options()) {
-    if (option->get_expected_max() == 0) continue;  // a flag
-    const std::string type = option->get_type_name();
+void check_values(Command& command) {
+  for (Option option : command.options()) {
+    if (option.is_flag()) continue;
+    const std::string type = option.type();
     const bool number = type.find("FLOAT") != std::string::npos;
     const bool count = type.find("INT") != std::string::npos;
-    const auto why = number ? (option->get_name() == "--alpha" ? why_no_alpha : why_no_number)
-                            : (count ? why_no_count : why_no_text);
-    option->check(CLI::Validator(why, ""));
+    option.check(number ? (option.name() == "--alpha" ? why_no_alpha : why_no_number)
+                        : (count ? why_no_count : why_no_text));
   }
-  for (CLI::App* command : app.get_subcommands({})) check_values(*command);
+  for (const auto& below : command.commands()) check_values(*below);
 }
 
 // What is accepted where a name is not known: the short list itself, or the command that shows it.
@@ -107,16 +106,11 @@ std::string accepted_names(const std::string& kind) {
   return found == accepted.end() ? "" : "; accepted are " + found->second;
 }
 
-int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& context) {
-  // CLI11 takes the arguments as a stack, last first.
-  std::vector<std::string> reversed(arguments.rbegin(), arguments.rend());
+int parse_and_run(CommandLine& line, const std::vector<std::string>& arguments, Context& context) {
   try {
-    app.parse(reversed);
-  } catch (const CLI::Success& asked_for_help) {
-    app.exit(asked_for_help, context.out, context.err);
-    return kDone;
-  } catch (const CLI::ParseError& usage) {
-    const std::string unknown = unknown_command(app, arguments);
+    line.run(arguments, context.out, context.err);
+  } catch (const UsageError& usage) {
+    const std::string unknown = unknown_command(line.top(), arguments);
     context.err << "aeruca: " << detail::printable(unknown.empty() ? usage.what() : unknown)
                 << "\nSee aeruca --help.\n";
     return kUsage;
@@ -130,7 +124,8 @@ int parse_and_run(CLI::App& app, std::vector<std::string> arguments, Context& co
 int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
   cli::Context context(out, err);
   try {
-    CLI::App app("The chemistry of copper corrosion in conservation.", "aeruca");
+    cli::CommandLine line("The chemistry of copper corrosion in conservation.", "aeruca");
+    cli::Command& app = line.top();
     app.set_version_flag("--version", std::string(version()));
     app.add_option("--data", context.data_directory,
                    "directory with a data set to use in place of the built-in one");
@@ -147,7 +142,7 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_bath(app, context);
     cli::add_constants(app, context);
     cli::check_values(app);
-    const int code = cli::parse_and_run(app, arguments, context);
+    const int code = cli::parse_and_run(line, arguments, context);
     if (out.flush()) return code;
     err << "aeruca: the result could not be written to the output (a full disk, or a closed "
            "pipe)\n";

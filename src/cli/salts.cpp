@@ -54,11 +54,11 @@ void show_salts(const Request& request, const Dataset& dataset, Context& context
 void run(const Request& request, Context& context) {
   const auto dataset = context.dataset();
   if (request.onset && !request.alone) {
-    throw CLI::ValidationError("--onset", "goes with no salt and no other option of salts");
+    throw UsageError("--onset", "goes with no salt and no other option of salts");
   }
   if (request.onset) return show_onset(*dataset, context);
   if (request.salt.empty() && (request.molality || !request.pitzer_set.empty())) {
-    throw CLI::ValidationError("salts", "--molality and --set need the name of one salt");
+    throw UsageError("salts", "--molality and --set need the name of one salt");
   }
   if (std::isnan(request.temperature_c))
     throw InputError("--temperature", request.temperature_c, "0 to 50 degrees C");
@@ -68,9 +68,9 @@ void run(const Request& request, Context& context) {
 
 }  // namespace
 
-void add_salts(CLI::App& app, Context& context) {
+void add_salts(Command& app, Context& context) {
   auto request = std::make_shared<Request>();
-  CLI::App* command =
+  Command* command =
       app.add_subcommand("salts", "humidity at which salts dissolve, computed beside measured");
   command->add_option("salt", request->salt,
                       "one salt in detail: mineral (halite) or formula (NaCl)");

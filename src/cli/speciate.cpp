@@ -29,14 +29,14 @@ struct Request {
   double conductivity = 0;
   bool charge_balance = false;
   bool conserved = false;
-  const CLI::Option* ph_given = nullptr;
-  const CLI::Option* eh_given = nullptr;
-  const CLI::Option* potential_given = nullptr;
-  const CLI::Option* ph_uncertainty_given = nullptr;
-  const CLI::Option* potential_uncertainty_given = nullptr;
-  const CLI::Option* oxygen_given = nullptr;
-  const CLI::Option* density_given = nullptr;
-  const CLI::Option* conductivity_given = nullptr;
+  const Option* ph_given = nullptr;
+  const Option* eh_given = nullptr;
+  const Option* potential_given = nullptr;
+  const Option* ph_uncertainty_given = nullptr;
+  const Option* potential_uncertainty_given = nullptr;
+  const Option* oxygen_given = nullptr;
+  const Option* density_given = nullptr;
+  const Option* conductivity_given = nullptr;
 };
 
 const char* const kTotalForm = R"(NAME=AMOUNT, such as "Cu(2+)=1e-3" or "Cl(-)=50 mg/L")";
@@ -79,7 +79,7 @@ std::pair<std::string, double> parse_gas(const std::string& text) {
 
 void refuse_second(bool is_new, const char* option, const std::string& name) {
   if (!is_new)
-    throw CLI::ValidationError(option, "'" + name + "' is given twice; accepted is each name once");
+    throw UsageError(option, "'" + name + "' is given twice; accepted is each name once");
 }
 
 void add_totals(const Request& request, WaterAnalysis& analysis) {
@@ -134,30 +134,30 @@ EquilibriumOptions options_of(const Request& request) {
 
 void check(const Request& request) {
   if (request.charge_balance && request.ph_given->count() > 0) {
-    throw CLI::ValidationError("--ph", "accepted is either --ph or --charge-balance, not both");
+    throw UsageError("--ph", "accepted is either --ph or --charge-balance, not both");
   }
   if (!request.charge_balance && request.ph_given->count() == 0) {
-    throw CLI::ValidationError("--ph",
-                               "is missing; accepted is --ph VALUE, or --charge-balance to have "
-                               "the pH follow from the charge");
+    throw UsageError("--ph",
+                     "is missing; accepted is --ph VALUE, or --charge-balance to have "
+                     "the pH follow from the charge");
   }
   if (request.ph_uncertainty_given->count() > 0 &&
       (request.charge_balance || !(request.ph_uncertainty >= 0))) {
-    throw CLI::ValidationError("--ph-uncertainty", "accepted is 0 or more, beside a --ph");
+    throw UsageError("--ph-uncertainty", "accepted is 0 or more, beside a --ph");
   }
   const auto ways = request.eh_given->count() + request.potential_given->count() +
                     request.oxygen_given->count() + (request.conserved ? 1U : 0U);
   if (ways != 1) {
-    throw CLI::ValidationError(
+    throw UsageError(
         "--eh, --potential, --oxygen, --conserved",
         std::to_string(ways) +
             " given; accepted is exactly one: the potential, the oxygen of the air, or electrons "
             "kept as weighed in");
   }
   if (!request.electrode.empty() && request.potential_given->count() == 0) {
-    throw CLI::ValidationError("--electrode",
-                               "is given without --potential; accepted is an electrode beside a "
-                               "potential as read");
+    throw UsageError("--electrode",
+                     "is given without --potential; accepted is an electrode beside a "
+                     "potential as read");
   }
   for (const std::string& name : request.left_out) {
     if (name == "H2O" || name == "H(+)")
@@ -184,16 +184,15 @@ void run(const Request& request, Context& context) {
 
 }  // namespace
 
-void add_speciate(CLI::App& app, Context& context) {
+void add_speciate(Command& app, Context& context) {
   auto request = std::make_shared<Request>();
-  CLI::App* command = app.add_subcommand(
+  Command* command = app.add_subcommand(
       "speciate", "What a water holds: dissolved species, solids that form, gases");
   command
       ->add_option("--total", request->totals,
                    "ion or other ingredient and its amount, such as \"Cu(2+)=1e-3\" (mol/kg), "
                    "\"chloride=640 mg/L\" or \"sulfate=2 mmol/L\"; repeatable")
-      ->take_all()
-      ->allow_extra_args(false);
+      ->repeatable();
   command->add_option("--alkalinity", request->alkalinity,
                       "as titrated, such as \"310 mg/L\" (as HCO3), \"5 mmol/L\" or \"250 mg/L as "
                       "CaCO3\"; the carbonate follows from it");
@@ -220,8 +219,7 @@ void add_speciate(CLI::App& app, Context& context) {
   command
       ->add_option("--gas", request->gases,
                    "gas held at a fugacity in bar, such as \"CO2(g)=4.2e-4\"; repeatable")
-      ->take_all()
-      ->allow_extra_args(false);
+      ->repeatable();
   request->density_given = command->add_option(
       "--density", request->density, "kg/L of the water as analysed, for amounts per litre");
   request->conductivity_given =
@@ -232,14 +230,12 @@ void add_speciate(CLI::App& app, Context& context) {
   command->add_option("--solids", request->solids,
                       "solids allowed to form: all, none (the default), or names joined by commas");
   command->add_option("--leave-out", request->left_out, "species or solid left out; repeatable")
-      ->take_all()
-      ->allow_extra_args(false);
+      ->repeatable();
   command
       ->add_option("--inert", request->inert,
                    "ion counted without its acid or base, which the data set lacks: acetate "
                    "CH3COO(-), formate HCOO(-), ammonium NH4(+); repeatable")
-      ->take_all()
-      ->allow_extra_args(false);
+      ->repeatable();
   command->add_option("--model", request->model, "activity model: ideal, dilute, sit or pitzer");
   command->add_option("--temperature", request->temperature_c, "degrees C, 0 to 50");
   command->add_option("--missing-enthalpy", request->missing_enthalpy, kMissingEnthalpyHelp);

@@ -16,13 +16,13 @@ struct StoreRequest {
   std::string meaning = "uniform";
   StoreOptions store;
   LoggerReadOptions read;
-  CLI::Option* limit_option = nullptr;
+  Option* limit_option = nullptr;
 };
 
 OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
   const bool limit = request.limit_option->count() > 0;
   if ((limit ? 1 : 0) + (request.onset.empty() ? 0 : 1) + (request.salt.empty() ? 0 : 1) > 1) {
-    throw CLI::ValidationError("--onset, --limit-rh, --salt", "only one of them can be given");
+    throw UsageError("--onset, --limit-rh, --salt", "only one of them can be given");
   }
   if (limit) return onset_curve(request.limit_rh);
   if (!request.salt.empty()) return salt_onset_curve(dataset, request.salt);
@@ -40,7 +40,7 @@ void run(StoreRequest& request, Context& context) {
   if (assessment.verdict == Verdict::not_known) context.exit_code = kNoAnswer;
 }
 
-void add_limits(CLI::App& command, StoreRequest& request) {
+void add_limits(Command& command, StoreRequest& request) {
   command.add_option("--onset", request.onset,
                      "published humidity band by its id (default: the chosen one)");
   request.limit_option =
@@ -49,7 +49,7 @@ void add_limits(CLI::App& command, StoreRequest& request) {
                      "deliquescence of a salt as the limit, such as halite");
 }
 
-void add_sensor(CLI::App& command, StoreRequest& request) {
+void add_sensor(Command& command, StoreRequest& request) {
   command
       .add_option("--accuracy", request.store.accuracy_rh_percent,
                   "plus-minus of the sensor as its maker states it, % RH")
@@ -57,7 +57,7 @@ void add_sensor(CLI::App& command, StoreRequest& request) {
   command
       .add_option("--accuracy-means", request.meaning,
                   "uniform: all values inside equally likely; normal_95: a 95 % interval")
-      ->check(CLI::IsMember({"uniform", "normal_95"}))
+      ->one_of({"uniform", "normal_95"})
       ->capture_default_str();
   command
       .add_option("--random", request.store.random_rh_percent,
@@ -69,7 +69,7 @@ void add_sensor(CLI::App& command, StoreRequest& request) {
       ->capture_default_str();
 }
 
-void add_reading(CLI::App& command, StoreRequest& request) {
+void add_reading(Command& command, StoreRequest& request) {
   command
       .add_option("--max-bad-share", request.read.max_bad_share,
                   "refuse the file when a larger share of its lines cannot be used")
@@ -92,9 +92,9 @@ void add_reading(CLI::App& command, StoreRequest& request) {
 
 }  // namespace
 
-void add_store(CLI::App& app, Context& context) {
+void add_store(Command& app, Context& context) {
   auto request = std::make_shared<StoreRequest>();
-  CLI::App* command = app.add_subcommand(
+  Command* command = app.add_subcommand(
       "store", "judge a humidity logger record: how dry, how surely, what is wrong with it");
   command->add_option("file", request->file, "logger file (CSV)")->required();
   add_limits(*command, *request);
