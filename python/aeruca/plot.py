@@ -183,7 +183,8 @@ def _water(ax: Axes, diagram: DrawnFields, font_size: float) -> None:
         ends = water.part[np.argsort(water.part[:, 0])]
         ax.plot(ends[:, 0], ends[:, 1], color=_WATER_LINE, linewidth=1, dashes=(6, 4), zorder=4)
         lift = 0.006 * (diagram.y_axis[2] - diagram.y_axis[1])
-        at = ends[0] + 0.03 * (ends[1] - ends[0]) + (0, lift)
+        # Far enough in that words above the line stay below the frame.
+        at = ends[0] + 0.14 * (ends[1] - ends[0]) + (0, lift)
         gas = species_mathtext(water.gas.removesuffix("(g)"))
         ax.text(
             float(at[0]),

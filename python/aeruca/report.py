@@ -92,6 +92,13 @@ _SIGNS: list[tuple[str, str]] = [
 _SPECIES = re.compile(
     r"\b((?:[A-Z][a-z]?\d*|\((?:[A-Z][a-z]?\d*)+\)\d*)+)\((?:(\d?)([+-])|(aq|g))\)"
 )
+# A neutral formula in an equation or a salt's name: O2, H2O, Cu2(OH)3Cl, MgCl2.6H2O. Of elements
+# that stand alone only the gases, for C09 and K10 are names of figures.
+_ELEMENT = r"(?:H|O|N|C|S|Cl|F|Br|Na|K|Mg|Ca|Cu|Zn|Pb|Sn|Ag|Fe)"
+_UNIT = rf"(?:{_ELEMENT}|\((?:{_ELEMENT}(?:[2-9]|1\d)?)+\))(?:[2-9]|1\d)?"
+_NEUTRAL = re.compile(
+    rf"(?<![\w<>&;.])((?:{_UNIT}){{2,}}(?:\.(?:[2-9]|1\d)?H2O)?|[OHN]2)(?![\w(]|<su)"
+)
 _MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
 _TIME = re.compile(r"\b(\d{4}-\d\d-\d\d)T(\d\d:\d\d):\d\d\b")
 _POWER = re.compile(r"10\^(-?\d+(?:\.\d+)?)")
@@ -117,6 +124,7 @@ def _said(text: str) -> Any:
     for plain, sign in _SIGNS:
         markup = markup.replace(plain, sign)
     markup = _SPECIES.sub(_species, markup)
+    markup = _NEUTRAL.sub(lambda m: str(_formula(m[1])), markup)
     markup = _TIME.sub(r"\1 \2", markup)
     markup = _MINUS.sub("−", markup)
     markup = _POWER.sub(lambda m: f"10<sup>{m[1].replace('-', '−')}</sup>", markup)

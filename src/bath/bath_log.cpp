@@ -174,7 +174,8 @@ class LogReader {
     }
     if (std::isnan(coldest)) return;
     log.warnings.push_back(
-        "temperature_c (" + format_number(coldest, 3) + " to " + format_number(warmest, 3) +
+        "the column temperature_c (" + format_number(coldest, 3) + " to " +
+        format_number(warmest, 3) +
         " degrees C) is not used: the model holds one rate for all baths, though diffusion is "
         "faster in a warmer bath" +
         (warmest - coldest > kEvenTemperature

@@ -217,8 +217,7 @@ CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
       table.rows.push_back({salt.solid + " (" + salt.salt + ")",
                             std::isnan(humidity)
                                 ? say("dry.salts.not_known", {{"reason", salt.not_known_because}})
-                                : format_number(humidity, 3) + " +/- " +
-                                      format_number(salt.rh_uncertainty_percent, 2),
+                                : plus_minus(humidity, salt.rh_uncertainty_percent),
                             measured_text(salt), time_wet(record, options, humidity)});
       add_warnings(section, salt.warnings);
     } catch (const UnknownName&) {
@@ -234,8 +233,8 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
   for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
     if (record.fault_counts[kind] == 0) continue;
     if (!counted.empty()) counted += ", ";
-    counted += std::to_string(record.fault_counts[kind]) + " " +
-               std::string(to_string(static_cast<FaultKind>(kind)));
+    counted += std::string(to_string(static_cast<FaultKind>(kind))) + " " +
+               std::to_string(record.fault_counts[kind]);
   }
   if (!counted.empty()) {
     section.remarks.emplace_back(say("dry.remark.faults", {{"faults", counted}}));
@@ -267,7 +266,7 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   add_verdict_findings(section, store);
   section.tables.push_back(bands_table(record, options, dataset));
   add_faults(section, record);
-  add_new(section.warnings, store.warnings);
+  add_new(section.warnings, as_sentences(store.warnings));
   if (std::isnan(file.store.sensor_accuracy_rh_percent)) {
     section.status = SectionStatus::partly;
     section.missing.emplace_back(say("dry.missing.sensor_accuracy",

@@ -68,10 +68,18 @@ CaseFinding probability_of(std::string key, std::string label, double probabilit
 
 std::string as_sentence(std::string reason) {
   if (reason.empty()) return reason;
-  if (reason.front() >= 'a' && reason.front() <= 'z')
+  const auto within = [&](std::size_t i, char first, char last) {
+    return i < reason.size() && reason[i] >= first && reason[i] <= last;
+  };
+  if (within(0, 'a', 'z') && !within(1, 'A', 'Z'))  // not "pH"
     reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
   if (reason.back() != '.') reason += '.';
   return reason;
+}
+
+std::vector<std::string> as_sentences(std::vector<std::string> reasons) {
+  for (std::string& reason : reasons) reason = as_sentence(reason);
+  return reasons;
 }
 
 std::string without_stop(std::string reason) {
@@ -119,7 +127,7 @@ void add_new(std::vector<std::string>& list, const std::vector<std::string>& mor
 
 void add_warnings(CaseSection& section, const std::vector<std::string>& warnings) {
   for (const std::string& warning : warnings) {
-    const std::string said = condensed(warning);
+    const std::string said = as_sentence(condensed(warning));
     const std::string head = said.substr(0, said.find(": "));
     const bool known = std::any_of(
         section.warnings.begin(), section.warnings.end(), [&](const std::string& other) {
@@ -137,7 +145,7 @@ void add_estimates(CaseSection& section, std::size_t remarks) {
 void mark_no_answer(CaseSection& section, const std::string& why) {
   section.status = SectionStatus::no_answer;
   if (section.answer.empty()) section.answer = say("findings.no_answer", {{"why", why}});
-  section.warnings.push_back(why);
+  section.warnings.push_back(as_sentence(why));
 }
 
 void mark_bad_input(CaseSection& section, const std::string& what, const std::string& why) {

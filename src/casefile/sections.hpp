@@ -28,6 +28,8 @@ CaseFinding words_of(std::string key, std::string label, std::string text);
 CaseFinding probability_of(std::string key, std::string label, double probability);
 /// A reason as a sentence: capital first, full stop last.
 std::string as_sentence(std::string reason);
+/// Each of them: the parts below word a warning as a clause, a reader of the case gets sentences.
+std::vector<std::string> as_sentences(std::vector<std::string> reasons);
 /// The same within a sentence that has its own full stop.
 std::string without_stop(std::string reason);
 /// The words for a verdict and for how far a section is answered.

@@ -80,7 +80,7 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dat
   section.findings.push_back(blank_finding(blank_of_solution(solution, dataset)));
   add_traps(section, weighed.traps);
   if (weighed.dissolves == Dissolves::no) add_new(section.warnings, {weighed.solubility_words});
-  add_new(section.warnings, weighed.cautions);
+  add_new(section.warnings, as_sentences(weighed.cautions));
 }
 
 void add_provenance(CaseSection& section, const std::vector<std::string>& warnings,

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "casefile/bath_solution.hpp"
 #include "casefile/sections.hpp"
@@ -53,7 +54,7 @@ std::string extract_text(const BathRecord& bath, const BathExtract& extract) {
   if (bath.kind == ReadingKind::not_measured) return say("word.not_known");
   if (bath.kind == ReadingKind::below_detection)
     return say("wash.extract.at_most", {{"mg", format_number(extract.most_mg, 3)}});
-  return format_number(extract.mg, 3) + " +/- " + format_number(extract.error_mg, 2);
+  return plus_minus(extract.mg, extract.error_mg);
 }
 
 CaseTable log_table(const BathLog& log, const BathSummary& summary) {
@@ -250,8 +251,8 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
   answer.errors = errors_of(file.bath);
   answer.summary = summarise_bath_log(*answer.log, file.object.mass_g, answer.errors);
   section.tables.push_back(log_table(*answer.log, *answer.summary));
-  add_new(section.warnings, answer.log->warnings);
-  add_new(section.warnings, answer.summary->warnings);
+  add_new(section.warnings, as_sentences(answer.log->warnings));
+  add_new(section.warnings, as_sentences(answer.summary->warnings));
   add_sums(section, *answer.summary);
   add_tail(section, *answer.summary);
   if (std::isnan(file.object.mass_g)) {
@@ -263,7 +264,7 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
     return;
   }
   answer.fit = fit_bath_log(*answer.log, fit_options(file));
-  add_new(section.warnings, answer.fit->warnings);
+  add_new(section.warnings, as_sentences(answer.fit->warnings));
   if (answer.fit->status != Status::converged) {
     section.status = too_few(*answer.fit) ? SectionStatus::refused : SectionStatus::no_answer;
     section.answer = extracted_sentence(*answer.summary) + answer.fit->message;

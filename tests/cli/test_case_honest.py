@@ -45,7 +45,7 @@ def test_chloride_of_the_bath_is_taken_off_as_blank(run, tmp_path):
     done = assessed(run, tmp_path, text + "water_chloride_mg_per_l = 18\n", baths=BATHS)
     case = json.loads(done.stdout)
     assert finding(case, "wash", "extracted_mg")["value"] == pytest.approx(108)
-    assert any("a blank of 18 mg/L is taken off in 3 baths" in w
+    assert any("A blank of 18 mg/L is taken off in 3 baths" in w
                for w in section(case, "wash")["warnings"])  # fmt: skip
     without = json.loads(assessed(run, tmp_path, text, baths=BATHS).stdout)
     assert finding(without, "wash", "extracted_mg")["value"] == pytest.approx(216)

@@ -293,3 +293,14 @@ def test_a_limit_of_the_users_own_data_keeps_its_figure(tmp_path, root):
     assert "Humidity at the object's surface against the onset band" in output.read_text().replace(
         "&#39;", "'"
     )
+
+
+def test_formulas_in_sentences_have_their_subscripts_and_names_of_figures_stay():
+    said = aeruca.report._said
+    equation = "4 CuCl + O2 + 4 H2O = 2 Cu2(OH)3Cl + 2 H(+)"
+    assert said(equation) == (
+        "4 CuCl + O<sub>2</sub> + 4 H<sub>2</sub>O = 2 Cu<sub>2</sub>(OH)<sub>3</sub>Cl + "
+        "2 H<sup>+</sup>"
+    )
+    assert said("bischofite (MgCl2.6H2O)") == "bischofite (MgCl<sub>2</sub>·6H<sub>2</sub>O)"
+    assert said("C09, K10 and H1A at pH 7") == "C09, K10 and H1A at pH 7"
