@@ -44,6 +44,7 @@
 
 #include "aeruca/bath.hpp"
 #include "aeruca/bath_log.hpp"
+#include "aeruca/not_given.hpp"
 
 namespace aeruca {
 
@@ -101,6 +102,7 @@ struct BathFit {
   Range next_mean_mg_per_l;     ///< without it
   double next_volume_l = 0;
   double next_days = 0;
+  double stop_mg_per_l = kNotGiven;  ///< level that was asked about, above the blank; NaN: none
   std::vector<Range> readings_mg_per_l;   ///< posterior of each bath's true reading, for plots
   double chi_squared = 0;                 ///< at the best point, measured readings
   int degrees_of_freedom = 0;             ///< measured readings - 2

@@ -155,6 +155,7 @@ class FitReport {
     const std::size_t next = sequence_.logged;
     fit_.next_volume_l = sequence_.baths[next].volume_l;
     fit_.next_days = sequence_.baths[next].days();
+    fit_.stop_mg_per_l = options_.stop_mg_per_l;
     fit_.next_mean_mg_per_l =
         range_of(posterior_, [&](const auto& p) { return expected(p, next); });
     fit_.next_reading_mg_per_l = predictive(sequence_, posterior_, next, options_.errors);

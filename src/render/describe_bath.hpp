@@ -190,6 +190,8 @@ struct Description<BathFit> {
          "next bath, without the error of the reading");
     take("next_volume_l", &F::next_volume_l, "L", "volume of the next bath");
     take("next_days", &F::next_days, "days", "length of the next bath");
+    take("stop_mg_per_l", known<&F::stop_mg_per_l>(), "mg/L",
+         "stop level asked about, above the blank");
     take("readings_mg_per_l", &F::readings_mg_per_l, "mg/L", "true reading of each bath", apart);
   }
   template <class Take>

@@ -326,6 +326,8 @@ TEST_CASE("a method with a limit of 30 mg/L gets no end date for 5 mg/L") {
   auto options = options_for(truth);
   options.stop_mg_per_l = 1;
   REQUIRE(fit_bath_log(log, options).forecast == ForecastKind::given);
+  CHECK(fit_bath_log(log, options).stop_mg_per_l == 1);
+  CHECK(std::isnan(fit_bath_log(log, options_for(truth)).stop_mg_per_l));
   log.baths.back().detection_limit_mg_per_l = 30;
   options.stop_mg_per_l = 5;
   const BathFit fit = fit_bath_log(log, options);
