@@ -72,7 +72,8 @@ def plot_bath(
 ) -> Any:
     """Draw readings with error bars, undetected ones as arrows, the fit as bands, the next reading.
 
-    Each bath's band spans the bath; the reading belongs to its end. Returns the matplotlib axes.
+    Each bath's band spans the bath; the reading belongs to its end. `stop_mg_per_l`: a level above
+    the blank; None: the one the fit was asked about. Returns the matplotlib axes.
     """
     try:
         import matplotlib.pyplot as plt
@@ -84,6 +85,8 @@ def plot_bath(
         _draw_model(axes, log, fit)
         _draw_next(axes, log, fit)
     _draw_readings(axes, log, errors or _core.ReadingErrors())
+    if stop_mg_per_l is None and fit is not None:
+        stop_mg_per_l = fit.stop_mg_per_l
     if stop_mg_per_l is not None:
         blank = log.baths[-1].blank_mg_per_l
         level = stop_mg_per_l + (0.0 if np.isnan(blank) else blank)

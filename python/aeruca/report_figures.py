@@ -114,8 +114,7 @@ def _bath(case: CaseAssessment) -> ReportFigure | None:
     if log is None:
         return None
     figure, axes = _axes(7.2, 3.8)
-    stop = case.to_dict()["settings"]["bath"]["stop_mg_per_l"]
-    plot_bath(log, case.bath_fit, errors=case.bath_errors, stop_mg_per_l=stop, axes=axes)
+    plot_bath(log, case.bath_fit, errors=case.bath_errors, axes=axes)
     readings = ", ".join(_reading(one) for one in log.baths)
     fitted = case.bath_fit is not None and case.bath_fit.status == "converged"
     model = "; with the model's range for each bath and for the next" if fitted else ""
