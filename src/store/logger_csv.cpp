@@ -40,6 +40,9 @@ bool is_missing(std::string_view text) {
 std::optional<double> number_of(std::string_view text, bool comma_allowed) {
   constexpr std::array<double, 16> kPower{1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
                                           1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+  const auto general = [&] {
+    return parse_number(text, comma_allowed && text.find(',') != std::string_view::npos);
+  };
   const bool negative = !text.empty() && text.front() == '-';
   std::int64_t mantissa = 0;
   std::size_t digits = 0;
@@ -49,15 +52,15 @@ std::optional<double> number_of(std::string_view text, bool comma_allowed) {
     const char c = text[i];
     if (c >= '0' && c <= '9') {
       mantissa = mantissa * 10 + (c - '0');
-      if (++digits > 15) return parse_number(text, comma_allowed);
+      if (++digits > 15) return general();
       decimals += sign ? 1U : 0U;
     } else if (!sign && digits > 0 && (c == '.' || (c == ',' && comma_allowed))) {
       sign = true;
     } else {
-      return parse_number(text, comma_allowed && text.find(',') != std::string_view::npos);
+      return general();
     }
   }
-  if (digits == 0 || (sign && decimals == 0)) return parse_number(text, comma_allowed);
+  if (digits == 0 || (sign && decimals == 0)) return general();
   const double value = static_cast<double>(mantissa) / kPower[decimals];
   return negative ? -value : value;
 }

@@ -83,6 +83,14 @@ TEST_CASE("every spelling of the same record gives the same record") {
   }
 }
 
+TEST_CASE(
+    "a number with a point is read where a decimal comma could stand, however it is written") {
+  for (const std::string number : {"40.12345678901234567", "40.", "+40.5", "4.05e1", ".5"}) {
+    const LoggerRecord record = parse("time;RH\n2024-01-01T00:00;" + number + "\n");
+    CHECK(record.rh_percent.front() == std::stod(number));
+  }
+}
+
 TEST_CASE("offsets bring every time to UTC and a mixture is said") {
   const LoggerRecord record = parse(
       "time,RH\n2024-03-31T01:00+01:00,40\n2024-03-31T03:00+02:00,41\n2024-03-31T04:00+02:00,"
