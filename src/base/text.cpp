@@ -44,17 +44,6 @@ bool one_holds_the_other(std::string_view a, std::string_view b) {
          std::search(a.begin(), a.end(), b.begin(), b.end(), same) != a.end();
 }
 
-// A pipe or a device may never end, and reading a directory says nothing of use.
-void refuse_other_than_file(const std::string& path) {
-  std::error_code problem;
-  const auto status = std::filesystem::status(path, problem);
-  if (std::filesystem::is_directory(status))
-    throw FileError(path, 0, "", "is a directory; a file is wanted");
-  if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
-    throw FileError(path, 0, "", "is a pipe or a device; a file is wanted");
-  }
-}
-
 }  // namespace
 
 std::string format_number(double value, int digits) {
@@ -121,6 +110,17 @@ std::string join(std::span<const std::string> parts, std::string_view separator)
     text += parts[i];
   }
   return text;
+}
+
+// A pipe or a device may never end, and reading a directory says nothing of use.
+void refuse_other_than_file(const std::string& path) {
+  std::error_code problem;
+  const auto status = std::filesystem::status(path, problem);
+  if (std::filesystem::is_directory(status))
+    throw FileError(path, 0, "", "is a directory; a file is wanted");
+  if (std::filesystem::exists(status) && !std::filesystem::is_regular_file(status)) {
+    throw FileError(path, 0, "", "is a pipe or a device; a file is wanted");
+  }
 }
 
 std::string read_file(const std::string& path, std::size_t limit) {

@@ -26,6 +26,9 @@ std::string_view trim(std::string_view text);
 std::vector<std::string_view> split(std::string_view text, char separator);
 std::string join(std::span<const std::string> parts, std::string_view separator);
 
+/// Throws FileError for a directory, a pipe or a device.
+void refuse_other_than_file(const std::string& path);
+
 /// Whole file as text. Throws FileError when it is no regular file, cannot be read to its end, is
 /// UTF-16, or is longer than `limit` bytes.
 std::string read_file(const std::string& path, std::size_t limit = std::size_t{1} << 30);

@@ -9,8 +9,10 @@
 #include "base/calendar.hpp"
 #include "base/csv.hpp"
 #include "base/text.hpp"
+#include "base/text_pieces.hpp"
 #include "store/logger_header.hpp"
 #include "store/logger_series.hpp"
+#include "store/plain_rows.hpp"
 
 namespace aeruca {
 namespace detail {
@@ -73,8 +75,12 @@ struct Fields {
 
 class LoggerCsv {
  public:
-  LoggerCsv(std::string_view text, const std::string& file, const LoggerReadOptions& options)
-      : csv_(text), file_(file), options_(options), log_(options.listed_faults) {}
+  LoggerCsv(TextPieces& pieces, const std::string& file, const LoggerReadOptions& options)
+      : pieces_(pieces),
+        csv_(pieces.next()),
+        file_(file),
+        options_(options),
+        log_(options.listed_faults) {}
 
   LoggerRecord read() {
     find_header();
@@ -82,8 +88,13 @@ class LoggerCsv {
     names_.rh = columns_.names[columns_.rh];
     if (columns_.temperature != kNoColumn)
       names_.temperature = columns_.names[columns_.temperature];
-    series_.reserve(csv_.lines_left());
-    while (csv_.next_row()) read_row();
+    series_.reserve(rows_expected());
+    PlainRows plain(columns_, 100 + options_.rh_over_tolerance_percent);
+    for (;;) {
+      if (utc_) take_plain(plain);
+      if (!next_row()) break;
+      read_row();
+    }
     refuse_if_bad();
     LoggerRecord record =
         order_series(std::move(series_), utc_.value_or(false), names_, options_, log_);
@@ -94,8 +105,46 @@ class LoggerCsv {
   }
 
  private:
+  bool next_row() {
+    while (!csv_.next_row()) {
+      const std::string_view piece = pieces_.next();
+      if (piece.empty()) return false;
+      csv_.go_on(piece);
+    }
+    return true;
+  }
+
+  // As many as there would be if all lines were as long as the next ones.
+  [[nodiscard]] std::size_t rows_expected() const {
+    constexpr std::size_t kLookedAt = 1 << 14;
+    const std::string_view ahead = csv_.rest().substr(0, kLookedAt);
+    const std::size_t lines = CsvReader(ahead).lines_left();
+    return lines + pieces_.size() / std::max<std::size_t>(ahead.size() / lines, 4);
+  }
+
+  void take_plain(PlainRows& plain) {
+    const long first = csv_.number() + 1;
+    const std::size_t before = series_.size();
+    const PlainRows::Taken taken = plain.read(csv_.rest(), *utc_, [&](const PlainRows::Row& row) {
+      series_.times_s.push_back(row.time_s);
+      series_.temperature_c.push_back(row.temperature_c);
+      series_.rh_percent.push_back(row.rh_percent);
+      if (std::isnan(row.temperature_c) && columns_.temperature != kNoColumn) {
+        note_no_temperature(first + static_cast<long>(series_.size() - before) - 1);
+      }
+    });
+    csv_.pass_over(taken.bytes, taken.lines);
+    rows_ += static_cast<std::size_t>(taken.lines);
+    series_.lines.add(first, static_cast<std::size_t>(taken.lines));
+  }
+
+  void note_no_temperature(long line) {
+    log_.add(FaultKind::missing_value, FaultAction::kept, line, names_.temperature,
+             [] { return std::string("no temperature; line kept without it"); });
+  }
+
   void find_header() {
-    for (long looked = 0; looked < kHeaderLines && csv_.next_row(); ++looked) {
+    for (long looked = 0; looked < kHeaderLines && next_row(); ++looked) {
       if (auto columns = recognise_header(csv_, file_, options_)) {
         columns_ = std::move(*columns);
         return;
@@ -125,10 +174,8 @@ class LoggerCsv {
     if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh))
       return;
     if (!check_possible(temperature, rh, csv_.number(), names_, options_, log_)) return;
-    if (std::isnan(temperature) && columns_.temperature != kNoColumn) {
-      log_.add(FaultKind::missing_value, FaultAction::kept, csv_.number(), names_.temperature,
-               [] { return std::string("no temperature; line kept without it"); });
-    }
+    if (std::isnan(temperature) && columns_.temperature != kNoColumn)
+      note_no_temperature(csv_.number());
     series_.add(time, temperature, rh, csv_.number());
   }
 
@@ -261,6 +308,7 @@ class LoggerCsv {
                         format_number(100 * options_.max_bad_share, 4) + " %)" + why);
   }
 
+  TextPieces& pieces_;
   CsvReader csv_;
   const std::string& file_;
   const LoggerReadOptions& options_;
@@ -278,13 +326,14 @@ class LoggerCsv {
 LoggerRecord parse_logger_csv(std::string_view text, const std::string& name,
                               const LoggerReadOptions& options) {
   detail::check_options(options);
-  return detail::LoggerCsv(text, name, options).read();
+  detail::MemoryPieces pieces(text);
+  return detail::LoggerCsv(pieces, name, options).read();
 }
 
 LoggerRecord read_logger_csv(const std::string& path, const LoggerReadOptions& options) {
   detail::check_options(options);
-  const std::string text = detail::read_file(path);
-  return detail::LoggerCsv(text, path, options).read();
+  detail::FilePieces pieces(path);
+  return detail::LoggerCsv(pieces, path, options).read();
 }
 
 }  // namespace aeruca

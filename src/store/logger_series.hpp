@@ -6,8 +6,13 @@
 #include <vector>
 
 #include "aeruca/logger.hpp"
+#include "store/line_numbers.hpp"
 
 namespace aeruca::detail {
+
+/// What can be in a store, degrees C.
+inline constexpr double kColdestC = -40;
+inline constexpr double kHottestC = 80;
 
 /// How the columns are called in messages.
 struct FieldNames {
@@ -43,8 +48,9 @@ struct RawSeries {
   std::vector<std::int64_t> times_s;
   std::vector<double> temperature_c;
   std::vector<double> rh_percent;
-  std::vector<long> lines;
+  LineNumbers lines;
 
+  [[nodiscard]] std::size_t size() const { return times_s.size(); }
   void reserve(std::size_t rows);
   void add(std::int64_t time_s, double temperature, double rh, long line);
 };

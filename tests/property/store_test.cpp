@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <random>
 
+#include "aeruca/errors.hpp"
 #include "catch.hpp"
+#include "seeded.hpp"
 #include "store/known_time.hpp"
 
 using namespace aeruca;
@@ -209,4 +212,110 @@ TEST_CASE("the way a record is written changes nothing in it") {
     CHECK(found.rh_percent == wanted.rh_percent);
     CHECK(found.utc == offset);
   }
+}
+
+// A plus sign before a number is understood, but not plain: it sends the row to the careful reader.
+TEST_CASE("a row read in one pass gives what the careful reader gives") {
+  test::Random random(6);
+  const std::vector<std::string> clocks{
+      "00:00", "07:30",     "23:59:59",    "12:00:00.250",   "3:00",           "24:00",
+      "10:61", "10:00:00Z", "10:00+01:00", "10:00:00+01:00", "10:00:00 -0330", "10:00:00.5Z"};
+  const std::vector<std::string> numbers{"20",
+                                         "20.5",
+                                         "-3.25",
+                                         "0.1",
+                                         "41.123456789012345",
+                                         "1e1",
+                                         "20.",
+                                         ".5",
+                                         "-",
+                                         "",
+                                         "NA",
+                                         "-0",
+                                         "abc",
+                                         "9999",
+                                         "12.5x",
+                                         "20,5",
+                                         "103.01",
+                                         "80.01",
+                                         "123456789012345",
+                                         "007.10"};
+  const auto pick = [&](const std::vector<std::string>& from) {
+    return from[random() % from.size()];
+  };
+  long good = 0;
+  for (long trial = 0; trial < test::seeded_cases(4000); ++trial) {
+    const char separator = std::string(",;\t")[random() % 3];
+    const bool apart = test::chance(random, 0.3);
+    std::vector<std::string> names{"RH", "temperature", "note", "more"};
+    names.insert(names.begin(), apart ? "date" : "timestamp");
+    if (apart) names.emplace_back("hour");
+    std::shuffle(names.begin(), names.end(), random);
+    const std::string usual_clock = pick(clocks);
+    const auto file = [&](bool plain, const std::vector<std::vector<std::string>>& cells) {
+      std::string text;
+      for (const auto& row : cells) {
+        std::string line;
+        for (std::size_t c = 0; c < row.size(); ++c) {
+          const bool sign = !plain && c < names.size() && names[c] == "RH" && !row[c].empty() &&
+                            row[c][0] >= '0' && row[c][0] <= '9';
+          line += (c == 0 ? "" : std::string(1, separator)) + (sign ? "+" : "") + row[c];
+        }
+        text += line + (cells.size() % 2 == 0 ? "\r\n" : "\n");
+      }
+      return text + "# end of the file, long enough to be no part of the last row\n";
+    };
+    std::vector<std::vector<std::string>> cells{names};
+    const auto rows = 3 + random() % 12;
+    for (std::uint64_t i = 0; i < rows; ++i) {
+      std::vector<std::string> row;
+      const std::string day =
+          test::chance(random, 0.95) ? "2024-02-" + std::to_string(10 + random() % 20) : "10.2.24";
+      const std::string clock = test::chance(random, 0.8) ? usual_clock : pick(clocks);
+      for (const std::string& name : names) {
+        std::string field =
+            name == "timestamp" ? day + (test::chance(random, 0.5) ? "T" : " ") + clock
+            : name == "date"    ? day
+            : name == "hour"    ? clock
+            : name == "note" || name == "more"
+                ? (test::chance(random, 0.1) ? "\"a " + std::string(1, separator) + "b\"" : "x\r")
+                : (test::chance(random, 0.7) ? "4" + std::to_string(random() % 10) + ".5"
+                                             : pick(numbers));
+        if (test::chance(random, 0.1)) field = " " + field + " ";
+        if (name != "RH" && field[0] != '"' && test::chance(random, 0.1)) field = '"' + field + '"';
+        row.push_back(field);
+      }
+      if (test::chance(random, 0.05)) row.pop_back();
+      if (test::chance(random, 0.1)) row.emplace_back(test::chance(random, 0.5) ? " " : "spare");
+      cells.push_back(row);
+    }
+    const auto read = [](const std::string& text) -> std::optional<LoggerRecord> {
+      try {
+        return parse_logger_csv(text, "log.csv", {.max_bad_share = 1});
+      } catch (const FileError&) {
+        return {};
+      }
+    };
+    CAPTURE(file(true, cells));
+    const auto plain = read(file(true, cells));
+    const auto careful = read(file(false, cells));
+    REQUIRE(plain.has_value() == careful.has_value());
+    if (!plain) continue;
+    good += static_cast<long>(plain->size());
+    CHECK(plain->times_s == careful->times_s);
+    CHECK(plain->rh_percent == careful->rh_percent);
+    CHECK(plain->fault_counts == careful->fault_counts);
+    CHECK(plain->rows == careful->rows);
+    CHECK(plain->utc == careful->utc);
+    REQUIRE(plain->temperature_c.size() == careful->temperature_c.size());
+    for (std::size_t i = 0; i < plain->size(); ++i) {
+      const double a = plain->temperature_c[i];
+      const double b = careful->temperature_c[i];
+      CHECK((a == b || (std::isnan(a) && std::isnan(b))));
+    }
+    std::vector<long> lines;
+    for (const LoggerFault& fault : careful->faults) lines.push_back(fault.line);
+    for (std::size_t i = 0; i < plain->faults.size(); ++i) CHECK(plain->faults[i].line == lines[i]);
+  }
+  CHECK(good > 100);
 }
