@@ -5,6 +5,7 @@
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
 #include "catch.hpp"
+#include "own_folder.hpp"
 
 using namespace aeruca;
 
@@ -47,19 +48,17 @@ TEST_CASE("messages name parameter, value and what is accepted") {
 }
 
 TEST_CASE("a new file is written whole, and never over another") {
-  const auto path = std::filesystem::temp_directory_path() / "aeruca-base-test.txt";
-  const auto link = std::filesystem::temp_directory_path() / "aeruca-base-test-link.txt";
-  std::filesystem::remove(path);
-  std::filesystem::remove(link);
-  detail::create_file(path.string(), "whole");
-  CHECK(detail::read_file(path.string()) == "whole");
-  CHECK_THROWS_AS(detail::create_file(path.string(), "other"), FileError);
-  CHECK(detail::read_file(path.string()) == "whole");
+  const aeruca_test::OwnFolder folder;
+  const std::string path = folder.file("new.txt");
+  const std::string link = folder.file("link.txt");
+  detail::create_file(path, "whole");
+  CHECK(detail::read_file(path) == "whole");
+  CHECK_THROWS_AS(detail::create_file(path, "other"), FileError);
+  CHECK(detail::read_file(path) == "whole");
   std::filesystem::remove(path);
   std::filesystem::create_symlink(path, link);  // a link to nothing stands there all the same
-  CHECK_THROWS_AS(detail::create_file(link.string(), "other"), FileError);
+  CHECK_THROWS_AS(detail::create_file(link, "other"), FileError);
   CHECK_FALSE(std::filesystem::exists(path));
-  std::filesystem::remove(link);
   CHECK_THROWS_AS(detail::create_file("/no/such/place/x", "text"), FileError);
 }
 
@@ -81,9 +80,7 @@ TEST_CASE("what is no readable file is refused in a sentence") {
   if (std::filesystem::exists("/proc/self/mem"))  // opens, and its first byte cannot be read
     CHECK(refused_to_read("/proc/self/mem") ==
           "/proc/self/mem: cannot be read to its end; a readable file is wanted");
-  const auto wide = std::filesystem::temp_directory_path() / "aeruca-base-test-wide.txt";
-  std::filesystem::remove(wide);
-  detail::create_file(wide.string(), std::string_view("\xFF\xFE[\0", 4));
-  CHECK(refused_to_read(wide.string()) == wide.string() + ": the file is UTF-16; save it as UTF-8");
-  std::filesystem::remove(wide);
+  const aeruca_test::OwnFolder folder;
+  const std::string wide = folder.write("wide.txt", std::string_view("\xFF\xFE[\0", 4));
+  CHECK(refused_to_read(wide) == wide + ": the file is UTF-16; save it as UTF-8");
 }

@@ -1,10 +1,8 @@
 #include "base/text_pieces.hpp"
 
-#include <filesystem>
-#include <fstream>
-
 #include "aeruca/errors.hpp"
 #include "catch.hpp"
+#include "own_folder.hpp"
 
 using namespace aeruca;
 
@@ -21,19 +19,6 @@ std::string joined(detail::TextPieces& pieces, std::size_t& count) {
   }
   return whole;
 }
-
-class Scratch {
- public:
-  explicit Scratch(const std::string& text)
-      : path_((std::filesystem::temp_directory_path() / "aeruca_text_pieces_test.txt").string()) {
-    std::ofstream(path_, std::ios::binary) << text;
-  }
-  ~Scratch() { std::filesystem::remove(path_); }
-  [[nodiscard]] const std::string& path() const { return path_; }
-
- private:
-  std::string path_;
-};
 
 std::string lines(std::size_t count, std::size_t length) {
   std::string text;
@@ -53,8 +38,8 @@ TEST_CASE("pieces of a text end where lines do and make up the whole") {
     detail::MemoryPieces memory(text);
     CHECK(joined(memory, count) == text);
     CHECK(memory.size() == text.size());
-    const Scratch scratch(text);
-    detail::FilePieces file(scratch.path());
+    const aeruca_test::OwnFolder folder;
+    detail::FilePieces file(folder.write("pieces.txt", text));
     CHECK(joined(file, count) == text);
     CHECK(file.size() == text.size());
   }
@@ -69,11 +54,12 @@ TEST_CASE("a file that cannot be read in pieces is refused as a whole one is") {
   CHECK_THROWS_WITH(detail::FilePieces("/no/such/file.csv"),
                     "/no/such/file.csv: cannot be opened; a readable file is wanted");
   CHECK_THROWS_WITH(detail::FilePieces("/"), "/: is a directory; a file is wanted");
-  const Scratch utf16(std::string("\xFF\xFEt\0", 4));
-  CHECK_THROWS_WITH(detail::FilePieces(utf16.path()),
+  const aeruca_test::OwnFolder folder;
+  const std::string utf16 = folder.write("utf16.txt", std::string_view("\xFF\xFEt\0", 4));
+  CHECK_THROWS_WITH(detail::FilePieces(utf16),
                     test::contains("the file is UTF-16; save it as UTF-8"));
-  const Scratch endless(std::string((std::size_t{1} << 26) + 1, 'x'));
-  detail::FilePieces pieces(endless.path());
+  detail::FilePieces pieces(
+      folder.write("endless.txt", std::string((std::size_t{1} << 26) + 1, 'x')));
   CHECK_THROWS_WITH(pieces.next(),
                     test::contains("has a line longer than the accepted 67108864 bytes"));
 }

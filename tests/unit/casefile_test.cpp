@@ -7,6 +7,7 @@
 #include "casefile/sections.hpp"
 #include "casefile/sentence.hpp"
 #include "catch.hpp"
+#include "own_folder.hpp"
 
 using namespace aeruca;
 
@@ -135,14 +136,13 @@ TEST_CASE("a bad case file is refused with line, key, value and what is accepted
 }
 
 TEST_CASE("a template never overwrites a file") {
-  const auto path = (std::filesystem::temp_directory_path() / "aeruca-new-case.toml").string();
-  std::filesystem::remove(path);
+  const aeruca_test::OwnFolder folder;
+  const std::string path = folder.file("case.toml");
   write_case_template(path);
   CHECK(detail::read_file(path) == case_template());
   std::ofstream(path) << "mine";
   CHECK_THROWS_AS(write_case_template(path), FileError);
   CHECK(detail::read_file(path) == "mine");
-  std::filesystem::remove(path);
   CHECK_THROWS_AS(write_case_template("/no/such/place/case.toml"), FileError);
 }
 

@@ -1,48 +1,18 @@
-#include <filesystem>
-#include <fstream>
-#include <random>
-
 #include "aeruca/dataset.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
 #include "catch.hpp"
 #include "dataset/records.hpp"
+#include "own_folder.hpp"
 
 using namespace aeruca;
 using aeruca::test::contains;
+using aeruca_test::OwnFolder;
 
 namespace {
 
-namespace fs = std::filesystem;
-
-/// A folder of its own, gone at the end of the test.
-class Folder {
- public:
-  Folder()
-      : path_(fs::temp_directory_path() /
-              ("aeruca-dataset-" + std::to_string(std::random_device()()) + "-" +
-               std::to_string(count_++))) {
-    fs::remove_all(path_);
-    fs::create_directories(path_);
-  }
-  ~Folder() { fs::remove_all(path_); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-
-  std::string write(const std::string& name, const std::string& text) const {
-    const std::string file = (path_ / name).string();
-    std::ofstream(file) << text;
-    return file;
-  }
-  [[nodiscard]] std::string string() const { return path_.string(); }
-
- private:
-  static inline int count_ = 0;
-  fs::path path_;
-};
-
 std::shared_ptr<const Dataset> extended(const std::string& text) {
-  const Folder folder;
+  const OwnFolder folder;
   return extend_dataset(*default_dataset(), folder.write("own.toml", text));
 }
 
@@ -190,7 +160,7 @@ TEST_CASE("an extension adds and replaces and changes the content hash") {
 }
 
 TEST_CASE("a directory is read whole or refused") {
-  const Folder folder;
+  const OwnFolder folder;
   CHECK_THROWS_WITH(load_dataset(folder.string()), contains("holds no data files"));
   CHECK_THROWS_WITH(load_dataset("/no/such/directory"), contains("cannot be read as a directory"));
   folder.write("a.toml", "conditions = \"25 C\"\n");
