@@ -28,15 +28,23 @@ std::string Stub::text() const {
          classes;
 }
 
+void refuse_kind(py::handle self, std::string_view name) {
+  throw py::type_error("this is asked of a " + std::string(name) + ", not of " +
+                       std::string(py::repr(self)));
+}
+
+namespace {
+
+// "time that is known (h)"
 std::string docstring(const Label& label) {
   std::string text(label.meaning);
   if (!label.unit.empty()) text += " (" + std::string(label.unit) + ")";
   return text;
 }
 
-std::string property_stub(std::string_view name, const std::string& type) {
-  return "    @property\n    def " + std::string(name) + "(self) -> " + type + ": ...\n";
-}
+using SheetRowTuple = std::tuple<std::string, std::string, std::string, bool>;
+using SheetTableTuple =
+    std::tuple<std::string, std::vector<std::string>, std::vector<std::vector<std::string>>>;
 
 std::pair<std::vector<SheetRowTuple>, std::vector<SheetTableTuple>> sheet_tuples(
     const aeruca::detail::Sheet& sheet) {
@@ -47,6 +55,41 @@ std::pair<std::vector<SheetRowTuple>, std::vector<SheetTableTuple>> sheet_tuples
   for (const auto& table : sheet.tables)
     tables.emplace_back(table.title, table.columns, table.rows);
   return {rows, tables};
+}
+
+// A method of a class that was bound elsewhere.
+template <class Function, class... More>
+void add_method(py::handle bound, const char* name, Function&& function, const More&... more) {
+  bound.attr(name) = py::cpp_function(std::forward<Function>(function), py::name(name),
+                                      py::is_method(bound), more...);
+}
+
+}  // namespace
+
+void add_figure(py::handle bound, const Label& label, const std::string& type, Getter getter) {
+  const std::string name(label.name), doc = docstring(label);
+  const auto property = py::handle(reinterpret_cast<PyObject*>(&PyProperty_Type));
+  bound.attr(name.c_str()) = property(py::cpp_function(std::move(getter), py::is_method(bound)),
+                                      py::none(), py::none(), doc);
+  stub().classes += "    @property\n    def " + name + "(self) -> " + type + ": ...\n";
+}
+
+void add_views(py::handle bound, const std::string& name, Views views) {
+  add_method(
+      bound, "describe", [sheet = views.sheet](py::handle r) { return sheet_text(sheet(r)); },
+      "Every figure with its unit and meaning, as text.");
+  add_method(bound, "_sheet",
+             [sheet = views.sheet](py::handle r) { return sheet_tuples(sheet(r)); });
+  if (views.csv) {
+    add_method(bound, "to_csv", views.csv, py::arg("list"),
+               "A list of this result, such as its months or baths, as CSV text.");
+    stub().classes += "    def to_csv(self, list: str) -> str: ...\n";
+  }
+  add_method(bound, "_line", views.line);
+  add_method(bound, "__repr__",
+             [name, line = views.line](py::handle r) { return "<" + name + " " + line(r) + ">"; });
+  stub().classes += "    def describe(self) -> str: ...\n";
+  stub().classes += "    def _sheet(self) -> _Sheet: ...\n    def _line(self) -> str: ...\n";
 }
 
 }  // namespace described

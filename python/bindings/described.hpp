@@ -4,6 +4,7 @@
 // unit; `describe()`, `_sheet()` (of which the HTML card is made), `__repr__` and the class's part
 // of the stub follow from the same description.
 
+#include <functional>
 #include <initializer_list>
 #include <set>
 #include <string>
@@ -87,49 +88,68 @@ py::object places(const Value& value) {
   }
 }
 
-/// "time that is known (h)"
-std::string docstring(const Label& label);
-std::string property_stub(std::string_view name, const std::string& type);
+/// A figure of an object, as Python takes it. Of one kind for all figures: each kind of function
+/// that pybind11 wraps costs the compiler a tenth of a second.
+using Getter = std::function<py::object(py::handle)>;
 
-template <class Result, class Class, class Member>
-void bind_figure(Class& bound, const Label& label, Member member) {
-  using Value = aeruca::detail::Figured<Result, Member>;
-  const std::string name(label.name), doc = docstring(label);
-  if constexpr (aeruca::detail::Listed<Value> && !aeruca::detail::Mapped<Value>) {
-    if constexpr (std::is_arithmetic_v<typename Value::value_type>) {
-      if (label.apart) {
-        bound.def_property_readonly(
-            name.c_str(), [member](const Result& r) { return to_array(std::invoke(member, r)); },
-            doc.c_str());
-        stub().classes += property_stub(label.name, array_type<Value>());
-        return;
-      }
-    }
-  }
-  if constexpr (std::is_enum_v<Value>) {
-    bound.def_property_readonly(
-        name.c_str(),
-        [member](const Result& r) { return std::string(to_string(std::invoke(member, r))); },
-        doc.c_str());
-  } else if constexpr (aeruca::detail::Places<Value>) {
-    bound.def_property_readonly(
-        name.c_str(), [member](const Result& r) { return places(std::invoke(member, r)); },
-        doc.c_str());
-  } else if constexpr (std::is_member_object_pointer_v<Member>) {
-    bound.def_readonly(name.c_str(), member, doc.c_str());
-  } else {
-    bound.def_property_readonly(
-        name.c_str(), [member](const Result& r) { return std::invoke(member, r); }, doc.c_str());
-  }
-  stub().classes += property_stub(label.name, python_type<Value>());
+/// A read-only attribute of a class, and its lines of the stub.
+void add_figure(py::handle bound, const Label& label, const std::string& type, Getter getter);
+
+/// What is read off a whole result.
+struct Views {
+  std::function<aeruca::detail::Sheet(py::handle)> sheet;
+  std::function<std::string(py::handle)> line;
+  std::function<std::string(py::handle, const std::string&)> csv;  ///< empty without lists
+};
+void add_views(py::handle bound, const std::string& name, Views views);
+
+/// Throws TypeError: `self` is no `name`.
+[[noreturn]] void refuse_kind(py::handle self, std::string_view name);
+
+template <class Result>
+const Result& held(py::handle self) {
+  if (!py::isinstance<Result>(self)) refuse_kind(self, Description<Result>::name);
+  return self.cast<const Result&>();
 }
 
-using SheetRowTuple = std::tuple<std::string, std::string, std::string, bool>;
-using SheetTableTuple =
-    std::tuple<std::string, std::vector<std::string>, std::vector<std::vector<std::string>>>;
+template <class Value>
+constexpr bool is_numbers() {
+  if constexpr (aeruca::detail::Listed<Value> && !aeruca::detail::Mapped<Value>)
+    return std::is_arithmetic_v<typename Value::value_type>;
+  else
+    return false;
+}
 
-std::pair<std::vector<SheetRowTuple>, std::vector<SheetTableTuple>> sheet_tuples(
-    const aeruca::detail::Sheet& sheet);
+/// What is a part of `self` keeps it alive; what was worked out is handed over.
+template <class Value>
+py::object to_python(Value&& value, py::handle self) {
+  using Plain = std::remove_cvref_t<Value>;
+  if constexpr (std::is_enum_v<Plain>) {
+    return py::str(std::string(to_string(value)));
+  } else if constexpr (aeruca::detail::Places<Plain>) {
+    return places(value);
+  } else if constexpr (std::is_lvalue_reference_v<Value>) {
+    return py::cast(value, py::return_value_policy::reference_internal, self);
+  } else {
+    return py::cast(std::move(value));
+  }
+}
+
+template <class Result, class Member>
+void bind_figure(py::handle bound, const Label& label, Member member) {
+  using Value = aeruca::detail::Figured<Result, Member>;
+  if constexpr (is_numbers<Value>()) {
+    if (label.apart) {
+      add_figure(bound, label, array_type<Value>(), [member](py::handle self) -> py::object {
+        return to_array(std::invoke(member, held<Result>(self)));
+      });
+      return;
+    }
+  }
+  add_figure(bound, label, python_type<Value>(), [member](py::handle self) {
+    return to_python(std::invoke(member, held<Result>(self)), self);
+  });
+}
 
 /// The class of a described result. `more` are stub lines of methods that the caller adds by hand.
 template <Described Result>
@@ -142,23 +162,15 @@ py::class_<Result> bind(py::module_& m, std::initializer_list<const char*> more 
   for (const char* line : more) stub().classes += std::string("    ") + line + "\n";
   aeruca::detail::for_each_figure<Result>(
       [&bound](const Label& label, auto member) { bind_figure<Result>(bound, label, member); });
-  bound.def(
-      "describe", [](const Result& r) { return sheet_text(aeruca::detail::sheet_of(r)); },
-      "Every figure with its unit and meaning, as text.");
-  bound.def("_sheet", [](const Result& r) { return sheet_tuples(aeruca::detail::sheet_of(r)); });
+  Views views;
+  views.sheet = [](py::handle r) { return aeruca::detail::sheet_of(held<Result>(r)); };
+  views.line = [](py::handle r) { return aeruca::detail::line_of(held<Result>(r), Label{}); };
   if (aeruca::detail::has_lists<Result>()) {
-    bound.def(
-        "to_csv",
-        [](const Result& r, const std::string& list) { return aeruca::detail::list_csv(r, list); },
-        py::arg("list"), "A list of this result, such as its months or baths, as CSV text.");
-    stub().classes += "    def to_csv(self, list: str) -> str: ...\n";
+    views.csv = [](py::handle r, const std::string& list) {
+      return aeruca::detail::list_csv(held<Result>(r), list);
+    };
   }
-  bound.def("_line", [](const Result& r) { return aeruca::detail::line_of(r, Label{}); });
-  bound.def("__repr__", [name](const Result& r) {
-    return "<" + name + " " + aeruca::detail::line_of(r, Label{}) + ">";
-  });
-  stub().classes += "    def describe(self) -> str: ...\n";
-  stub().classes += "    def _sheet(self) -> _Sheet: ...\n    def _line(self) -> str: ...\n";
+  add_views(bound, name, std::move(views));
   return bound;
 }
 
