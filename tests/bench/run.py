@@ -1,26 +1,40 @@
-"""Ratios of aeruca against the same job written with NumPy and SciPy, measured in one run.
+"""Times of aeruca against the same jobs written with general-purpose tools, measured in one run.
 
-Each bench_*.py beside this file has `cases()`, yielding (name, aim, ours, reference, agree): two
-callables doing the same job, the aimed ratio, and a function of both results that asserts that
-they agree. Ours and the reference run in turn; the ratio of the medians is printed. A reference
-with an attribute `scale` did only a part of the job: its time is multiplied. Nothing here gates a
-test: it is a table to read.
+    run.py [WORD...] [--repeats N] [--json FILE] [--scaling]
+    run.py --compare OLD NEW
+
+Each bench_*.py beside this file has `cases()`, yielding a `Job` (job.py) or, where there is one
+rival only, (name, aim, ours, reference, agree); a reference with an attribute `scale` does only a
+part of the job. WORD chooses files by name. Nothing here gates a test: it is a table to read.
 """
 
+import argparse
 import importlib.util
-import statistics
+import json
+import platform
+import subprocess
 import sys
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-Case = tuple[str, str, Callable[[], Any], Callable[[], Any], Callable[[Any, Any], None]]
+from job import Job, Rival, Timing, measure
+
+HERE = Path(__file__).parent
 
 
-def load_cases(wanted: list[str]) -> Iterator[Case]:
-    """Cases of every module here whose name contains one of the wanted words (all if none)."""
-    for path in sorted(Path(__file__).parent.glob("bench_*.py")):
+def as_job(case: Any) -> Job:
+    """Take (name, aim, ours, reference, agree) too."""
+    if isinstance(case, Job):
+        return case
+    name, aim, ours, reference, agree = case
+    rival = Rival(reference, 1 / getattr(reference, "scale", 1.0))
+    return Job(name, ours, {"NumPy/SciPy": rival}, agree, aim=aim)
+
+
+def load_jobs(wanted: list[str]) -> Iterator[Job]:
+    """Jobs of every module here whose name contains one of the wanted words (all if none)."""
+    for path in sorted(HERE.glob("bench_*.py")):
         if wanted and not any(word in path.stem for word in wanted):
             continue
         spec = importlib.util.spec_from_file_location(path.stem, path)
@@ -28,19 +42,7 @@ def load_cases(wanted: list[str]) -> Iterator[Case]:
         assert spec.loader is not None
         module = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(module)
-        yield from module.cases()
-
-
-def seconds(job: Callable[[], Any]) -> float:
-    """Time per call, repeating short jobs until they can be timed."""
-    start = time.perf_counter()
-    job()
-    once = time.perf_counter() - start
-    repeats = max(1, int(0.02 / max(once, 1e-7)))
-    start = time.perf_counter()
-    for _ in range(repeats):
-        job()
-    return (time.perf_counter() - start) / repeats
+        yield from map(as_job, module.cases())
 
 
 def human(value: float) -> str:
@@ -51,18 +53,76 @@ def human(value: float) -> str:
     return f"{value * 1e9:.3g} ns"
 
 
-def main(wanted: list[str]) -> int:
-    """Print the table."""
-    print(f"{'job':<52} {'aeruca':>10} {'NumPy/SciPy':>12} {'ratio':>9}  aim")
-    for name, aim, ours, reference, agree in load_cases(wanted):
-        agree(ours(), reference())
-        pairs = [(seconds(ours), seconds(reference)) for _ in range(5)]
-        mine = statistics.median(pair[0] for pair in pairs)
-        theirs = statistics.median(pair[1] for pair in pairs) * getattr(reference, "scale", 1.0)
-        print(
-            f"{name:<52} {human(mine):>10} {human(theirs):>12} {theirs / mine:>8.0f}x  {aim}",
-            flush=True,
-        )
+def ratio_text(value: float) -> str:
+    """Times ours; three digits."""
+    return f"{value:.3g}x" if value < 1000 else f"{value:.0f}x"
+
+
+def show(job: Job, timings: dict[str, Timing]) -> None:
+    """Print one job, everyone with the ratio to ours."""
+    mine = timings["aeruca"].median
+    each = f", each of {job.items}" if job.items > 1 else ""
+    print(f"{job.name}{each}{'   aim ' + job.aim if job.aim else ''}")
+    for label, timing in timings.items():
+        ratio = "" if label == "aeruca" else ratio_text(timing.median / mine)
+        print(f"  {label:<22}{human(timing.median):>9} +/- {timing.noise:4.0%} {ratio:>9}")
+    sys.stdout.flush()
+
+
+def commit() -> str:
+    """Of the sources, with a plus sign when they were changed since."""
+    call = ["git", "-C", str(HERE), "describe", "--always", "--dirty=+"]
+    found = subprocess.run(call, capture_output=True, text=True, check=False)
+    return found.stdout.strip() or "unknown"
+
+
+def keep(file: Path, results: dict[str, dict[str, Timing]]) -> None:
+    """Write what `--compare` reads: seconds an item, every sample."""
+    samples = {job: {k: t.samples for k, t in timings.items()} for job, timings in results.items()}
+    head = {"commit": commit(), "machine": platform.machine(), "python": platform.python_version()}
+    file.write_text(json.dumps({**head, "seconds": samples}, indent=1) + "\n")
+
+
+def compare(old: Path, new: Path) -> int:
+    """Ours of two runs. A change counts beyond three times the noise of both together."""
+    a, b = json.loads(old.read_text()), json.loads(new.read_text())
+    print(f"{'job':<58}{a['commit']:>12}{b['commit']:>12}{'change':>8}{'noise':>7}")
+    for job, timings in b["seconds"].items():
+        if job not in a["seconds"]:
+            continue
+        before, after = Timing(a["seconds"][job]["aeruca"]), Timing(timings["aeruca"])
+        change = after.median / before.median - 1
+        noise = (before.noise**2 + after.noise**2) ** 0.5
+        verdict = ""
+        if abs(change) > 3 * max(noise, 0.01):
+            verdict = "  slower" if change > 0 else "  faster"
+        print(f"{job:<58}{human(before.median):>12}{human(after.median):>12}{change:>+8.0%}"
+              f"{noise:>7.0%}{verdict}")  # fmt: skip
+    return 0
+
+
+def main(arguments: list[str]) -> int:
+    """Print the tables asked for."""
+    parser = argparse.ArgumentParser(prog="./dev bench", description=__doc__.split("\n")[0])
+    parser.add_argument("word", nargs="*", help="files bench_*.py whose name holds it")
+    parser.add_argument("--repeats", type=int, default=5, help="of which the median counts")
+    parser.add_argument("--json", type=Path, metavar="FILE", help="keep every sample")
+    parser.add_argument("--scaling", action="store_true", help="growth with species, waters, ...")
+    parser.add_argument("--compare", type=Path, nargs=2, metavar=("OLD", "NEW"))
+    asked = parser.parse_args(arguments)
+    if asked.compare:
+        return compare(*asked.compare)
+    results: dict[str, dict[str, Timing]] = {}
+    for job in load_jobs(asked.word):
+        results[job.name] = measure(job, asked.repeats)
+        show(job, results[job.name])
+    if asked.json:
+        keep(asked.json, results)
+    if asked.scaling:
+        from scaling import tables
+
+        for line in tables(asked.repeats):
+            print(line, flush=True)
     return 0
 
 
