@@ -18,6 +18,12 @@ inline long seeded_cases(long full) {
   return shorter != nullptr ? std::min(full, std::max(1L, std::atol(shorter))) : full;
 }
 
+/// `usual`, or as many as AERUCA_SEEDED_CASES says, up to `most`.
+inline long seeded_cases(long usual, long most) {
+  const char* wanted = std::getenv("AERUCA_SEEDED_CASES");
+  return wanted != nullptr ? std::clamp(std::atol(wanted), 1L, most) : usual;
+}
+
 /// Not std::uniform_real_distribution: its values differ between standard libraries.
 inline double uniform(Random& random, double low, double high) {
   return low + (high - low) * (static_cast<double>(random() >> 11) * 0x1.0p-53);
