@@ -36,7 +36,8 @@ RECALLED = re.compile(rf"\brecalled,? (?:and )?(?:{HOW_SURE})\b")
 def test_how_well_a_figure_is_recalled_is_said_in_words_of_one_scale(root: Path) -> None:
     texts = {f.name: f.read_text(encoding="utf-8") for f in (root / "data").glob("*.toml")}
     notes = [n for text in texts.values() for n in re.findall(r'^note = "(.*)"$', text, re.M)]
-    assert sum(RECALLED.search(note) is not None for note in notes) > 300
+    # What is read loses its note: the count falls, and only an empty search would be wrong.
+    assert sum(RECALLED.search(note) is not None for note in notes) > 100
     assert [note for note in notes if "recollection" in note] == []
     for note in notes:
         for said in re.findall(r"\brecalled, (?:of )?([a-z ]*?sure)\b", note):
