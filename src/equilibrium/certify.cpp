@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 #include "equilibrium/stability.hpp"
@@ -18,6 +19,8 @@ bool Certificate::holds() const {
 namespace detail {
 
 namespace {
+
+constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
 // Net and absolute contributions to every balance: dissolved, solid, less the total.
 struct Balances {
@@ -90,7 +93,7 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
       solution_stability(chemistry.charge, chemistry.slot, answer.molality, room.values);
 
   Balances sum = balances(chemistry, answer);
-  if (!settle_reservoirs(chemistry, sum)) certificate.mass_balance = INFINITY;
+  if (!settle_reservoirs(chemistry, sum)) certificate.mass_balance = kInfinite;
   for (std::size_t j = 0; j < columns; ++j) {
     // Where the pH follows from the charge, that balance stands for the one of hydrogen.
     if (j == chemistry.charge_column || j == chemistry.neutral_column || sum.absolute[j] == 0)
@@ -113,7 +116,7 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
     gap += m * (difference - 1 + std::exp(-difference));
     size += m * (1 + std::abs(answer.ln_molality[i]));
   }
-  double highest = chemistry.phases.size() == 0 ? 0 : -INFINITY;
+  double highest = chemistry.phases.size() == 0 ? 0 : -kInfinite;
   for (std::size_t s = 0; s < chemistry.phases.size(); ++s) {
     highest = std::max(highest, chemistry.phases.value(s, answer.lambda.data(), ln_water));
   }

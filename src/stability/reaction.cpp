@@ -69,10 +69,10 @@ void cite(const System& system, const Regime& regime, Reaction& reaction) {
     if (reaction.held_count[k] != 0)
       add_figures(reaction.figures, system.dataset->species[regime.held[k].species]);
   }
-  for (const auto& [figure, coefficient] : left.constant_terms) {
+  for (const auto& term : left.constant_terms) {
     const bool shared = std::any_of(right.constant_terms.begin(), right.constant_terms.end(),
-                                    [&](const auto& term) { return term.first == figure; });
-    if (shared) reaction.shared_figures.push_back(figure);
+                                    [&](const auto& other) { return other.first == term.first; });
+    if (shared) reaction.shared_figures.push_back(term.first);
   }
 }
 
