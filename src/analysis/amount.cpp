@@ -141,7 +141,7 @@ std::optional<Amount> parse_amount(std::string_view text) {
   for (std::size_t i = 1; i < text.size() && at == std::string_view::npos; ++i) {
     const auto c = static_cast<unsigned char>(text[i]);
     const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == 0xCE ||
-                        (c == 0xC2 && static_cast<unsigned char>(text[i + 1]) == 0xB5);
+                        text.substr(i).starts_with("\xC2\xB5");
     if (letter && text[i - 1] == ' ') at = i;
   }
   const auto reading = parse_reading(text.substr(0, at));

@@ -79,6 +79,13 @@ TEST_CASE("an amount is a reading and a unit after a space") {
   }
 }
 
+// Found by fuzzing: the sign was looked for one byte behind the end.
+TEST_CASE("an amount ends where its text does, though half of a micro sign stands there") {
+  const std::string_view longer = "2 \xC2\xB5mol/L";
+  CHECK_FALSE(parse_amount(longer.substr(0, 3)).has_value());
+  CHECK(parse_amount(longer)->unit == "\xC2\xB5mol/L");
+}
+
 TEST_CASE("every unit of one amount gives one molality") {
   const double m = molar_mass("Ca(2+)");
   const double expected = 0.100 / m / kWater25;
