@@ -1,5 +1,7 @@
 #include "base/toml_text.hpp"
 
+#include <string>
+
 #include "aeruca/errors.hpp"
 
 namespace aeruca::detail {
@@ -40,12 +42,18 @@ class TomlScan {
 
   // A bracket opens a list behind an equals sign, and a table header elsewhere.
   void take(char c) {
-    if (c == '\n' && depth_ == 0) in_value_ = false;
+    if (c == '\n' && open_.empty()) in_value_ = false;
     if (c == '=') in_value_ = true;
     if (c == '[' && !in_value_) check_header();
-    if (in_value_ && (c == '[' || c == '{')) ++depth_;
-    if (in_value_ && (c == ']' || c == '}') && depth_ > 0) --depth_;
+    if (in_value_ && (c == '[' || c == '{')) open_ += c;
+    if (in_value_ && (c == ']' || c == '}') && !open_.empty()) close(c);
     step();
+  }
+
+  void close(char c) {
+    if ((open_.back() == '[') != (c == ']'))
+      fail("a bracket closes one of another kind, accepted are [list] and {table}");
+    open_.pop_back();
   }
 
   void check_header() {
@@ -85,7 +93,7 @@ class TomlScan {
   std::size_t at_ = 0;
   long line_ = 1;
   bool in_value_ = false;
-  int depth_ = 0;
+  std::string open_;  // brackets of the value that is being read
 };
 
 }  // namespace

@@ -11,6 +11,11 @@ namespace {
                    "'2 A + B = C' with ' + ' between terms and one ' = '");
 }
 
+// A plus sign without a term on its other side: "A + = B" names no species "A +".
+bool lacks_a_term(std::string_view term) {
+  return term.empty() || term == "+" || term.starts_with("+ ") || term.ends_with(" +");
+}
+
 void add_term(Terms& terms, std::string_view term, double sign, std::string_view equation) {
   term = trim(term);
   double coefficient = 1;
@@ -21,7 +26,7 @@ void add_term(Terms& terms, std::string_view term, double sign, std::string_view
       term = trim(term.substr(space));
     }
   }
-  if (term.empty()) fail(equation, "a term is empty");
+  if (lacks_a_term(term)) fail(equation, "a term is empty");
   if (coefficient <= 0 || coefficient > 1000)
     fail(equation, "a coefficient is not between 0 and 1000");
   const auto found = std::find_if(terms.begin(), terms.end(),

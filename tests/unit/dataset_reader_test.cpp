@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "aeruca/dataset.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
@@ -46,6 +48,8 @@ const std::vector<BadFile> kBadFiles{
      "line 3: a letter or sign beyond plain ASCII outside quotes"},
     {"version = \"\"\"\n\\\xC2\xB7\"\"\"", "line 2: a backslash before a letter"},
     {"[[[a]]]", "line 1: a table header without a name"},
+    {"version = [[1,\n}]]\n", "line 2: a bracket closes one of another kind"},
+    {"version = { a = [1, 2}\n", "line 1: a bracket closes one of another kind"},
     {"version = [\n[[1]],\n]\n", "version: no such table"},
     {"[[reactoin]]\nid = \"x\"\n", "line 1, reactoin: no such table; nearest is 'reaction'"},
     {"reaction = 3\n", "reaction: no such field"},
@@ -117,6 +121,10 @@ const std::vector<BadFile> kBadFiles{
     {"[[salt]]\nsolid = \"table salt\"\nformula = \"NaCl\"\nanhydrous = \"NaCl\"\ndissolves_to = "
      "\"Na(+)\"\n",
      "ions and water do not add up to NaCl: Cl by -1"},
+    {"[[salt]]\nsolid = \"table salt\"\nformula = \"NaCl\"\nanhydrous = \"NaCl\"\ndissolves_to = "
+     "\"Na(+) + Cl(-)\"\nsolubility = { at = [[0, 6.1], [0, 6.2]], source = \"crc\", basis = "
+     "\"memory\" }\n",
+     "at of solubility of salt 'table salt': accepted are rising temperatures"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquesence\"\n",
      "accepted is deliquescence, hydration or mutual"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquescence\"\nkind = "
@@ -148,6 +156,19 @@ TEST_CASE("a constant off its cycle is refused unless the tolerance says otherwi
   CHECK(default_dataset()->figure("C01").value == -6.73);
 }
 
+// C14 is the sum of C01 and C05: 5.52, with 0.05, 0.06 and its own 0.08 the difference may be 0.34.
+TEST_CASE("a constant five uncertainties off its cycle is refused, one and a half are borne") {
+  const auto with = [](const std::string& value) {
+    return "[[reaction]]\nid = \"C14\"\nequation = \"Cu(+) + 2 Cl(-) = CuCl2(-)\"\nquantity = "
+           "\"log10_k\"\nvalue = " +
+           value +
+           "\nuncertainty = 0.08\nsource = \"wang1997\"\nbasis = \"memory\"\nchosen = true\n";
+  };
+  CHECK_THROWS_WITH(extended(with("6.08")),
+                    contains("the reduced constants give 5.52, accepted is a difference of 0.335"));
+  CHECK(extended(with("5.69"))->figure("C14").value == 5.69);
+}
+
 TEST_CASE("an extension adds and replaces and changes the content hash") {
   const auto own = extended("[[source]]\nkey = \"own2026\"\ntext = \"own\"\n\n" + kOnset +
                             "low_rh_percent = 38\nhigh_rh_percent = 40\n");
@@ -157,6 +178,20 @@ TEST_CASE("an extension adds and replaces and changes the content hash") {
   CHECK(own->species.size() == default_dataset()->species.size());
   CHECK_THROWS_AS(extend_dataset(Dataset{}, "own.toml"), InputError);
   CHECK_THROWS_AS(extend_dataset(*default_dataset(), "/no/such/file.toml"), FileError);
+}
+
+// Where no derivative is known the figure stays that of 25 C, and a set says so; a curvature that no
+// one gave is none.
+TEST_CASE("of a Pitzer set a derivative not given is not known, a second derivative zero") {
+  const auto own = extended(
+      "[[pitzer]]\nid = \"own\"\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nbeta0 = 0.07\n"
+      "beta0_per_k = 1e-4\nsource = \"aeruca\"\nbasis = \"derived\"\n");
+  const PitzerBinary& set = own->pitzer.back();
+  REQUIRE(set.id == "own");
+  CHECK(set.beta0_per_k == 1e-4);
+  CHECK(set.beta0_per_k2 == 0);
+  CHECK(std::isnan(set.beta1_per_k));
+  CHECK(set.beta1 == 0);
 }
 
 TEST_CASE("a directory is read whole or refused") {
@@ -200,7 +235,7 @@ TEST_CASE("equations are read term by term") {
   CHECK(terms[1].second == -1.5);
   CHECK(terms[2].first == "copper carbonate");
   CHECK(terms[2].second == 1);
-  for (const char* bad :
-       {"A", "A = B = C", "A + A = B", "A +  + B = C", "-2 A = B", "0 A = B", " = B"})
+  for (const char* bad : {"A", "A = B = C", "A + A = B", "A +  + B = C", "-2 A = B", "0 A = B",
+                          " = B", "A + = B", "A = + B", "A = + + B", "2 + = B"})
     CHECK_THROWS_AS(detail::parse_equation(bad), InputError);
 }
