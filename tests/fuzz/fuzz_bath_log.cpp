@@ -4,16 +4,12 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <cstdlib>
 #include <string_view>
 
 #include "aeruca/bath_fit.hpp"
+#include "demand.hpp"
 
 namespace {
-
-void demand(bool fine) {
-  if (!fine) std::abort();
-}
 
 void check(const aeruca::BathLog& log) {
   demand(!log.baths.empty());

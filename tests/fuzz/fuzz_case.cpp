@@ -3,18 +3,14 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <cstdlib>
 #include <string>
 #include <string_view>
 
 #include "aeruca/assessment.hpp"
 #include "aeruca/render.hpp"
+#include "demand.hpp"
 
 namespace {
-
-void demand(bool fine) {
-  if (!fine) std::abort();
-}
 
 void check(aeruca::CaseFile file) {
   file.store.log.clear();  // logs have harnesses of their own

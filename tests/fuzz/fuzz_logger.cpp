@@ -4,17 +4,13 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
-#include <cstdlib>
 #include <string_view>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
+#include "demand.hpp"
 
 namespace {
-
-void demand(bool fine) {
-  if (!fine) std::abort();
-}
 
 void check(const aeruca::LoggerRecord& record) {
   demand(record.size() > 0 && record.rows == record.size() + record.dropped);
