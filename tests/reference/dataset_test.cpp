@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "catch.hpp"
 #include "dataset/records.hpp"
+#include "reference.hpp"
 
 using namespace aeruca;
 using Catch::Matchers::WithinAbs;
@@ -63,6 +64,17 @@ TEST_CASE("lines and potentials stand where they were published, or off by what 
     } else {
       CHECK(std::abs(off) <= *detail::parse_number(row[3]));
     }
+  }
+}
+
+TEST_CASE("atomic weights agree with the older table of full digits") {
+  const auto rows = aeruca_test::reference_rows("atomic_weights.csv");
+  REQUIRE(rows.size() == 35);
+  for (const auto& row : rows) {
+    INFO(row.at("element"));
+    const double ours = molar_mass_g_per_mol(parse_formula(row.at("element")));
+    const double published = aeruca_test::number(row, "g_per_mol");
+    CHECK_THAT(ours, WithinAbs(published, aeruca_test::number(row, "tolerance")));
   }
 }
 

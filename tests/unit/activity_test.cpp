@@ -4,7 +4,9 @@
 #include <array>
 #include <cmath>
 
+#include "activity/pitzer.hpp"
 #include "activity/unsymmetric.hpp"
+#include "aeruca/constants.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/water.hpp"
 #include "catch.hpp"
@@ -123,6 +125,28 @@ TEST_CASE("Pitzer says which parameters are missing and its range") {
   CHECK(model->ionic_strength_max() == 12.0);  // CuCl2 to 4 mol/kg
   CHECK(mentions(make_activity(ActivityModel::pitzer, data, list, 10)->remarks(),
                  "not shown to hold at 10"));
+  const std::vector<std::string> two_two = {"Mg(2+)", "SO4(2-)"};
+  CHECK(make_activity(ActivityModel::pitzer, data, two_two, 25)->ionic_strength_max() == 16.0);
+}
+
+// NEA reviews (Grenthe and others): the specific-ion equation is held to serve up to 3.5 mol/kg. The
+// Davies equation, up to 0.5.
+TEST_CASE("The models end where their authors say") {
+  const auto data = aeruca_test::small_dataset();
+  const std::vector<std::string> salt = {"Na(+)", "Cl(-)"};
+  CHECK(make_activity(ActivityModel::sit, data, salt, 25)->ionic_strength_max() == 3.5);
+  CHECK(make_activity(ActivityModel::dilute, data, salt, 25)->ionic_strength_max() == 0.5);
+}
+
+TEST_CASE("A Pitzer parameter follows the temperature by both its derivatives") {
+  auto set = aeruca_test::pitzer_set("own", "Na(+)", "Cl(-)", 0.08, 0.3, 0, 0.002);
+  set.beta0_per_k = 1e-3;
+  set.beta0_per_k2 = -2e-5;
+  set.c_phi_per_k = -1e-5;
+  set.c_phi_per_k2 = 1e-6;
+  const auto pair = detail::pitzer_pair(set, 0, 1, 1, 35);
+  CHECK(std::abs(pair.beta0 - (0.08 + 1e-2 - 2e-3)) < 1e-15);
+  CHECK(std::abs(pair.c - 0.5 * (0.002 - 1e-4 + 1e-4)) < 1e-15);
 }
 
 // Chebyshev coefficients of Harvie 1981 as printed in Pitzer 1991, Activity Coefficients in
@@ -162,6 +186,42 @@ TEST_CASE("The unsymmetric mixing function agrees with quadrature and with the p
     CHECK(std::abs((up.h - down.h) / (2 * step) - j.slope) < 1e-6);
     CHECK(std::abs((up.slope - down.slope) / (2 * step) - j.curvature) < 1e-6);
   }
+}
+
+// E-theta = z_i z_j / (4 I) [J(x_ij) - J(x_ii) / 2 - J(x_jj) / 2], x = 6 z z A_phi sqrt I: Pitzer
+// 1975, J. Solution Chem. 4, 249, with the published series of J. Two cations alone, so that nothing
+// else stands in the excess function but the limiting law.
+TEST_CASE("The unsymmetric mixing of unlike charges is that of the published series") {
+  detail::PitzerSystem system;
+  system.charge = {1, 2};
+  system.a_phi = 0.391;
+  const detail::Pitzer model(system);
+  for (const double m : {0.01, 0.2, 1.5}) {
+    const std::vector<double> molality = {m, 0.5 * m};
+    ActivityValues values;
+    model.evaluate(molality, values);
+    const double i = 1.5 * m;
+    const double root = std::sqrt(i);
+    const double law = -4 * system.a_phi * i / 1.2 * std::log1p(1.2 * root);
+    const double x = 6 * system.a_phi * root;
+    const double theta =
+        2 / (4 * i) * (published_j(2 * x) - 0.5 * published_j(x) - 0.5 * published_j(4 * x));
+    const double excess = molality[0] * values.ln_gamma[0] + molality[1] * values.ln_gamma[1];
+    const double g = excess + 1.5 * m + values.ln_water_activity / kWaterMolarMass;
+    CHECK(std::abs((g - law) / (2 * molality[0] * molality[1]) / theta - 1) < 1e-6);
+    CHECK(theta < 0);
+  }
+}
+
+// 2 lambda_nn m for a neutral with itself (Harvie, Moller and Weare 1984): the pair is one, not two.
+TEST_CASE("A neutral species interacts with itself once") {
+  const auto data = aeruca_test::small_dataset();
+  const std::vector<std::string> alone = {"CO2(aq)"};
+  const auto model = make_activity(ActivityModel::pitzer, data, alone, 25);
+  CHECK(std::abs(ln_gamma(*model, {0.5}, 0) - 2 * 0.0147 * 0.5) < 1e-15);
+  const std::vector<std::string> with_sodium = {"CO2(aq)", "Na(+)"};
+  const auto mixed = make_activity(ActivityModel::pitzer, data, with_sodium, 25);
+  CHECK(std::abs(ln_gamma(*mixed, {0.5, 0.3}, 0) - 2 * (0.0147 * 0.5 + 0.1 * 0.3)) < 1e-15);
 }
 
 // The integral of the definition itself, by the midpoint rule over y: another route than ln y.

@@ -336,7 +336,8 @@ TEST_CASE("a method with a limit of 30 mg/L gets no end date for 5 mg/L") {
   CHECK(std::isnan(fit.more_days.high));
 }
 
-TEST_CASE("a strip with a limit of 30 mg/L stays blind to 5 mg/L where the last bath names no limit") {
+TEST_CASE(
+    "a strip with a limit of 30 mg/L stays blind to 5 mg/L where the last bath names no limit") {
   std::mt19937_64 random(4);
   Truth truth;
   truth.share_out = 0.9;

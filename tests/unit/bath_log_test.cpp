@@ -192,6 +192,49 @@ TEST_CASE("a square-root release is straight and not slow") {
   CHECK_FALSE(summary.slow_start);
 }
 
+TEST_CASE("the ratio of late baths errs by half of what the two readings do, in squares") {
+  ReadingErrors errors;
+  errors.volume_relative = 0;
+  const BathSummary summary = summarise_bath_log(
+      parse_bath_log("start,end,volume_l,chloride_mg_per_l,error_mg_per_l,blank_mg_per_l\n"
+                     "2025-01-06,2025-01-13,2,40,2,0\n2025-01-13,2025-01-20,2,28.3,1,0\n"
+                     "2025-01-20,2025-01-27,2,20,2,0\n",
+                     "x"),
+      100, errors);
+  CHECK(std::abs(summary.late_ratio - std::sqrt(0.5)) < 1e-12);
+  const double wanted = 0.5 * std::sqrt(0.5) * std::hypot(0.05, 0.1);
+  CHECK(std::abs(summary.late_ratio_error - wanted) < 1e-12);
+}
+
+// Seven days give 50 mg, sqrt(7) long; the next seven are sqrt(14) - sqrt(7) long.
+TEST_CASE("a start is slow when the second bath gains a third more than the square root of time") {
+  const auto slow = [](const std::string& second) {
+    return summarise_bath_log(
+               parse_bath_log("start,end,volume_l,chloride_mg_per_l,error_mg_per_l,blank_mg_per_l\n"
+                              "2025-01-06,2025-01-13,1,50,0.1,0\n2025-01-13,2025-01-20,1," +
+                                  second + ",0.1,0\n2025-01-20,2025-01-27,1,15,0.1,0\n",
+                              "x"),
+               100)
+        .slow_start;
+  };
+  CHECK_FALSE(slow("24.8"));  // 1.2 times
+  CHECK(slow("29"));          // 1.4 times
+}
+
+// A limit of detection is by custom 3.3 standard errors of a blank (IUPAC 1995).
+TEST_CASE("where a log states no error, the limit of the method stands for the floor of it") {
+  BathRecord bath;
+  bath.error_mg_per_l = std::nan("");
+  bath.detection_limit_mg_per_l = 6.6;
+  ReadingErrors errors;
+  errors.relative = 0;
+  CHECK(std::abs(reading_error_mg_per_l(bath, 40, errors) - 2) < 1e-12);
+  errors.absolute_mg_per_l = 0.5;
+  CHECK(std::abs(reading_error_mg_per_l(bath, 40, errors) - 0.5) < 1e-12);
+  bath.error_mg_per_l = 1;
+  CHECK(reading_error_mg_per_l(bath, 40, errors) == 1);
+}
+
 TEST_CASE("a blank that is not known is not taken for none") {
   const BathLog log = parse_bath_log(
       "start,end,volume_l,chloride_mg_per_l\n2025-01-06,2025-01-13,2,60\n"

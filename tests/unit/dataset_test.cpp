@@ -48,6 +48,12 @@ TEST_CASE("what is no formula is refused") {
   CHECK_THROWS_AS(parse_formula(bad), InputError);
 }
 
+TEST_CASE("a charge is one an ion can have") {
+  CHECK(parse_formula("Cu(20+)").charge == 20);
+  CHECK_THROWS_AS(parse_formula("Cu(21+)"), InputError);
+  CHECK_THROWS_AS(parse_formula("Cu(100-)"), InputError);
+}
+
 TEST_CASE("molar masses follow the standard atomic weights") {
   CHECK_THAT(molar_mass_g_per_mol(parse_formula("NaCl")), WithinAbs(58.440, 1e-3));
   CHECK_THAT(molar_mass_g_per_mol(parse_formula("CuCl")), WithinAbs(98.996, 1e-3));
@@ -68,6 +74,16 @@ TEST_CASE("the built-in data set answers by name and says what is near") {
   CHECK_THROWS_AS(dataset->source("nobody1900"), UnknownName);
   CHECK_THROWS_AS(dataset->salt("sugar"), UnknownName);
   CHECK_THROWS_AS(dataset->onset_band("none"), UnknownName);
+}
+
+// Harvie, Moller and Weare 1984: ln K of dissolution 10.259 and -2.827 at 25 C; NBS tables: bischofite
+// gives off 17.1 kJ/mol on dissolving, mirabilite takes up 79.5.
+TEST_CASE("a salt is made with the constant and the heat of its dissolution turned round") {
+  const auto dataset = default_dataset();
+  CHECK_THAT(dataset->at("bischofite").log10_k, WithinAbs(-10.259 / std::log(10.0), 1e-9));
+  CHECK_THAT(dataset->at("bischofite").enthalpy_kj_per_mol, WithinAbs(17.1, 0.05));
+  CHECK_THAT(dataset->at("mirabilite").log10_k, WithinAbs(2.827 / std::log(10.0), 1e-9));
+  CHECK_THAT(dataset->at("mirabilite").enthalpy_kj_per_mol, WithinAbs(-79.5, 0.05));
 }
 
 TEST_CASE("constants move with temperature by van 't Hoff and refuse what they do not know") {

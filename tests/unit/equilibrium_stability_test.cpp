@@ -76,6 +76,49 @@ TEST_CASE("the certificate refuses an unstable solution and a water activity abo
   CHECK_FALSE(certificate.holds());
 }
 
+// Each limit of the header, passed by little and by much.
+TEST_CASE("the certificate holds up to its limits and not beyond") {
+  const auto holds = [](double Certificate::*field, double value) {
+    Certificate certificate;
+    certificate.water_activity = 0.5;
+    certificate.*field = value;
+    return certificate.holds();
+  };
+  for (const auto field : {&Certificate::mass_balance, &Certificate::charge_balance,
+                           &Certificate::duality_gap, &Certificate::activity_error}) {
+    CHECK(holds(field, 0.9e-9));
+    CHECK_FALSE(holds(field, 1.1e-9));
+  }
+  CHECK_FALSE(holds(&Certificate::duality_gap, -1.1e-9));
+  CHECK(holds(&Certificate::supersaturation, 0.9e-8));
+  CHECK_FALSE(holds(&Certificate::supersaturation, 1.1e-8));
+  CHECK(holds(&Certificate::smallest_phase, 0));
+  CHECK_FALSE(holds(&Certificate::smallest_phase, -1e-15));
+  for (const auto field : {&Certificate::mass_balance, &Certificate::stability})
+    CHECK_FALSE(holds(field, std::nan("")));
+}
+
+TEST_CASE("oxygen above 1 bar is warned of as water decomposing, carbon dioxide is not") {
+  EquilibriumOptions options;
+  options.components = {"Na(+)", "CO3(2-)"};
+  const Equilibrium system(default_dataset(), options);
+  const auto warns = [&](double eh_v, const std::string& gas) {
+    EquilibriumInput input;
+    input.ph = 8;
+    input.eh_v = eh_v;
+    input.totals_mol_per_kg = {{"Na(+)", 0.1}};
+    input.fugacity_bar = {{"CO2(g)", 2}};
+    bool found = false;
+    for (const std::string& warning : system.solve(input).warnings)
+      found = found || warning.find("would decompose here: " + gas) != std::string::npos;
+    return found;
+  };
+  CHECK(warns(1.2, "O2(g)"));
+  CHECK(warns(-1.2, "H2(g)"));
+  CHECK_FALSE(warns(0.3, "O2(g)"));
+  CHECK_FALSE(warns(1.2, "CO2(g)"));
+}
+
 // ln gamma_i = k sum_j m_j for a cation and an anion of molality m: along the only neutral change
 // the scaled second derivative is 1 + 2 m k.
 TEST_CASE("stability is the second derivative along the neutral change") {

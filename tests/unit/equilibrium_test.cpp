@@ -120,6 +120,16 @@ TEST_CASE("the certificate sees every way an answer can be wrong") {
     solver.lambda[1] += 1e-7;
     CHECK(certificate().supersaturation > 1e-8);
   }
+  SECTION("a solid that is there though the water would dissolve it") {
+    solver.lambda[1] -= 1e-7;
+    CHECK(certificate().supersaturation > 1e-8);
+  }
+  SECTION("activities that are off, in the gap by the square of it") {
+    solver.u[0] += 1e-3;
+    const double once = certificate().duality_gap;
+    solver.u[0] += 1e-3;
+    CHECK(std::abs(certificate().duality_gap / once - 4) < 0.01);
+  }
   SECTION("a charge where there should be none") {
     const auto neutral = certify(
         chemistry, model, 3,
@@ -291,7 +301,7 @@ TEST_CASE("what is not proven is not converged") {
 
 TEST_CASE("plain formulas are ingredients: NaCl weighs in what halite does") {
   EquilibriumOptions options;
-  options.components = {"Na(+)", "Cl(-)", "CO3(2-)", "Cu(2+)"};
+  options.components = {"Na(+)", "Cl(-)", "CO3(2-)", "Cu(2+)", "Ca(2+)"};
   const Equilibrium system(default_dataset(), options);
   const auto totals = [&](std::map<std::string, double> given) {
     EquilibriumInput input;
@@ -302,6 +312,7 @@ TEST_CASE("plain formulas are ingredients: NaCl weighs in what halite does") {
   };
   CHECK(totals({{"NaCl", 0.1}}) == totals({{"halite", 0.1}}));
   CHECK(totals({{"Na2CO3", 0.1}}) == totals({{"natron", 0.1}}));
+  CHECK(totals({{"CaCl2", 1e-3}}) == totals({{"antarcticite", 1e-3}}));
   CHECK(totals({{"CuCl2.2H2O", 1e-3}}) == totals({{"eriochalcite", 1e-3}}));
   CHECK(totals({{"CuCl", 1e-3}}) == totals({{"nantokite", 1e-3}}));
   CHECK_THROWS_AS(totals({{"NaCk", 0.1}}), UnknownName);

@@ -1,0 +1,102 @@
+// What is held at a point, its errors and its forms; lines of water; edges in several stretches.
+
+#include <cmath>
+#include <vector>
+
+#include "aeruca/constants.hpp"
+#include "aeruca/errors.hpp"
+#include "aeruca/stability.hpp"
+#include "catch.hpp"
+#include "copper_dataset.hpp"
+#include "numerics/normal.hpp"
+#include "stability/diagram.hpp"
+
+using namespace aeruca;
+using aeruca::test::small_copper_dataset;
+using aeruca::test::SmallDataset;
+
+namespace {
+
+// A ligand X with a dimer, X2, of constant 10^4, and a solid CuX of constant 10^8.
+double copper_over_solid(double log10_ligand) {
+  SmallDataset set({"H2O", "H(+)", "e(-)", "Cu(2+)", "X(-)"});
+  set.dissolved("X2(2-)", {{"X(-)", 2}}, 4);
+  set.solid("CuX", {{"Cu(2+)", 1}, {"X(-)", 1}}, 8);
+  FieldOptions options;
+  options.log10_ligand["X(-)"] = log10_ligand;
+  options.only = {"CuX"};
+  return stable_at(set.done(), options, 7, 0).log10_copper_ii;
+}
+
+}  // namespace
+
+// The form that leaves the ligand the lower potential is the one there is: X(-) with a(X) = 1e-5, for
+// the dimer would ask for 10^-4.5; at 1e-3 the dimer, with a(X) = 10^-3.5.
+TEST_CASE("of a ligand with a dimer each form counts its atoms of the ligand") {
+  CHECK(std::abs(copper_over_solid(-5) - (-8 + 5)) < 1e-12);
+  CHECK(std::abs(copper_over_solid(-3) - (-8 + 3.5)) < 1e-12);
+}
+
+TEST_CASE("the activity of water is no more than that of pure water") {
+  FieldOptions options;
+  options.log10_water = 0.5;
+  CHECK_THROWS_AS(field_diagram(small_copper_dataset(), options), InputError);
+  options.log10_water = -0.1;
+  CHECK_FALSE(field_diagram(small_copper_dataset(), options).fields.empty());
+}
+
+// 2 H2O = O2 + 4 H(+) + 4 e(-) with 0.02 in log10 K: a quarter of it per electron, in volts.
+TEST_CASE("the line of oxygen is as sure as its constant, per electron") {
+  const FieldDiagram diagram = field_diagram(small_copper_dataset(), {});
+  REQUIRE(diagram.water_lines.size() == 2);
+  const WaterLine& oxygen = diagram.water_lines[1];
+  REQUIRE(oxygen.gas == "O2(g)");
+  CHECK(std::abs(oxygen.line.uncertainty - 0.02 / 4 * nernst_slope_v(25)) < 1e-12);
+}
+
+// Malachite and the gas that is held rest on the constants of carbonate: what they share cancels, so
+// that the samples scatter as the stated uncertainty of the gap does. Two candidates only: the first
+// wins with the probability of a normal gap.
+TEST_CASE("what is held and a candidate owe to one figure cancels in the samples too") {
+  FieldOptions options;
+  options.log10_activity["CO2(g)"] = -2;
+  options.only = {"malachite", "tenorite"};
+  const FieldModel model(default_dataset(), options);
+  const PointAnswer at = model.at(8, 0.4);
+  const double shift = -at.gap_log10 + at.uncertainty_log10;  // to where the gap is one uncertainty
+  // Malachite holds half a CO2 for each copper.
+  options.log10_activity["CO2(g)"] += (at.species == "malachite" ? 2 : -2) * shift;
+  const FieldModel nearer(default_dataset(), options);
+  const PointAnswer one = nearer.at(8, 0.4);
+  REQUIRE(std::abs(one.gap_log10 - one.uncertainty_log10) < 1e-9);
+  const std::vector<double> x{8};
+  const std::vector<double> y{0.4};
+  const std::vector<double> shares = nearer.probabilities(x, y, 40000, 5);
+  const std::size_t first = nearer.candidates()[0] == one.species ? 0 : 1;
+  CHECK(std::abs(shares[first] - detail::normal_below(1)) < 0.008);  // four standard errors
+}
+
+TEST_CASE("an edge that a vertex cuts in two is one edge still") {
+  const detail::System system = detail::make_system(small_copper_dataset(), {});
+  const detail::Frame frame(system.options);
+  detail::Subdivision net = detail::tile_frame(system, frame);
+  const std::vector<Edge> whole = detail::edges_of(system, frame, net);
+  const std::size_t count = net.segments.size();
+  for (std::size_t s = 0; s < count; ++s) {
+    const detail::Segment segment = net.segments[s];
+    const detail::Point2 a = net.vertices[segment.from];
+    const detail::Point2 b = net.vertices[segment.to];
+    net.vertices.push_back({0.5 * (a.x + b.x), 0.5 * (a.y + b.y)});
+    net.segments[s].to = net.vertices.size() - 1;
+    net.segments.push_back({net.vertices.size() - 1, segment.to, segment.left, segment.right});
+  }
+  const std::vector<Edge> cut = detail::edges_of(system, frame, net);
+  REQUIRE(cut.size() == whole.size());
+  for (std::size_t i = 0; i < cut.size(); ++i) {
+    CHECK(cut[i].reaction == whole[i].reaction);
+    CHECK(cut[i].from.x == whole[i].from.x);
+    CHECK(cut[i].from.y == whole[i].from.y);
+    CHECK(cut[i].to.x == whole[i].to.x);
+    CHECK(cut[i].to.y == whole[i].to.y);
+  }
+}
