@@ -34,6 +34,7 @@ class Balances {
   }
 
   [[nodiscard]] Balance of(const Species& solid) const {
+    if (matrix_.rows() == 0) return {{solid.name, 1}};
     Eigen::VectorXd target = Eigen::VectorXd::Zero(matrix_.rows());
     for (std::size_t j = 0; j < free_.size(); ++j)
       target[static_cast<Index>(j)] = solid.components[free_[j]];
@@ -91,7 +92,8 @@ class Balances {
       }
     }
     for (Index i = 0; i < free; ++i) fill_balance(i);
-    factors_.compute(matrix_.transpose());
+    // Nothing is free where everything is given, nor in a water without an answer.
+    if (rows > 0) factors_.compute(matrix_.transpose());
   }
 
   void fill_balance(Index i) {
