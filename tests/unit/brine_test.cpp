@@ -180,6 +180,34 @@ TEST_CASE("Tables are interpolated through their points and never beyond") {
   CHECK(detail::interpolate(Table{{20, 2}, {30, 4}}, 25) == 3.0);
 }
 
+TEST_CASE("A table of few points is straight between them") {
+  const std::vector<std::pair<double, double>> two = {{0, 1}, {10, 3}};
+  CHECK(std::abs(detail::interpolate(two, 2.5) - 1.5) < 1e-15);
+  const std::vector<std::pair<double, double>> three = {{0, 1}, {10, 3}, {30, 2}};
+  CHECK(std::abs(detail::interpolate(three, 15) - 2.75) < 1e-15);
+}
+
+TEST_CASE("Of two evaluated tables the longer serves") {
+  Dataset hand;
+  const auto add = [&](const char* source, double temperature_c, double rh_percent) {
+    MeasuredHumidity one;
+    one.solid = "x";
+    one.equilibrium = "deliquescence";
+    one.kind = "evaluated";
+    one.source = source;
+    one.temperature_c = temperature_c;
+    one.rh_percent = rh_percent;
+    hand.humidities.push_back(one);
+  };
+  for (const double t : {0.0, 40.0}) add("a", t, 50);
+  for (const double t : {40.0, 10.0, 25.0}) add("b", t, 60);
+  for (const double t : {0.0, 40.0}) add("c", t, 70);
+  const MeasuredCurvePoint found = measured_humidity(hand, "x", 20);
+  CHECK(found.source == "b");
+  CHECK(std::abs(found.rh_percent - 60) < 1e-12);
+  CHECK(found.temperature_min_c == 10);
+}
+
 TEST_CASE("Every salt is answered or refused with a reason, at every temperature") {
   for (const auto& salt : data().salts) {
     for (double t = 0; t <= 50; t += 5) {

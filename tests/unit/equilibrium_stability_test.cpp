@@ -119,6 +119,32 @@ TEST_CASE("oxygen above 1 bar is warned of as water decomposing, carbon dioxide 
   CHECK_FALSE(warns(1.2, "CO2(g)"));
 }
 
+// 6 mol/kg of a neutral salt would drown 1e-7 of OH(-) in the balance of charge, 6 mol/kg of
+// dissolved oxygen in that of hydrogen: the one of the smaller terms is used.
+TEST_CASE("a neutral water is neutral to the last digits, whatever else it holds") {
+  const auto asymmetry = [](Redox redox, const std::string& ingredient) {
+    EquilibriumOptions options;
+    options.activity = ActivityModel::ideal;
+    options.acidity = Acidity::charge_balance;
+    options.redox = redox;
+    options.components = {"Na(+)", "Cl(-)"};
+    EquilibriumInput input;
+    input.totals_mol_per_kg = {{ingredient, 6}};
+    if (redox == Redox::oxygen) input.oxygen_bar = 0.2;
+    const auto result = Equilibrium(default_dataset(), options).solve(input);
+    REQUIRE(result.status == Status::converged);
+    double protons = 0;
+    double hydroxide = 0;
+    for (std::size_t i = 0; i < result.species.size(); ++i) {
+      if (result.species[i] == "H(+)") protons = result.log10_molality[i];
+      if (result.species[i] == "OH(-)") hydroxide = result.log10_molality[i];
+    }
+    return std::abs(protons - hydroxide);
+  };
+  CHECK(asymmetry(Redox::oxygen, "halite") < 1e-12);
+  CHECK(asymmetry(Redox::conserved, "O2(aq)") < 1e-12);
+}
+
 // ln gamma_i = k sum_j m_j for a cation and an anion of molality m: along the only neutral change
 // the scaled second derivative is 1 + 2 m k.
 TEST_CASE("stability is the second derivative along the neutral change") {
