@@ -42,12 +42,12 @@ def test_json_carries_each_field() -> None:
     answer = json.loads(result.stdout)
     assert len(answer["data_set"]["content_hash"]) == 16
     assert all(figure["chosen"] for figure in answer["figures"])
-    r05 = next(figure for figure in answer["figures"] if figure["id"] == "R05")
-    assert r05["value"] == -5.73
-    assert r05["basis"] == "looked-up"
-    assert r05["source_text"].startswith("Ciavatta")
-    assert r05["file"] == "reactions.toml"
-    assert r05["line"] > 0
+    c01 = next(figure for figure in answer["figures"] if figure["id"] == "C01")
+    assert c01["value"] == -6.73
+    assert c01["basis"] == "looked-up"
+    assert c01["source_text"].startswith("Noyes")
+    assert c01["file"] == "reactions.toml"
+    assert c01["line"] > 0
 
 
 def test_basis_filters() -> None:
