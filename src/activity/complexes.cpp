@@ -4,6 +4,7 @@
 
 #include "aeruca/activity.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace detail {
@@ -68,8 +69,8 @@ std::vector<ContainedComplex> contained_complexes(ActivityModel model, const Dat
 }
 
 std::string contained_remark(ActivityModel model, std::span<const std::string> complexes) {
-  return "complexes that the parameters of the " + std::string(to_string(model)) +
-         " model already contain are not counted beside them: " + detail::join(complexes, ", ");
+  return detail::say("activity.contained", {{"model", std::string(to_string(model))},
+                                            {"complexes", detail::join(complexes, ", ")}});
 }
 
 }  // namespace aeruca

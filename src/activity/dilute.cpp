@@ -4,6 +4,7 @@
 #include "activity/quadratic.hpp"
 #include "aeruca/constants.hpp"
 #include "aeruca/water.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -14,9 +15,7 @@ class Ideal : public QuadraticExcess {
 
   [[nodiscard]] double ionic_strength_max() const override { return 0.001; }
   [[nodiscard]] std::vector<std::string> remarks() const override {
-    return {
-        "ideal model: activity coefficients are 1; 4 % off for single charges at 0.001 mol/kg, "
-        "meant for teaching and checks"};
+    return {say("activity.ideal")};
   }
 };
 
@@ -28,9 +27,7 @@ class Dilute : public QuadraticExcess {
 
   [[nodiscard]] double ionic_strength_max() const override { return 0.5; }
   [[nodiscard]] std::vector<std::string> remarks() const override {
-    return {
-        "dilute model: neutral species have activity coefficient 1, as the water activity demands; "
-        "their salting-out, about 0.1 I in log10, is left out"};
+    return {say("activity.dilute")};
   }
 };
 

@@ -13,6 +13,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -65,7 +66,7 @@ class Assembly {
         if (!(system_.charge[i] > 0 && system_.charge[j] < 0)) continue;
         const PitzerBinary* set = chosen_set(dataset_, species_[i], species_[j]);
         if (set == nullptr) {
-          missing_.push_back(species_[i] + " with " + species_[j]);
+          missing_.push_back(say("activity.pair", {{"one", species_[i]}, {"other", species_[j]}}));
           if (!complex_listed(dataset_, species_, dataset_.at(species_[i]),
                               dataset_.at(species_[j])))
             system_.missing.push_back({i, j});
@@ -119,15 +120,16 @@ class Assembly {
   void describe() {
     auto& remarks = system_.remarks;
     if (!missing_.empty()) {
-      remarks.push_back("no Pitzer parameters, taken as zero: " + join(missing_, ", "));
+      remarks.push_back(say("activity.pitzer.missing", {{"pairs", join(missing_, ", ")}}));
     }
     if (!cold_.empty()) {
-      remarks.push_back("Pitzer sets not shown to hold at " + format_number(temperature_c_) +
-                        " degrees C (derivatives unknown or untested): " + join(cold_, ", "));
+      remarks.push_back(
+          say("activity.pitzer.temperature",
+              {{"temperature_c", format_number(temperature_c_)}, {"sets", join(cold_, ", ")}}));
     }
     if (mixing_ && temperature_c_ != 25.0) {
-      remarks.push_back("Pitzer mixing terms of 25 degrees C are used at " +
-                        format_number(temperature_c_) + " degrees C");
+      remarks.push_back(
+          say("activity.pitzer.mixing", {{"temperature_c", format_number(temperature_c_)}}));
     }
   }
 

@@ -12,6 +12,7 @@
 #include "aeruca/constants.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -42,7 +43,8 @@ class SpecificIon : public QuadraticExcess {
 
  private:
   void tell(const PairCoefficient& pair, std::span<const std::string> species) {
-    const std::string label = species[pair.cation] + " with " + species[pair.anion];
+    const std::string label =
+        say("activity.pair", {{"one", species[pair.cation]}, {"other", species[pair.anion]}});
     if (pair.origin == PairCoefficient::Origin::estimated) {
       estimates_.push_back(label + " " + format_number(pair.value, 2) + " +/- " +
                            format_number(pair.uncertainty, 2));
@@ -56,23 +58,16 @@ class SpecificIon : public QuadraticExcess {
   }
 
   void describe(double temperature_c) {
-    remarks_.emplace_back("specific-ion model: neutral species have activity coefficient 1");
+    remarks_.push_back(say("activity.sit.neutral"));
     if (temperature_c != 25.0) {
-      remarks_.push_back("interaction coefficients of 25 degrees C are used at " +
-                         format_number(temperature_c) +
-                         " degrees C; only the Debye-Hueckel slope follows it");
+      remarks_.push_back(
+          say("activity.sit.temperature", {{"temperature_c", format_number(temperature_c)}}));
     }
     if (!perchlorate_.empty()) {
-      remarks_.push_back(
-          "interaction coefficient of the perchlorate used, because the complex is counted "
-          "as a species: " +
-          join(perchlorate_, ", "));
+      remarks_.push_back(say("activity.sit.perchlorate", {{"pairs", join(perchlorate_, ", ")}}));
     }
     if (!estimates_.empty()) {
-      remarks_.push_back(
-          "interaction coefficients estimated by charge, 0.04 + 0.18 (z+ - 1) - 0.14 (|z-| - 1) "
-          "+/- 0.06 z+ |z-| kg/mol: " +
-          join(estimates_, ", "));
+      remarks_.push_back(say("activity.sit.estimated", {{"pairs", join(estimates_, ", ")}}));
     }
   }
 

@@ -8,6 +8,7 @@
 #include "analysis/composition.hpp"
 #include "analysis/words.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -244,12 +245,9 @@ class Analyst {
 
   void say_litres(const WaterContent& content) {
     water_.water_kg_per_l = content.kg_per_l;
-    const std::string kilograms = format_number(content.kg_per_l, 4) + " kg of water";
     water_.assumed.push_back(
-        analysis_.density_kg_per_l
-            ? "a litre holds " + kilograms + ", by the density given"
-            : "amounts per litre are taken as if a litre held " + kilograms +
-                  ": right to 0.1 % in fresh water, 1.2 % too much in sea water");
+        say(analysis_.density_kg_per_l ? "analysis.litre.by_density" : "analysis.litre.taken",
+            {{"kg", format_number(content.kg_per_l, 4)}}));
   }
 
   // With CO2(g) held the carbonate follows from it and the titration is compared; without, the
@@ -263,8 +261,7 @@ class Analyst {
       if (water_.alkalinity_mol_per_kg)
         throw InputError(name, format_number(total),
                          "either a total carbonate or an alkalinity as titrated");
-      water_.assumed.push_back(name +
-                               " is taken as the total dissolved carbonate, not as titrated");
+      water_.assumed.push_back(say("analysis.total_carbonate", {{"ion", name}}));
     }
     if (!water_.alkalinity_mol_per_kg || held || !(*water_.alkalinity_mol_per_kg > 0)) return;
     if (water_.options.acidity == Acidity::charge_balance) {

@@ -5,6 +5,7 @@
 #include "aeruca/analysis.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -72,14 +73,13 @@ Conductivity conductivity_of(const EquilibriumResult& result, const Dataset& dat
   if (!(charge > 0)) return answer;
   answer.uncounted_percent = 100 * uncounted / charge;
   if (result.ionic_strength > kMostIonicStrength) {
-    answer.said =
-        "above an ionic strength of 0.1 mol/kg the limiting conductivities do not carry it";
+    answer.said = detail::say("analysis.conductivity.too_strong");
   } else if (answer.uncounted_percent > kMostUncounted) {
-    answer.said = format_number(answer.uncounted_percent, 2) +
-                  " % of the charge is on ions without a limiting conductivity";
+    answer.said = detail::say("analysis.conductivity.uncounted",
+                              {{"percent", format_number(answer.uncounted_percent, 2)}});
   } else {
     answer.us_per_cm = 1000 * sum;  // 1e-4 S m2/mol = 1 S cm2/mol; per cm3: 1e-3 S/cm = 1e3 uS/cm
-    answer.said = "from limiting conductivities; good to about 5 %";
+    answer.said = detail::say("analysis.conductivity.found");
   }
   return answer;
 }

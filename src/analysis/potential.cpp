@@ -4,11 +4,13 @@
 
 #include "aeruca/analysis.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::format_number;
+using detail::say;
 
 constexpr double kUsualPotentialMv = 20;  // standard uncertainty where none is stated
 // The electrodes drift by up to 1 mV per K away from 25 degrees C (saturated silver chloride).
@@ -40,9 +42,9 @@ HydrogenPotential hydrogen_potential(const WaterAnalysis& analysis, const Datase
   HydrogenPotential potential;
   potential.eh_v = *analysis.potential_mv / 1000;
   potential.uncertainty_v = analysis.potential_uncertainty_mv.value_or(kUsualPotentialMv) / 1000;
-  potential.said = format_number(*analysis.potential_mv) + " mV against ";
+  const std::string mv = format_number(*analysis.potential_mv);
   if (analysis.reference_electrode.empty()) {
-    potential.said += "hydrogen";
+    potential.said = say("analysis.potential.hydrogen", {{"mv", mv}});
     return potential;
   }
   const Figure& figure = electrode(analysis.reference_electrode, dataset);
@@ -51,12 +53,12 @@ HydrogenPotential hydrogen_potential(const WaterAnalysis& analysis, const Datase
   potential.uncertainty_v =
       std::hypot(potential.uncertainty_v, std::hypot(figure.uncertainty, drift_v));
   potential.figure = figure.id;
-  potential.said +=
-      figure.subject + ", which stands " + format_number(figure.value) + " V above hydrogen";
+  potential.said =
+      say("analysis.potential.electrode",
+          {{"mv", mv}, {"electrode", figure.subject}, {"volts", format_number(figure.value)}});
   if (drift_v > 0) {
-    potential.said += "; the electrode's value of 25 degrees C is used at " +
-                      format_number(analysis.temperature_c) +
-                      ", with up to 1 mV/K in the uncertainty";
+    potential.said += say("analysis.potential.temperature",
+                          {{"temperature_c", format_number(analysis.temperature_c)}});
   }
   return potential;
 }

@@ -7,11 +7,13 @@
 #include "analysis/composition.hpp"
 #include "analysis/search.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::format_number;
+using detail::say;
 
 const char* const kCarbonate = "HCO3(-)";
 
@@ -106,8 +108,7 @@ class Search {
       if (scale_carbonate()) return;
       if (answered()) solve_once();
     }
-    if (answered())
-      refuse(Status::iteration_limit, "no total carbonate was found that answers the titration");
+    if (answered()) refuse(Status::iteration_limit, say("analysis.no_answer.titration"));
   }
 
   // One step; true when none is needed.
@@ -117,9 +118,9 @@ class Search {
     const double wanted = titrated - found.other;
     if (!(wanted > 0)) {
       refuse(Status::infeasible,
-             "the alkalinity as given cannot be at this pH: hydroxide alone would take " +
-                 format_number(1000 * found.other, 3) + " mmol/kg of acid, and " +
-                 format_number(1000 * titrated, 3) + " were titrated");
+             say("analysis.no_answer.alkalinity",
+                 {{"hydroxide_mmol_per_kg", format_number(1000 * found.other, 3)},
+                  {"titrated_mmol_per_kg", format_number(1000 * titrated, 3)}}));
       return false;
     }
     const double ratio = wanted / found.carbonate;
@@ -127,9 +128,8 @@ class Search {
     double& total = totals()[kCarbonate];
     total *= ratio;
     if (total > kMostCarbonate) {
-      refuse(Status::infeasible,
-             "bicarbonate as given cannot be at this pH: it would ask for more than " +
-                 format_number(kMostCarbonate) + " mol/kg of carbon dioxide");
+      refuse(Status::infeasible, say("analysis.no_answer.bicarbonate",
+                                     {{"mol_per_kg", format_number(kMostCarbonate)}}));
     }
     return false;
   }
@@ -146,19 +146,15 @@ class Search {
       double& total = totals()[ion];
       total -= over / charge;
       if (total < 0) {
-        refuse(Status::infeasible, "the imbalance of charge cannot go to " + ion +
-                                       ": less than none of it would be left");
+        refuse(Status::infeasible, say("analysis.no_answer.less_than_none", {{"ion", ion}}));
         return;
       }
       find_carbonate();
     }
     if (answered()) {
-      refuse(Status::iteration_limit,
-             "no amount of " + ion + " was found that takes up the imbalance of charge");
+      refuse(Status::iteration_limit, say("analysis.no_answer.charge", {{"ion", ion}}));
     }
   }
-
-  void warn(std::string text) { warnings_.push_back(std::move(text)); }
 
   // What a laboratory checks its readings with, before any solid forms.
   void compare() {
@@ -171,16 +167,12 @@ class Search {
   void compare_alkalinity() {
     const double titrated = *solved_.water.alkalinity_mol_per_kg;
     const double found = solved_.alkalinity_mol_per_kg;
-    const std::string both = "the carbon dioxide held gives an alkalinity of " +
-                             format_number(1000 * found, 3) + " mmol/kg at this pH; " +
-                             format_number(1000 * titrated, 3) + " were titrated";
-    if (std::abs(found - titrated) <= kAgree * std::max(std::abs(titrated), std::abs(found))) {
-      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
-    } else {
-      warn(both +
-           ": pH, carbon dioxide and titration contradict each other, and the titration is "
-           "not used");
-    }
+    const bool agree =
+        std::abs(found - titrated) <= kAgree * std::max(std::abs(titrated), std::abs(found));
+    std::string both = say(agree ? "analysis.alkalinity.agrees" : "analysis.alkalinity.contradicts",
+                           {{"found_mmol_per_kg", format_number(1000 * found, 3)},
+                            {"titrated_mmol_per_kg", format_number(1000 * titrated, 3)}});
+    (agree ? solved_.water.assumed : warnings_).push_back(std::move(both));
   }
 
   void compare_conductivity() {
@@ -189,18 +181,17 @@ class Search {
     solved_.water.figures.insert(solved_.water.figures.end(), found.figures.begin(),
                                  found.figures.end());
     if (std::isnan(found.us_per_cm)) {
-      warn("the conductivity given is not compared: " + found.said);
+      warnings_.push_back(say("analysis.conductivity.not_compared", {{"reason", found.said}}));
       return;
     }
-    const std::string both = "the ions found conduct " + in_us_per_cm(found.us_per_cm) +
-                             " uS/cm at 25 degrees C; measured " + in_us_per_cm(measured);
-    if (std::abs(found.us_per_cm - measured) <= kAgree * measured) {
-      solved_.water.assumed.push_back(both + ", which agrees within 10 %");
-    } else {
-      warn(both + (found.us_per_cm < measured
-                       ? ": an ion is missing or a reading is too low"
-                       : ": a reading is too high, or the conductivity is wrong"));
-    }
+    const bool agree = std::abs(found.us_per_cm - measured) <= kAgree * measured;
+    const bool less = found.us_per_cm < measured;
+    std::string both =
+        say(agree  ? "analysis.conductivity.agrees"
+            : less ? "analysis.conductivity.too_low"
+                   : "analysis.conductivity.too_high",
+            {{"found", in_us_per_cm(found.us_per_cm)}, {"measured", in_us_per_cm(measured)}});
+    (agree ? solved_.water.assumed : warnings_).push_back(std::move(both));
   }
 
   void finish() {

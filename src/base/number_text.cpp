@@ -1,4 +1,5 @@
 #include "base/number_text.hpp"
+#include "base/words.hpp"
 
 #include <algorithm>
 #include <array>
@@ -31,7 +32,7 @@ std::string to_digit(double value, int last) {
 }  // namespace
 
 std::string fixed_text(double value, int decimals) {
-  if (std::isnan(value)) return "not known";
+  if (std::isnan(value)) return say("word.not_known");
   std::array<char, 400> text{};  // the largest double has 309 digits before the point
   const auto end = std::to_chars(text.data(), text.data() + text.size(), value,
                                  std::chars_format::fixed, decimals);
@@ -41,24 +42,27 @@ std::string fixed_text(double value, int decimals) {
 }
 
 std::string plus_minus(double value, double uncertainty) {
+  if (std::isnan(value)) return say("word.not_known");
   if (!(uncertainty > 0)) return format_number(value, 3);
   const int decimals = std::clamp(1 - static_cast<int>(std::floor(std::log10(uncertainty))), 0, 6);
   return fixed_text(value, decimals) + " +/- " + fixed_text(uncertainty, decimals);
 }
 
 std::string range_text(double value, double low, double high, int digits) {
+  if (std::isnan(value)) return say("word.not_known");
   if (std::isnan(low) || std::isnan(high)) return format_number(value, digits);
   const auto text = [&](double figure) {
     const bool whole = std::isnan(figure) || !(high > low) || !std::isfinite(high - low);
     return whole ? format_number(figure, digits) : to_digit(figure, last_digit(value, low, high));
   };
-  return text(value) + " (" + text(low) + " to " + text(high) + ")";
+  return say("number.range", {{"value", text(value)}, {"low", text(low)}, {"high", text(high)}});
 }
 
 std::string probability_text(double probability) {
   constexpr double kNear = 0.01;
-  if (probability < kNear) return "below 0.01";
-  if (probability > 1 - kNear) return "above 0.99";
+  if (std::isnan(probability)) return say("word.not_known");
+  if (probability < kNear) return say("number.below", {{"limit", format_number(kNear)}});
+  if (probability > 1 - kNear) return say("number.above", {{"limit", format_number(1 - kNear)}});
   return format_number(probability, 2);
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "bath/diffusion_release.hpp"
 #include "bath/fit_release.hpp"
 
@@ -52,14 +53,13 @@ BathFit fit_bath_log(const BathLog& log, const BathFitOptions& options) {
   BathFit none;
   none.status = Status::infeasible;
   if (measured_count(log) < 3) {
-    none.message = "a fit needs three measured baths above the detection limit; the log has " +
-                   std::to_string(measured_count(log));
+    none.message =
+        detail::say("bath.fit.too_few", {{"baths", std::to_string(measured_count(log))}});
     return none;
   }
   const detail::BathSequence sequence(log, options, 1);
   if (!(sequence.extracted_mg > 0)) {
-    none.message =
-        "the measured baths hold no more chloride than their blanks; there is nothing to fit";
+    none.message = detail::say("bath.fit.nothing");
     return none;
   }
   detail::DiffusionRelease diffusion(sequence, options);

@@ -7,17 +7,17 @@
 
 #include "base/csv.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bath/log_table.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::format_number;
+using detail::say;
 
 constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
-constexpr double kGapWorthAWord = 1.0;  // days between two baths
-constexpr std::string_view kNoBlankColumn =
-    "no column blank_mg_per_l: the chloride of the fresh baths is not known";
+constexpr double kGapWorthAWord = 1.0;    // days between two baths
 constexpr double kEvenTemperature = 3.0;  // K; our own working rule
 
 // Reads the rows of one log; remembers which decimal mark the file uses.
@@ -41,7 +41,7 @@ class LogReader {
       fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
     if (log.baths.empty()) fail("", "there is a header but no bath", 0);
     if (!columns->has("blank_mg_per_l")) {
-      log.warnings.emplace_back(kNoBlankColumn);
+      log.warnings.push_back(say("bath.log.no_blank_column"));
     }
     tell_unused(*columns, log);
     return log;
@@ -164,7 +164,8 @@ class LogReader {
   static void tell_unused(const detail::LogColumns& columns, BathLog& log) {
     const std::vector<std::string> unused = columns.unused();
     if (!unused.empty()) {
-      log.warnings.push_back("columns that no calculation uses: " + detail::join(unused, ", "));
+      log.warnings.push_back(
+          say("bath.log.unused_columns", {{"columns", detail::join(unused, ", ")}}));
     }
     double coldest = kNotKnown;
     double warmest = kNotKnown;
@@ -174,13 +175,11 @@ class LogReader {
     }
     if (std::isnan(coldest)) return;
     log.warnings.push_back(
-        "the column temperature_c (" + format_number(coldest, 3) + " to " +
-        format_number(warmest, 3) +
-        " degrees C) is not used: the model holds one rate for all baths, though diffusion is "
-        "faster in a warmer bath" +
-        (warmest - coldest > kEvenTemperature
-             ? "; these baths differ too much for one rate to be more than a mean"
-             : ""));
+        say("bath.log.temperature_not_used",
+            {{"coldest_c", format_number(coldest, 3)},
+             {"warmest_c", format_number(warmest, 3)},
+             {"uneven",
+              warmest - coldest > kEvenTemperature ? say("bath.log.uneven_temperature") : ""}}));
   }
 
   void check_order(BathLog& log) const {
@@ -193,9 +192,8 @@ class LogReader {
                         "; accepted are baths in order of time");
     }
     if (gap > kGapWorthAWord) {
-      log.warnings.emplace_back(
-          "line " + std::to_string(csv_.number()) + ": " + format_number(gap, 3) +
-          " days between this bath and the one before; the object is taken as unchanged meanwhile");
+      log.warnings.push_back(say("bath.log.gap", {{"line", std::to_string(csv_.number())},
+                                                  {"days", format_number(gap, 3)}}));
     }
   }
 
@@ -230,10 +228,11 @@ BathLog with_blank(BathLog log, double blank_mg_per_l) {
     ++filled;
   }
   if (filled == 0) return log;
-  std::erase_if(log.warnings, [](const std::string& text) { return text == kNoBlankColumn; });
-  log.warnings.push_back("a blank of " + format_number(blank_mg_per_l, 3) +
-                         " mg/L is taken off in " + std::to_string(filled) +
-                         " baths whose log states none");
+  std::erase_if(log.warnings,
+                [](const std::string& text) { return text == say("bath.log.no_blank_column"); });
+  log.warnings.push_back(
+      say("bath.log.blank_taken",
+          {{"mg_per_l", format_number(blank_mg_per_l, 3)}, {"baths", std::to_string(filled)}}));
   return log;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -28,15 +29,14 @@ void judge(BathComparison& comparison) {
   const auto [fewest, most] = std::minmax_element(plans.begin(), plans.end(), fewer);
   comparison.gain = fewest->left / most->left;
   if (fewest->baths == most->baths) {
-    comparison.finding = "One number of baths alone says nothing of changing them.";
+    comparison.finding = detail::say("bath.plan.one_count");
     return;
   }
-  comparison.finding = "Going from " + std::to_string(fewest->baths) + " to " +
-                       std::to_string(most->baths) + " baths divides what is left by " +
-                       detail::format_number(comparison.gain, 3) +
-                       (comparison.gain < kHardlyAnyGain
-                            ? ": changing hardly gains anything, diffusion inside is the limit."
-                            : ".");
+  comparison.finding =
+      detail::say(comparison.gain < kHardlyAnyGain ? "bath.plan.hardly_gains" : "bath.plan.gains",
+                  {{"fewest", std::to_string(fewest->baths)},
+                   {"most", std::to_string(most->baths)},
+                   {"factor", detail::format_number(comparison.gain, 3)}});
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include "aeruca/bath_log.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "numerics/normal.hpp"
 
 namespace aeruca {
@@ -141,29 +142,25 @@ void warn(const BathLog& log, BathSummary& summary) {
     if (bath.kind == ReadingKind::below_detection) ++hidden;
     if (bath.kind == ReadingKind::measured && std::isnan(bath.blank_mg_per_l)) ++blank_unknown;
     if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_or_zero()) {
-      warnings.push_back("bath " + std::to_string(k + 1) +
-                         " reads less than its blank: its extract is negative");
+      warnings.push_back(
+          detail::say("bath.warning.below_blank", {{"bath", std::to_string(k + 1)}}));
     }
   }
   if (blank_unknown > 0) {
     warnings.push_back(
-        "no blank is known for " + std::to_string(blank_unknown) +
-        " measured baths: the chloride of the fresh bath counts as taken out, so the "
-        "total is an upper figure");
+        detail::say("bath.warning.no_blank_total", {{"baths", std::to_string(blank_unknown)}}));
   }
   if (missing > 0) {
-    warnings.push_back("baths not measured: " + std::to_string(missing) +
-                       "; the total is a lower bound");
+    warnings.push_back(
+        detail::say("bath.warning.not_measured", {{"baths", std::to_string(missing)}}));
   }
   if (hidden > 0) {
-    warnings.push_back("baths below the detection limit: " + std::to_string(hidden) +
-                       "; they may hold up to " + detail::format_number(summary.undetected_mg, 3) +
-                       " mg besides");
+    warnings.push_back(detail::say("bath.warning.below_detection",
+                                   {{"baths", std::to_string(hidden)},
+                                    {"mg", detail::format_number(summary.undetected_mg, 3)}}));
   }
   if (summary.slow_start) {
-    warnings.emplace_back(
-        "the extract starts slower than the square root of time: chloride deep down, or the layer "
-        "was not wet at first");
+    warnings.push_back(detail::say("bath.warning.slow_start"));
   }
 }
 

@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bath/forecast.hpp"
 #include "numerics/normal.hpp"
 
@@ -93,10 +94,9 @@ class FitReport {
     priors();
     blanks();
     forecast(log_, options_, model_, posterior_, fit_);
-    fit_.message = "load " + range_words(fit_.load_mg, "mg") + ", still inside " +
-                   range_words(fit_.left_mg, "mg") + ", share out " +
-                   range_words(fit_.share_out_percent, "%") +
-                   " (median and 5-95 %, of what this treatment can extract)";
+    fit_.message = say("bath.fit.found", {{"load_mg", range_words(fit_.load_mg)},
+                                          {"left_mg", range_words(fit_.left_mg)},
+                                          {"share_percent", range_words(fit_.share_out_percent)}});
     return std::move(fit_);
   }
 
@@ -104,14 +104,13 @@ class FitReport {
   // A model that the readings contradict has nothing to say of what is left: no range is given.
   BathFit rejected() {
     fit_.status = Status::infeasible;
-    fit_.message = "the " + std::string(model_.name()) +
-                   " model does not fit these baths (p = " + format_number(fit_.p_value, 2) +
-                   "), so no range is given for what is inside, for the next reading or for an end";
+    fit_.message = say("bath.fit.rejected", {{"model", model_word(model_)},
+                                             {"p_value", format_number(fit_.p_value, 2)}});
     if (std::isnan(options_.stop_mg_per_l)) {
-      fit_.forecast_reason = "no stop level was given, so no end date is asked for";
+      fit_.forecast_reason = say("bath.forecast.not_asked");
     } else {
       fit_.forecast = ForecastKind::refused;
-      fit_.forecast_reason = "no end date: the model does not fit the readings";
+      fit_.forecast_reason = say("bath.forecast.no_model");
     }
     return std::move(fit_);
   }
@@ -180,16 +179,13 @@ class FitReport {
         boost::math::cdf(boost::math::complement(distribution, std::min(fit_.chi_squared, 1e300)));
     if (fit_.p_value < kFitDoubted) {
       fit_.warnings.push_back(
-          "the " + std::string(model_.name()) +
-          " model does not fit (p = " + format_number(fit_.p_value, 2) +
-          "): a solid reserve, a layer lost, changed chemistry or errors stated too small");
+          say("bath.warning.no_fit",
+              {{"model", model_word(model_)}, {"p_value", format_number(fit_.p_value, 2)}}));
     }
     const std::size_t n = residuals.size();
     const double late = (residuals[n - 1] + residuals[n - 2] + residuals[n - 3]) / std::sqrt(3.0);
     if (n >= 5 && late > 2.5) {
-      fit_.warnings.emplace_back(
-          "the last readings lie above the model: a solid reserve or a second, slower store of "
-          "chloride");
+      fit_.warnings.push_back(say("bath.warning.late_readings"));
     }
   }
 
@@ -202,8 +198,8 @@ class FitReport {
     compare([](const auto& p) { return p.rate; });
     compare([&](const auto& p) { return p.load_mg * left(p); });
     if (fit_.convergence > 0.10) {
-      fit_.warnings.push_back("the quadrature is rough: quantiles move by " +
-                              format_number(100 * fit_.convergence, 2) + " % on half the grid");
+      fit_.warnings.push_back(say("bath.warning.rough_quadrature",
+                                  {{"percent", format_number(100 * fit_.convergence, 2)}}));
     }
   }
 
@@ -221,8 +217,7 @@ class FitReport {
       }
     }
     if (fit_.prior_edge > 0.05) {
-      fit_.warnings.emplace_back(
-          "the readings set no upper limit to the load: the range shown ends where the prior ends");
+      fit_.warnings.push_back(say("bath.warning.prior_decides"));
     }
   }
 
@@ -233,8 +228,8 @@ class FitReport {
           return bath.kind == ReadingKind::measured && std::isnan(bath.blank_mg_per_l);
         });
     if (unknown == 0) return;
-    fit_.warnings.push_back("no blank is known for " + std::to_string(unknown) +
-                            " measured baths: load and remainder are upper figures");
+    fit_.warnings.push_back(
+        say("bath.warning.no_blank_load", {{"baths", std::to_string(unknown)}}));
   }
 
   const BathLog& log_;

@@ -6,6 +6,7 @@
 
 #include "aeruca/not_given.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 
@@ -48,7 +49,7 @@ class Forecast {
 
   void make() {
     if (std::isnan(options_.stop_mg_per_l)) {
-      fit_.forecast_reason = "no stop level was given, so no end date is asked for";
+      fit_.forecast_reason = say("bath.forecast.not_asked");
       return;
     }
     early_log();
@@ -56,20 +57,20 @@ class Forecast {
     flattering_bath();
     if (reasons_.empty()) return count_baths();
     fit_.forecast = ForecastKind::refused;
-    fit_.forecast_reason = "no end date: " + join(reasons_, "; ");
+    fit_.forecast_reason = say("bath.forecast.refused", {{"reasons", join(reasons_, "; ")}});
   }
 
  private:
   void early_log() {
     if (!(fit_.share_out_percent.median >= kShareNeeded)) {
       reasons_.push_back(
-          "only about " + format_number(fit_.share_out_percent.median, 2) +
-          " % of the extractable chloride is out (70 % is needed before a date means anything)");
+          say("bath.forecast.early", {{"percent", format_number(fit_.share_out_percent.median, 2)},
+                                      {"needed", format_number(kShareNeeded)}}));
     }
     if (!(fit_.load_mg.high <= kLoadSpanAllowed * fit_.load_mg.low)) {
-      reasons_.push_back("the extractable total may be anything from " +
-                         format_number(fit_.load_mg.low, 3) + " to " +
-                         format_number(fit_.load_mg.high, 3) + " mg");
+      reasons_.push_back(
+          say("bath.forecast.wide", {{"low", format_number(fit_.load_mg.low, 3)},
+                                     {"high", format_number(fit_.load_mg.high, 3)}}));
     }
   }
 
@@ -77,17 +78,16 @@ class Forecast {
   void unseen_level() {
     const double limit = latest_limit();
     if (!(limit > options_.stop_mg_per_l + log_.baths.back().blank_or_zero())) return;
-    reasons_.push_back("the method of the last bath sees nothing below " + format_number(limit, 3) +
-                       " mg/L, so it cannot tell a stop level of " + level());
+    reasons_.push_back(say("bath.forecast.unseen",
+                           {{"limit_mg_per_l", format_number(limit, 3)}, {"level", level()}}));
   }
 
   // A bath that states no limit was read as the one before it: the method of a log seldom changes,
   // and its limit is often written once. NaN: no bath states one.
   [[nodiscard]] double latest_limit() const {
-    const auto stated =
-        std::find_if(log_.baths.rbegin(), log_.baths.rend(), [](const BathRecord& bath) {
-          return !std::isnan(bath.detection_limit_mg_per_l);
-        });
+    const auto stated = std::find_if(
+        log_.baths.rbegin(), log_.baths.rend(),
+        [](const BathRecord& bath) { return !std::isnan(bath.detection_limit_mg_per_l); });
     return stated == log_.baths.rend() ? kNotGiven : stated->detection_limit_mg_per_l;
   }
 
@@ -99,17 +99,16 @@ class Forecast {
       days.push_back(bath.days());
       litres.push_back(bath.volume_l);
     }
-    const auto refuse = [&](double next, double usual, const char* unit) {
-      reasons_.push_back("a bath of " + format_number(next, 3) + unit +
-                         " reads low whatever is inside; the stop level is judged by a bath like "
-                         "those of the log (" +
-                         format_number(usual, 3) + unit + ")");
+    const auto refuse = [&](double next, double usual, const char* key) {
+      reasons_.push_back(
+          say(key, {{"next", format_number(next, 3)}, {"usual", format_number(usual, 3)}}));
     };
     const double usual_days = middle(days);
     const double usual_litres = middle(litres);
-    if (fit_.next_days < kShortBath * usual_days) refuse(fit_.next_days, usual_days, " days");
+    if (fit_.next_days < kShortBath * usual_days)
+      refuse(fit_.next_days, usual_days, "bath.forecast.short_bath");
     if (fit_.next_volume_l > kLargeBath * usual_litres)
-      refuse(fit_.next_volume_l, usual_litres, " L");
+      refuse(fit_.next_volume_l, usual_litres, "bath.forecast.large_bath");
   }
 
   [[nodiscard]] std::string level() const {
@@ -118,15 +117,11 @@ class Forecast {
 
   // The level is one above the blank; with none known it can only be one of the reading.
   [[nodiscard]] std::string blank_words() const {
-    return std::isnan(log_.baths.back().blank_mg_per_l)
-               ? " (of the reading itself, for no blank is known)"
-               : "";
+    return std::isnan(log_.baths.back().blank_mg_per_l) ? say("bath.forecast.no_blank") : "";
   }
 
   [[nodiscard]] std::string limit_words() const {
-    return std::isnan(latest_limit())
-               ? " (no bath states a detection limit: whether the method sees that is not known)"
-               : "";
+    return std::isnan(latest_limit()) ? say("bath.forecast.no_limit") : "";
   }
 
   // Baths until the expected reading, less the blank, is below the stop level; kHorizon + 1: not
@@ -160,8 +155,8 @@ class Forecast {
     const Range baths = baths_range();
     if (baths.high > static_cast<double>(kHorizon)) {
       fit_.forecast = ForecastKind::beyond_horizon;
-      fit_.forecast_reason = "more than " + std::to_string(kHorizon) +
-                             " such baths may be needed to fall below " + level();
+      fit_.forecast_reason = say("bath.forecast.beyond_horizon",
+                                 {{"baths", std::to_string(kHorizon)}, {"level", level()}});
       return;
     }
     fit_.more_baths = {std::floor(baths.low), std::round(baths.median), std::ceil(baths.high)};
@@ -170,13 +165,14 @@ class Forecast {
                       fit_.more_baths.high * days};
     const bool below = baths.high <= 1;
     fit_.forecast = below ? ForecastKind::already_below : ForecastKind::given;
+    const std::string reached = level() + blank_words() + limit_words();
     fit_.forecast_reason =
-        (below ? "the next such bath is expected to read below "
-               : range_words(fit_.more_baths, "more such baths") +
-                     " until the expected reading is below ") +
-        level() + blank_words() + limit_words() + "; by " + std::string(model_.name()) +
-        " alone, and a low reading is not an empty object: " + range_words(fit_.left_mg, "mg") +
-        " is expected inside now";
+        say("bath.forecast.by_model",
+            {{"when", below ? say("bath.forecast.next_bath", {{"level", reached}})
+                            : say("bath.forecast.more_baths",
+                                  {{"baths", range_words(fit_.more_baths)}, {"level", reached}})},
+             {"model", model_word(model_)},
+             {"left_mg", range_words(fit_.left_mg)}});
   }
 
   const BathLog& log_;
@@ -189,9 +185,14 @@ class Forecast {
 
 }  // namespace
 
-std::string range_words(const Range& range, const std::string& unit) {
-  return format_number(range.median, 3) + " (" + format_number(range.low, 3) + " to " +
-         format_number(range.high, 3) + ") " + unit;
+std::string range_words(const Range& range) {
+  return say("number.range", {{"value", format_number(range.median, 3)},
+                              {"low", format_number(range.low, 3)},
+                              {"high", format_number(range.high, 3)}});
+}
+
+std::string model_word(const ReleaseModel& model) {
+  return say("bath.model." + std::string(model.name()));
 }
 
 void forecast(const BathLog& log, const BathFitOptions& options, ReleaseModel& model,

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 // The one file of this part that uses the data set: bath salts, formulas and solubilities only.
 
@@ -101,12 +102,12 @@ void add_form_traps(const BathSalt& salt, const ShelfForm& used, WeighOut& resul
     if (other.name == used.name || other.reagents.size() != used.reagents.size()) continue;
     const BathReagent& mine = used.reagents.front();
     const BathReagent& theirs = other.reagents.front();
-    result.traps.push_back({"taking these grams of " + theirs.name + " in place of " + mine.name +
-                                " (factor of its part of the bath)",
-                            molar_mass(mine.formula) / molar_mass(theirs.formula)});
-    result.traps.push_back({"following a recipe written for " + theirs.name + " with " + mine.name +
-                                " (factor of its part of the bath)",
-                            molar_mass(theirs.formula) / molar_mass(mine.formula)});
+    result.traps.push_back(
+        {detail::say("weigh.trap.same_grams", {{"other", theirs.name}, {"meant", mine.name}}),
+         molar_mass(mine.formula) / molar_mass(theirs.formula)});
+    result.traps.push_back(
+        {detail::say("weigh.trap.other_recipe", {{"other", theirs.name}, {"taken", mine.name}}),
+         molar_mass(theirs.formula) / molar_mass(mine.formula)});
   }
 }
 
@@ -118,14 +119,15 @@ void add_strength_traps(const BathSalt& salt, const ShelfForm& used, const Weigh
     for (const BathReagent& part : used.reagents) {
       sodium += grams_per_l / molar_mass(part.formula) * atoms(part.formula, "Na");
     }
-    result.traps.push_back({"taking " + detail::format_number(grams_per_l, 4) +
-                                " g/L of each part instead of the shares above (counted as sodium)",
+    result.traps.push_back({detail::say("weigh.trap.full_weight_each",
+                                        {{"g_per_l", detail::format_number(grams_per_l, 4)}}),
                             sodium / result.sodium_mol_per_l});
   }
   if (!std::isnan(salt.usual_mol_per_l) && request.unit == StrengthUnit::percent_w_v) {
-    result.traps.push_back({"taking a " + detail::format_number(salt.usual_mol_per_l) +
-                                " mol/L recipe for this percentage",
-                            salt.usual_mol_per_l / result.mol_per_l});
+    result.traps.push_back(
+        {detail::say("weigh.trap.usual_strength",
+                     {{"mol_per_l", detail::format_number(salt.usual_mol_per_l)}}),
+         salt.usual_mol_per_l / result.mol_per_l});
   }
 }
 
@@ -138,22 +140,18 @@ void judge_solubility(const Dataset& dataset, const BathSalt& salt, WeighOut& re
   result.solubility = bath_solubility(dataset, salt.name);
   const BathSolubility& limit = result.solubility;
   if (std::isnan(limit.most_mol_per_l)) {
-    result.solubility_words =
-        "Whether this much dissolves is not checked: the data set has no solubility of " +
-        salt.name + ".";
+    result.solubility_words = detail::say("weigh.solubility.not_known", {{"salt", salt.name}});
     return;
   }
-  const std::string figure =
-      "water at " + detail::format_number(limit.temperature_c) + " degrees C holds about " +
-      percent_and_molar(limit.most_mol_per_l, molar_mass(salt.formula)) + ", left as " +
-      limit.solid + " (" + limit.source + ", " + std::string(to_string(limit.basis)) + ")";
   result.dissolves = result.mol_per_l <= limit.most_mol_per_l ? Dissolves::yes : Dissolves::no;
-  if (result.dissolves == Dissolves::yes) {
-    result.solubility_words = "It dissolves: " + figure + ".";
-    return;
-  }
-  result.solubility_words = "WARNING: stronger than dissolves: " + figure +
-                            "; a warmer bath holds more, and drops it on cooling.";
+  result.solubility_words =
+      detail::say(result.dissolves == Dissolves::yes ? "weigh.solubility.dissolves"
+                                                     : "weigh.solubility.too_strong",
+                  {{"temperature_c", detail::format_number(limit.temperature_c)},
+                   {"strength", percent_and_molar(limit.most_mol_per_l, molar_mass(salt.formula))},
+                   {"solid", limit.solid},
+                   {"source", limit.source},
+                   {"basis", std::string(to_string(limit.basis))}});
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include "aeruca/brine.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "brine/measured.hpp"
 #include "brine/salt_model.hpp"
 #include "brine/saturated.hpp"
@@ -15,6 +16,7 @@ namespace {
 using detail::format_number;
 using detail::SaltModel;
 using detail::Saturated;
+using detail::say;
 
 constexpr double kUnstatedHumidityError = 1.0;  // % RH, for a measurement that states none
 constexpr double kBesideDegrees = 5.5;          // measured humidities this near are shown
@@ -50,12 +52,12 @@ std::vector<Part> uncertainty_parts(const Saturated& computed, const SaltModel& 
   const double by_solubility =
       computed.rh_percent * std::abs(state.ln_water_slope) * computed.solubility_error * m;
   return {
-      {by_osmotic, format_number(by_osmotic, 2) + " from the osmotic coefficient (+/- " +
-                       format_number(osmotic, 2) + ")"},
-      {by_solubility, format_number(by_solubility, 2) + " from the molality at saturation (+/- " +
-                          format_number(100.0 * computed.solubility_error, 2) + " %)"},
-      {kLeftOut,
-       format_number(kLeftOut) + " for what is left out (vapour not ideal, misfit of the set)"}};
+      {by_osmotic, say("brine.uncertainty.osmotic", {{"rh_percent", format_number(by_osmotic, 2)},
+                                                     {"osmotic", format_number(osmotic, 2)}})},
+      {by_solubility, say("brine.uncertainty.solubility",
+                          {{"rh_percent", format_number(by_solubility, 2)},
+                           {"percent", format_number(100.0 * computed.solubility_error, 2)}})},
+      {kLeftOut, say("brine.uncertainty.left_out", {{"rh_percent", format_number(kLeftOut)}})}};
 }
 
 // Where the measured humidity was fitted, no more is known than the measurement itself tells.
@@ -77,13 +79,11 @@ Uncertainty uncertainty_of(const Saturated& computed, const Salt& salt, double t
   const double combined = combine(parts);
   const double fitted = salt.humidity_in_fit ? fitted_uncertainty(measured) : 0.0;
   if (fitted > combined) {
-    return {
-        fitted,
-        "% RH: distance to and uncertainty of the measured humidity, to which the set was fitted"};
+    return {fitted, say("brine.uncertainty.fitted")};
   }
-  std::string from = "% RH: ";
-  for (const auto& part : parts) from += part.text + ", ";
-  return {combined, from + "added in squares"};
+  std::vector<std::string> texts;
+  for (const auto& part : parts) texts.push_back(part.text);
+  return {combined, say("brine.uncertainty.combined", {{"parts", detail::join(texts, ", ")}})};
 }
 
 // ---- comparison and warnings
@@ -121,8 +121,7 @@ void mark_disagreements(Deliquescence& out) {
 void warn(const Saturated& computed, const Salt& salt, Deliquescence& out) {
   auto& warnings = out.warnings;
   if (salt.humidity_in_fit) {
-    warnings.emplace_back(
-        "the measured humidity went into the parameters: agreement with it is no independent test");
+    warnings.push_back(say("brine.warning.in_fit"));
   }
   if (computed.set == nullptr) return;
   const PitzerBinary& set = *computed.set;
@@ -130,19 +129,21 @@ void warn(const Saturated& computed, const Salt& salt, Deliquescence& out) {
   const bool measured = computed.basis == SaturationBasis::solubility;
   const double m = measured ? computed.molality_measured : computed.molality_constant;
   if (m > highest) {
-    warnings.push_back("saturation, " + format_number(m, 4) + " mol/kg, lies beyond the " +
-                       format_number(highest, 4) + " mol/kg of set " + set.id);
+    warnings.push_back(say("brine.warning.beyond_set", {{"molality", format_number(m, 4)},
+                                                        {"highest", format_number(highest, 4)},
+                                                        {"set", set.id}}));
   }
   if (std::isnan(set.osmotic_uncertainty)) {
-    warnings.push_back("set " + set.id +
-                       " states no uncertainty: 0.01 in the osmotic coefficient is taken");
+    warnings.push_back(say("brine.warning.no_uncertainty", {{"set", set.id}}));
   }
   for (const auto& one : out.measured) {
     if (one.disagrees) {
-      warnings.push_back("computed and " + one.measured.kind + " humidity (" + one.measured.source +
-                         ") are " + format_number(std::abs(one.difference_percent), 2) +
-                         " % RH apart, more than their uncertainties explain" +
-                         (one.measured.doubtful ? "; that humidity is doubtful by its note" : ""));
+      warnings.push_back(
+          say("brine.warning.disagrees",
+              {{"kind", one.measured.kind},
+               {"source", one.measured.source},
+               {"rh_percent", format_number(std::abs(one.difference_percent), 2)},
+               {"doubt", one.measured.doubtful ? say("brine.warning.doubtful") : ""}}));
     }
   }
 }
@@ -193,7 +194,7 @@ Deliquescence deliquescence(const Dataset& dataset, std::string_view name, doubl
   detail::require_temperature(temperature_c);
   Deliquescence out = blank(salt, temperature_c);
   if (std::isnan(temperature_c)) {
-    out.not_known_because = "the temperature is not known";
+    out.not_known_because = say("brine.not_known.temperature");
     return out;
   }
   const Saturated computed = detail::saturated_solution(dataset, salt, temperature_c, pitzer_set);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "brine/saturation.hpp"
 
 namespace aeruca::detail {
@@ -14,10 +15,6 @@ constexpr double kHighestStretch =
 constexpr double kSolubilityError = 0.005;  // relative: spread of the solubilities looked up twice
 constexpr double kInterpolatedSolubilityError = 0.01;
 
-std::string degrees(double temperature_c) {
-  return format_number(temperature_c) + " degrees C";
-}
-
 Saturated not_known(std::string because) {
   Saturated none;
   none.not_known_because = std::move(because);
@@ -25,10 +22,11 @@ Saturated not_known(std::string because) {
 }
 
 std::string range_text(const std::vector<std::pair<double, double>>& table) {
-  if (table.empty()) return "no solubility is known";
-  if (table.size() == 1) return "its solubility is known at " + degrees(table[0].first);
-  return "its solubility is known from " + format_number(table.front().first) + " to " +
-         degrees(table.back().first);
+  if (table.empty()) return say("brine.solubility.none");
+  const std::string coldest = format_number(table.front().first);
+  if (table.size() == 1) return say("brine.solubility.at", {{"temperature_c", coldest}});
+  return say("brine.solubility.from_to",
+             {{"low_c", coldest}, {"high_c", format_number(table.back().first)}});
 }
 
 bool is_node(const Salt& salt, double temperature_c) {
@@ -91,24 +89,25 @@ Saturated from_solubility(Saturated out, const SaltModel& model, const Salt& sal
 
 Saturated saturated_solution(const Dataset& dataset, const Salt& salt, double temperature_c,
                              std::string_view asked) {
-  if (!is_single_salt(salt)) return not_known("a double salt needs a calculation of the mixture");
+  if (!is_single_salt(salt)) return not_known(say("brine.not_known.double_salt"));
   if (own_set(dataset, salt) == nullptr) {
-    return not_known("the data set has no Pitzer parameters for the ions of " + salt.solid);
+    return not_known(say("brine.not_known.no_parameters", {{"solid", salt.solid}}));
   }
   Saturated out;
   take_constant(dataset, salt, temperature_c, asked, out);
   out.molality_measured = interpolate(salt.solubility, temperature_c);
   out.set = set_at(dataset, salt, temperature_c, asked);
   if (out.set == nullptr) {
-    return not_known("no set of parameters for " + salt.solid + " has been shown to hold at " +
-                     degrees(temperature_c));
+    return not_known(say("brine.not_known.no_set",
+                         {{"solid", salt.solid}, {"temperature_c", format_number(temperature_c)}}));
   }
   const SaltModel model(salt, *out.set, temperature_c);
   const double limit = kHighestStretch * model.molality_max();
   if (out.molality_measured > limit) {
-    out.not_known_because = "the saturated solution, " + format_number(out.molality_measured, 4) +
-                            " mol/kg, is more than twice as strong as set " + out.set->id +
-                            " reaches (" + format_number(model.molality_max(), 4) + " mol/kg)";
+    out.not_known_because =
+        say("brine.not_known.too_strong", {{"molality", format_number(out.molality_measured, 4)},
+                                           {"set", out.set->id},
+                                           {"highest", format_number(model.molality_max(), 4)}});
     return out;
   }
   if (!std::isnan(out.molality_measured)) return from_solubility(out, model, salt, temperature_c);
@@ -119,9 +118,9 @@ Saturated saturated_solution(const Dataset& dataset, const Salt& salt, double te
         std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
     return out;
   }
-  out.not_known_because =
-      range_text(salt.solubility) + ", and its constant " +
-      (std::isnan(salt.ln_k_25c) ? "is not known" : "serves at 25 degrees C within its set only");
+  out.not_known_because = say(
+      std::isnan(salt.ln_k_25c) ? "brine.not_known.no_constant" : "brine.not_known.constant_of_25c",
+      {{"solubility", range_text(salt.solubility)}});
   return out;
 }
 

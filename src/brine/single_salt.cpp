@@ -7,6 +7,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "brine/salt_model.hpp"
 
 namespace aeruca {
@@ -168,16 +169,18 @@ std::vector<std::string> warnings_for(const detail::SaltModel& model, double mol
   std::vector<std::string> warnings;
   const PitzerBinary& set = model.set();
   if (molality > model.molality_max()) {
-    warnings.push_back("molality " + format_number(molality, 4) + " mol/kg is above the " +
-                       format_number(model.molality_max(), 4) + " mol/kg of set " + set.id);
+    warnings.push_back(
+        detail::say("brine.warning.above_set", {{"molality", format_number(molality, 4)},
+                                                {"highest", format_number(model.molality_max(), 4)},
+                                                {"set", set.id}}));
   }
   if (!detail::holds_at(set, temperature_c)) {
-    warnings.push_back("set " + set.id + " has not been shown to hold at " +
-                       format_number(temperature_c) + " degrees C");
+    warnings.push_back(
+        detail::say("brine.warning.temperature",
+                    {{"set", set.id}, {"temperature_c", format_number(temperature_c)}}));
   }
   if (std::isnan(set.osmotic_uncertainty)) {
-    warnings.push_back("set " + set.id +
-                       " states no uncertainty: 0.01 in the osmotic coefficient is taken");
+    warnings.push_back(detail::say("brine.warning.no_uncertainty", {{"set", set.id}}));
   }
   return warnings;
 }

@@ -3,7 +3,9 @@
 #include <thread>
 
 #include "aeruca/assessment.hpp"
+#include "aeruca/words.hpp"
 #include "base/calendar.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -36,7 +38,8 @@ std::vector<CaseOutcome> assess_cases(const std::vector<std::string>& paths,
     throw InputError("date", date, "year-month-day such as 2026-03-04");
   std::vector<CaseOutcome> outcomes(paths.size());
   std::atomic<std::size_t> next{0};
-  const auto work = [&] {
+  const auto work = [&, language = detail::words_of_this_thread()] {
+    const Speaking as_the_caller(language);
     for (std::size_t i = next++; i < paths.size(); i = next++)
       outcomes[i] = outcome_of(paths[i], dataset, date);
   };

@@ -6,7 +6,7 @@
 
 #include "base/number_text.hpp"
 #include "base/text.hpp"
-#include "casefile/sentence.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {

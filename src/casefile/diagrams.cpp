@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "base/text.hpp"
-#include "casefile/sentence.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {

@@ -4,8 +4,8 @@
 #include "aeruca/logger.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "casefile/sections.hpp"
-#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -233,7 +233,7 @@ void add_faults(CaseSection& section, const LoggerRecord& record) {
   for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
     if (record.fault_counts[kind] == 0) continue;
     if (!counted.empty()) counted += ", ";
-    counted += std::string(to_string(static_cast<FaultKind>(kind))) + " " +
+    counted += choice_word("fault", to_string(static_cast<FaultKind>(kind))) + " " +
                std::to_string(record.fault_counts[kind]);
   }
   if (!counted.empty()) {

@@ -4,15 +4,18 @@
 
 #include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "casefile/sections.hpp"
-#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {
 
 std::string with_unit(const std::string& number, const std::string& unit) {
   if (unit == "pH") return "pH " + number;
-  return unit.empty() ? number : number + " " + unit;
+  if (unit.empty()) return number;
+  // Where a unit is a word, it is one of the language.
+  const bool word = unit == "times" || unit == "days" || unit == "baths" || unit == "mg chloride";
+  return number + " " + (word ? choice_word("unit", unit) : unit);
 }
 
 // "estimated: a, b, c, d ..." -> "estimated: a, b and 7 more"; the command for one question lists
@@ -87,23 +90,18 @@ std::string without_stop(std::string reason) {
   return reason;
 }
 
-namespace {
-
-// "not known" of a choice -> "verdict.not_known"
-std::string key_of(std::string_view group, std::string_view choice) {
+std::string choice_word(std::string_view group, std::string_view choice) {
   std::string key = std::string(group) + "." + std::string(choice);
   std::replace(key.begin(), key.end(), ' ', '_');
-  return key;
+  return say(key);
 }
 
-}  // namespace
-
 std::string verdict_word(Verdict verdict) {
-  return say(key_of("verdict", to_string(verdict)));
+  return choice_word("verdict", to_string(verdict));
 }
 
 std::string status_word(SectionStatus status) {
-  return say(key_of("status", to_string(status)));
+  return choice_word("status", to_string(status));
 }
 
 CaseFinding words_of(std::string key, std::string label, std::string text) {

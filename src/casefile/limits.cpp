@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "casefile/sentence.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {

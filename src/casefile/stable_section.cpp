@@ -5,9 +5,9 @@
 #include "aeruca/stability.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "casefile/copper_solids.hpp"
 #include "casefile/diagrams.hpp"
-#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {

@@ -4,7 +4,7 @@
 
 #include "aeruca/logger.hpp"
 #include "base/text.hpp"
-#include "casefile/sentence.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {

@@ -2,9 +2,9 @@
 
 #include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "casefile/bath_solution.hpp"
 #include "casefile/sections.hpp"
-#include "casefile/sentence.hpp"
 
 namespace aeruca::detail {
 namespace {

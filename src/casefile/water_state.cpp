@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
-#include "casefile/sentence.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {

@@ -7,6 +7,7 @@
 
 #include "aeruca/constants.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "equilibrium/degenerate.hpp"
 #include "equilibrium/workplace.hpp"
 
@@ -103,9 +104,10 @@ void Equilibrium::Impl::warnings(const Workplace& place, EquilibriumResult& resu
   result.figures = system.figures;
   for (const std::size_t j : place.water.column) {
     if (system.inert[j] != 0)
-      result.warnings.push_back(system.columns[j] + " is counted as an ion only: " +
-                                system.dataset->at(system.columns[j]).proton_partner +
-                                " has no constant in the data set");
+      result.warnings.push_back(
+          say("equilibrium.warning.ion_only",
+              {{"ion", system.columns[j]},
+               {"acid", system.dataset->at(system.columns[j]).proton_partner}}));
   }
   std::vector<std::string> contained;
   for (const LeftToModel& each : system.left_to_model) {
@@ -117,21 +119,20 @@ void Equilibrium::Impl::warnings(const Workplace& place, EquilibriumResult& resu
     result.remarks.push_back(contained_remark(system.options.activity, contained));
   const double most = system.activity->ionic_strength_max();
   if (result.ionic_strength > most) {
-    result.warnings.push_back("ionic strength " + format_number(result.ionic_strength, 3) +
-                              " mol/kg is above the " + format_number(most, 3) + " mol/kg the " +
-                              std::string(to_string(system.options.activity)) +
-                              " activity model is meant for");
+    result.warnings.push_back(say("equilibrium.warning.ionic_strength",
+                                  {{"ionic_strength", format_number(result.ionic_strength, 3)},
+                                   {"most", format_number(most, 3)},
+                                   {"model", std::string(to_string(system.options.activity))}}));
   }
   if (!result.degenerate.empty()) {
     result.warnings.push_back(
-        "these solids can replace each other beside the same solution, so that "
-        "their amounts are one choice of several: " +
-        join(result.degenerate, ", "));
+        say("equilibrium.warning.degenerate", {{"solids", join(result.degenerate, ", ")}}));
   }
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
     if (system.gas_is_oxidant[g] == 0 || result.log10_fugacity[g] < 0) continue;
-    result.warnings.push_back("water itself would decompose here: " + result.gases[g] + " at 10^" +
-                              format_number(result.log10_fugacity[g], 3) + " bar");
+    result.warnings.push_back(
+        say("equilibrium.warning.water_decomposes",
+            {{"gas", result.gases[g]}, {"log10_bar", format_number(result.log10_fugacity[g], 3)}}));
   }
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 
@@ -79,14 +80,15 @@ std::vector<MissingPair> pairs_that_matter(const WaterSystem& system, const Wate
 std::string pairs_in_words(const WaterSystem& system, const std::vector<MissingPair>& pairs) {
   std::vector<std::string> names;
   for (std::size_t k = 0; k < std::min(pairs.size(), kMostNamed); ++k) {
-    names.push_back(system.species.names[pairs[k].cation] + " with " +
-                    system.species.names[pairs[k].anion]);
+    names.push_back(say("activity.pair", {{"one", system.species.names[pairs[k].cation]},
+                                          {"other", system.species.names[pairs[k].anion]}}));
   }
   if (pairs.size() > kMostNamed)
-    names.push_back(std::to_string(pairs.size() - kMostNamed) + " pairs more");
-  return "the " + std::string(to_string(system.options.activity)) +
-         " activity model has no parameters for " + join(names, ", ") +
-         ", which matter in this water; take sit, or leave species out by name";
+    names.push_back(say("equilibrium.no_parameters.more",
+                        {{"count", std::to_string(pairs.size() - kMostNamed)}}));
+  return say(
+      "equilibrium.no_parameters",
+      {{"model", std::string(to_string(system.options.activity))}, {"pairs", join(names, ", ")}});
 }
 
 }  // namespace aeruca::detail

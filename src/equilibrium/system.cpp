@@ -9,6 +9,7 @@
 
 #include "aeruca/constants.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 
@@ -229,10 +230,10 @@ class Builder {
                        "25 degrees C, because the data set has no enthalpy for " + list +
                            "; leave them out by name or ask for their constants of 25 degrees C");
     }
-    system_.warnings.push_back(options().missing_enthalpy == MissingEnthalpy::leave_out
-                                   ? "left out for want of an enthalpy: " + list
-                                   : "constants of 25 degrees C used for want of an enthalpy: " +
-                                         list);
+    system_.warnings.push_back(say(options().missing_enthalpy == MissingEnthalpy::leave_out
+                                       ? "equilibrium.warning.left_out"
+                                       : "equilibrium.warning.kept_25c",
+                                   {{"species", list}}));
   }
 
   WaterSystem system_;

@@ -4,8 +4,8 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
+#include "base/words.hpp"
 #include "casefile/sections.hpp"
-#include "casefile/sentence.hpp"
 
 namespace aeruca {
 namespace {
@@ -140,7 +140,7 @@ void print_inputs(Page& page, const CaseAssessment& assessment) {
     page.say(input.path + (input.content_hash.empty()
                                ? say("page.input.not_read")
                                : say("page.input.content", {{"hash", input.content_hash}})),
-             "  " + input.role + ": ");
+             "  " + detail::choice_word("input", input.role) + ": ");
   }
   page.say("aeruca " + assessment.library_version, say("page.library"));
 }

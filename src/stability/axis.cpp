@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "stability/system.hpp"
 
 namespace aeruca {
@@ -79,17 +80,20 @@ std::string axis_title(const Axis& axis) {
 
 std::string conditions_text(const FieldOptions& options) {
   using detail::format_number;
-  std::vector<std::string> parts{format_number(options.temperature_c) + " degrees C"};
+  using detail::say;
+  std::vector<std::string> parts{
+      say("fields.at.temperature", {{"temperature_c", format_number(options.temperature_c)}})};
   if (options.ph) parts.push_back("pH " + format_number(*options.ph));
-  if (options.eh_v) parts.push_back("Eh " + format_number(*options.eh_v) + " V vs SHE");
+  if (options.eh_v) parts.push_back(say("fields.at.eh", {{"eh_v", format_number(*options.eh_v)}}));
   for (const auto& [name, value] : options.log10_activity)
     parts.push_back(activity_of(name) + " = " + format_number(value));
   for (const auto& [name, value] : options.log10_ligand)
-    parts.push_back("log10 a(dissolved " + name + ") = " + format_number(value));
+    parts.push_back(
+        say("fields.at.ligand", {{"ligand", name}, {"log10_activity", format_number(value)}}));
   if (options.x.quantity != AxisQuantity::log10_copper &&
       options.y.quantity != AxisQuantity::log10_copper)
-    parts.push_back("each dissolved copper species log10 a = " +
-                    format_number(options.log10_copper));
+    parts.push_back(
+        say("fields.at.copper", {{"log10_activity", format_number(options.log10_copper)}}));
   if (options.log10_water != 0)
     parts.push_back("log10 a(H2O) = " + format_number(options.log10_water));
   return detail::join(parts, "; ");

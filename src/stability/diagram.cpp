@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 
@@ -160,8 +161,11 @@ void add_absent(const System& system, std::vector<std::string>& warnings) {
       absent.push_back(name);
   }
   if (!absent.empty())
-    warnings.push_back("no activity given for " + join(absent, ", ") +
-                       ": forms that hold it are not considered");
+    warnings.push_back(say("fields.warning.not_given", {{"species", join(absent, ", ")}}));
+}
+
+std::string listed(const std::set<std::string>& names) {
+  return join(std::vector<std::string>(names.begin(), names.end()), ", ");
 }
 
 void add_unstated(const System& system, std::vector<std::string>& warnings) {
@@ -177,8 +181,7 @@ void add_unstated(const System& system, std::vector<std::string>& warnings) {
     for (const Held& held : regime.held) look(held.species);
   }
   if (!unstated.empty())
-    warnings.push_back("uncertainty not stated, counted as none: " +
-                       join(std::vector<std::string>(unstated.begin(), unstated.end()), ", "));
+    warnings.push_back(say("fields.warning.not_stated", {{"figures", listed(unstated)}}));
 }
 
 // What was left out for want of an enthalpy may hold a field at 25 degrees C: then those beside it
@@ -188,7 +191,7 @@ void add_missed(const System& system, std::vector<std::string>& warnings) {
   options.temperature_c = 25;
   std::set<std::string> unknown;
   std::erase_if(options.left_out, [&](const LeftOut& each) {
-    if (each.reason != kNoEnthalpy) return false;
+    if (each.reason != no_enthalpy()) return false;
     unknown.insert(each.name);
     return true;
   });
@@ -199,10 +202,7 @@ void add_missed(const System& system, std::vector<std::string>& warnings) {
     if (unknown.contains(warm.names[piece.label])) missed.insert(warm.names[piece.label]);
   }
   if (missed.empty()) return;
-  warnings.push_back(
-      "left out for want of an enthalpy, though at 25 degrees C they hold fields here: " +
-      join(std::vector<std::string>(missed.begin(), missed.end()), ", ") +
-      "; the fields drawn in their place are too large");
+  warnings.push_back(say("fields.warning.missed", {{"species", listed(missed)}}));
 }
 
 }  // namespace
@@ -212,24 +212,21 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
   add_absent(system, warnings);
   add_missed(system, warnings);
   if (!system.kept_25c.empty())
-    warnings.push_back(
-        "constants of 25 degrees C used for want of an enthalpy: " +
-        join(std::vector<std::string>(system.kept_25c.begin(), system.kept_25c.end()), ", "));
+    warnings.push_back(say("equilibrium.warning.kept_25c", {{"species", listed(system.kept_25c)}}));
   for (const Field& field : fields) {
     const Species& species = system.dataset->at(field.species);
     if (!species.slow_to_form.empty())
-      warnings.push_back(field.species + " holds a field but is slow to form (" +
-                         species.slow_to_form + "); leave it out to see what forms in its place");
+      warnings.push_back(say("fields.warning.slow_to_form",
+                             {{"solid", field.species}, {"reason", species.slow_to_form}}));
     for (const Rival& rival : field.rivals)
-      warnings.push_back(field.species + " and " + rival.species +
-                         " are not told apart: " + format_number(rival.gap_log10, 2) + " +/- " +
-                         format_number(rival.gap_uncertainty_log10, 2) +
-                         " log units per copper atom");
+      warnings.push_back(say("fields.warning.not_told_apart",
+                             {{"one", field.species},
+                              {"other", rival.species},
+                              {"gap", format_number(rival.gap_log10, 2) + " +/- " +
+                                          format_number(rival.gap_uncertainty_log10, 2)}}));
   }
   add_unstated(system, warnings);
-  if (system.options.temperature_c != 25)
-    warnings.push_back(
-        "uncertainties are those at 25 degrees C; what the enthalpies add is not counted");
+  if (system.options.temperature_c != 25) warnings.push_back(say("fields.warning.uncertainty_25c"));
   return warnings;
 }
 

@@ -6,6 +6,7 @@
 
 #include "aeruca/constants.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 
@@ -103,7 +104,8 @@ void fill_reasons(System& system) {
   for (LeftOut& each : system.options.left_out) {
     const Species& species = system.dataset->at(each.name);
     if (!each.reason.empty()) continue;
-    each.reason = species.slow_to_form.empty() ? "left out by the user" : species.slow_to_form;
+    each.reason =
+        species.slow_to_form.empty() ? say("fields.left_out.by_user") : species.slow_to_form;
   }
 }
 
@@ -131,7 +133,7 @@ void leave_out_or_refuse(System& system, const std::vector<std::string>& unknown
     throw InputError("temperature_c", system.options.temperature_c,
                      "25, or leave out those without an enthalpy: " + join(unknown, ", "));
   }
-  for (const std::string& name : unknown) system.options.left_out.push_back({name, kNoEnthalpy});
+  for (const std::string& name : unknown) system.options.left_out.push_back({name, no_enthalpy()});
 }
 
 void add_candidates(System& system, const Components& components) {
@@ -210,6 +212,10 @@ std::optional<double> constant_at(System& system, const Species& species) {
   if (system.options.missing_enthalpy != MissingEnthalpy::keep_25c) return std::nullopt;
   system.kept_25c.insert(species.name);
   return species.log10_k;
+}
+
+std::string no_enthalpy() {
+  return say("fields.left_out.no_enthalpy");
 }
 
 System make_system(std::shared_ptr<const Dataset> dataset, FieldOptions options) {

@@ -72,8 +72,7 @@ struct System {
 };
 
 /// Reason of a candidate left out because MissingEnthalpy says so.
-inline constexpr const char* kNoEnthalpy =
-    "its enthalpy is not known, so neither is its constant at this temperature";
+[[nodiscard]] std::string no_enthalpy();
 
 /// Checks the options and works all planes out. Throws InputError and UnknownName.
 [[nodiscard]] System make_system(std::shared_ptr<const Dataset> dataset, FieldOptions options);

@@ -6,6 +6,7 @@
 #include "aeruca/not_given.hpp"
 #include "aeruca/store.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "store/known_time.hpp"
 #include "store/sensor.hpp"
 #include "store/verdict.hpp"
@@ -192,9 +193,11 @@ void refuse_few(StoreAssessment& a) {
   a.probability_borderline = a.probability_active = kNotGiven;
   if (a.verdict == Verdict::not_known) return;
   a.verdict = Verdict::not_known;
-  a.reason = "the record has " + std::to_string(a.readings) +
-             (a.readings == 1 ? " reading" : " readings") + " that can be assessed; at least " +
-             std::to_string(a.options.minimum_readings) + " are asked";
+  const std::string least = std::to_string(a.options.minimum_readings);
+  a.reason = a.readings == 1
+                 ? detail::say("store.too_little.one_reading", {{"least", least}})
+                 : detail::say("store.too_little.readings",
+                               {{"readings", std::to_string(a.readings)}, {"least", least}});
 }
 
 }  // namespace

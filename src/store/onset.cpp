@@ -1,6 +1,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -23,9 +24,13 @@ OnsetCurve onset_curve(double limit_rh_percent) {
   if (!(limit_rh_percent >= 0 && limit_rh_percent <= 100)) {
     throw InputError("limit_rh_percent", limit_rh_percent, "0 to 100 % RH");
   }
-  const std::string id = "limit " + detail::format_number(limit_rh_percent, 4) + " % RH";
-  return {
-      id, "limit of the user's own", "", {kAnyTemperature}, {limit_rh_percent}, {limit_rh_percent}};
+  return {detail::say("store.own_limit.id",
+                      {{"rh_percent", detail::format_number(limit_rh_percent, 4)}}),
+          detail::say("store.own_limit.title"),
+          "",
+          {kAnyTemperature},
+          {limit_rh_percent},
+          {limit_rh_percent}};
 }
 
 OnsetCurve published_onset(const Dataset& dataset, std::string_view id) {

@@ -5,6 +5,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -42,12 +43,12 @@ OnsetCurve salt_onset_curve(const Dataset& dataset, std::string_view salt) {
   OnsetCurve curve;
   curve.id = entry.solid;
   curve.source = entry.source;
-  curve.title = "deliquescence of " + entry.formula + ", plus-minus two standard uncertainties";
+  curve.title = detail::say(first == last ? "store.salt_onset.of_25c" : "store.salt_onset",
+                            {{"salt", entry.formula}});
   for (int i = first; i <= last; ++i) {
     const auto at = static_cast<std::size_t>(i);
     add_point(curve, temperatures[at], found.rh_percent[at], found.rh_uncertainty_percent[at]);
   }
-  if (first == last) curve.title += ", known at 25 degrees C only and used at every temperature";
   return curve;
 }
 

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -15,52 +17,49 @@ std::string percent(double share) {
   return number(100 * share) + " %";
 }
 
-// Probabilities are shown to two figures, and never rounded to certainty: the model of the sensor
-// may leave none of its errors over, the world always does.
-std::string probability(double p) {
-  if (p > 0.99) return "above 0.99";
-  if (p < 0.01) return "below 0.01";
-  return number(p, 2);
-}
-
 std::string limit_text(const StoreOptions& options, const std::vector<double>& limit) {
   const auto [lowest, highest] = std::minmax_element(limit.begin(), limit.end());
-  if (limit.size() == 1) return number(*lowest, 4) + " % RH";
-  return "the limit of " + options.onset.id + " (" + number(*lowest, 4) + " to " +
-         number(*highest, 4) + " % RH)";
+  if (limit.size() == 1) return say("store.limit", {{"rh_percent", number(*lowest, 4)}});
+  return say(
+      "store.limit_with_temperature",
+      {{"onset", options.onset.id}, {"low", number(*lowest, 4)}, {"high", number(*highest, 4)}});
 }
 
 std::string spell_text(const TimeAbove& above) {
-  if (above.longest.hours <= 0) return "never as read";
-  return percent(above.share.as_read) + " of the known time as read, longest spell " +
-         number(above.longest.hours, 4) + " h from " + format_time(above.longest.start_s);
+  if (above.longest.hours <= 0) return say("store.never_above");
+  return say("store.spell", {{"share", percent(above.share.as_read)},
+                             {"hours", number(above.longest.hours, 4)},
+                             {"start", format_time(above.longest.start_s)}});
 }
 
 // All three side by side: a verdict is a decision by a rule, and a reader weighs it by what else it
 // could have been.
 std::string chances(const StoreAssessment& a) {
-  if (std::isnan(a.probability_active)) {
-    return "dormant " + probability(a.probability_dormant) + ", not dormant " +
-           probability(a.probability_borderline);
-  }
-  return "dormant " + probability(a.probability_dormant) + ", borderline " +
-         probability(a.probability_borderline) + ", active " + probability(a.probability_active);
+  const std::string dormant = probability_text(a.probability_dormant);
+  const std::string between = probability_text(a.probability_borderline);
+  if (std::isnan(a.probability_active))
+    return say("store.chances.two", {{"dormant", dormant}, {"not_dormant", between}});
+  return say("store.chances.three", {{"dormant", dormant},
+                                     {"borderline", between},
+                                     {"active", probability_text(a.probability_active)}});
 }
 
 std::string active_reason(const StoreAssessment& a) {
   const StoreOptions& o = a.options;
-  return "with probability " + probability(a.probability_active) + " the surface was above " +
-         limit_text(o, o.onset.high_rh_percent) + " for " + number(o.active_spell_h) +
-         " h on end or for " + percent(o.active_share) + " of the known time (" +
-         spell_text(a.above_high) + ")";
+  return say("store.reason.active", {{"probability", probability_text(a.probability_active)},
+                                     {"limit", limit_text(o, o.onset.high_rh_percent)},
+                                     {"hours", number(o.active_spell_h)},
+                                     {"share", percent(o.active_share)},
+                                     {"spell", spell_text(a.above_high)}});
 }
 
 std::string dormant_reason(const StoreAssessment& a) {
   const StoreOptions& o = a.options;
-  return "with probability " + probability(a.probability_dormant) + " the surface was above " +
-         limit_text(o, o.onset.low_rh_percent) + " for less than " + number(o.active_spell_h) +
-         " h on end and less than " + percent(o.dormant_share) + " of the known time (" +
-         spell_text(a.above_low) + ")";
+  return say("store.reason.dormant", {{"probability", probability_text(a.probability_dormant)},
+                                      {"limit", limit_text(o, o.onset.low_rh_percent)},
+                                      {"hours", number(o.active_spell_h)},
+                                      {"share", percent(o.dormant_share)},
+                                      {"spell", spell_text(a.above_low)}});
 }
 
 // The record as read: did it keep to the rule for dormant?
@@ -71,69 +70,59 @@ bool dormant_as_read(const StoreAssessment& a) {
 
 // What stands between this record and dormant: the sensor, or the humidity itself.
 std::string kept_from_dormant(const StoreAssessment& a) {
-  const std::string above = "above " + limit_text(a.options, a.options.onset.low_rh_percent) + " ";
-  if (!dormant_as_read(a)) {
-    return "what was read keeps it from dormant: " + above + spell_text(a.above_low);
-  }
-  if (a.options.accuracy_rh_percent == 0 && a.options.random_rh_percent == 0)
-    return above + spell_text(a.above_low);
-  return "as read it kept to the rule for dormant (" + above + spell_text(a.above_low) +
-         "); the sensor's +/-" + number(a.options.accuracy_rh_percent) +
-         " % RH keeps it from dormant";
+  const std::string above =
+      say("store.above", {{"limit", limit_text(a.options, a.options.onset.low_rh_percent)},
+                          {"spell", spell_text(a.above_low)}});
+  if (!dormant_as_read(a)) return say("store.kept.by_reading", {{"above", above}});
+  if (a.options.accuracy_rh_percent == 0 && a.options.random_rh_percent == 0) return above;
+  return say("store.kept.by_sensor",
+             {{"above", above}, {"rh_percent", number(a.options.accuracy_rh_percent)}});
 }
 
 std::string borderline_reason(const StoreAssessment& a) {
-  const bool open = std::isnan(a.probability_active);
-  std::string text = "neither is sure enough: " + chances(a) + ", where dormant asks for " +
-                     number(a.options.dormant_probability);
-  text += open ? "" : " and active for " + number(kActiveProbability);
-  text += "; " + kept_from_dormant(a);
-  return open ? text +
-                    "; the source names no humidity above which activity is expected, so active "
-                    "cannot be told"
-              : text;
+  const std::string dormant = number(a.options.dormant_probability);
+  if (std::isnan(a.probability_active))
+    return say("store.reason.borderline_open",
+               {{"chances", chances(a)}, {"dormant", dormant}, {"kept", kept_from_dormant(a)}});
+  return say("store.reason.borderline", {{"chances", chances(a)},
+                                         {"dormant", dormant},
+                                         {"active", number(kActiveProbability)},
+                                         {"kept", kept_from_dormant(a)}});
 }
 
 // Why the record is too little to judge by; empty when it is enough.
 std::string too_little(const StoreAssessment& a) {
-  if (a.readings == 0) return "no reading of the record can be assessed";
+  if (a.readings == 0) return say("store.too_little.nothing");
   if (a.known_hours < 24 * a.options.minimum_days) {
-    return "the known time is " + number(a.known_hours / 24) + " days; at least " +
-           number(a.options.minimum_days) + " are asked";
+    return say("store.too_little.days",
+               {{"days", number(a.known_hours / 24)}, {"least", number(a.options.minimum_days)}});
   }
   if (a.coverage < a.options.minimum_coverage) {
-    return "only " + percent(a.coverage) + " of the period is known; at least " +
-           percent(a.options.minimum_coverage) + " is asked";
+    return say("store.too_little.coverage",
+               {{"share", percent(a.coverage)}, {"least", percent(a.options.minimum_coverage)}});
   }
   return "";
 }
 
 void warn_of_gaps(StoreAssessment& a) {
   if (a.gaps > 0 && a.longest_gap_hours >= a.options.active_spell_h) {
-    a.warnings.push_back("the longest of " + std::to_string(a.gaps) + " gaps lasts " +
-                         number(a.longest_gap_hours, 4) + " h: a wet spell can hide in it");
+    a.warnings.push_back(say("store.warning.gaps", {{"gaps", std::to_string(a.gaps)},
+                                                    {"hours", number(a.longest_gap_hours, 4)}}));
   }
-  if (a.readings > 0 && a.period_hours < 300 * 24.0) {
-    a.warnings.push_back("the record covers " + number(a.period_hours / 24) +
-                         " days: it says nothing of the seasons it leaves out");
-  }
+  if (a.readings > 0 && a.period_hours < 300 * 24.0)
+    a.warnings.push_back(say("store.warning.seasons", {{"days", number(a.period_hours / 24)}}));
 }
 
 void warn_of_readings(const LoggerRecord& record, StoreAssessment& a, std::size_t stuck) {
-  if (stuck > 0) {
-    a.warnings.push_back(
-        std::to_string(stuck) +
-        " readings lie in stretches where the sensor stood still: " + "taken as not known");
-  }
+  if (stuck > 0)
+    a.warnings.push_back(say("store.warning.stuck", {{"readings", std::to_string(stuck)}}));
   if (a.left_out > stuck) {
     a.warnings.push_back(
-        std::to_string(a.left_out - stuck) +
-        " readings have no temperature or lie outside the valid range of temperature: left out");
+        say("store.warning.left_out", {{"readings", std::to_string(a.left_out - stuck)}}));
   }
   if (record.count(FaultKind::clock_change) > 0) {
-    a.warnings.push_back("the clock jumped by one hour " +
-                         std::to_string(record.count(FaultKind::clock_change)) +
-                         " times: spells and cycles there can be wrong by one hour");
+    a.warnings.push_back(say("store.warning.clock",
+                             {{"times", std::to_string(record.count(FaultKind::clock_change))}}));
   }
 }
 
@@ -141,14 +130,12 @@ void warn_of_sensor(StoreAssessment& a) {
   const auto& onset = a.options.onset;
   const double band = onset.high_rh_percent.front() - onset.low_rh_percent.front();
   if (band > 0 && 2 * a.options.accuracy_rh_percent > band) {
-    a.warnings.push_back("the sensor's +/-" + number(a.options.accuracy_rh_percent) +
-                         " % RH is wider than the onset band of " + number(band) +
-                         " % RH: check it against a salt of known humidity");
+    a.warnings.push_back(
+        say("store.warning.sensor",
+            {{"accuracy", number(a.options.accuracy_rh_percent)}, {"band", number(band)}}));
   }
-  if (a.share_condensing > 0) {
-    a.warnings.push_back("for " + percent(a.share_condensing) +
-                         " of the known time water would condense on the surface");
-  }
+  if (a.share_condensing > 0)
+    a.warnings.push_back(say("store.warning.condensing", {{"share", percent(a.share_condensing)}}));
 }
 
 }  // namespace

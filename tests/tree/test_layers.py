@@ -37,6 +37,7 @@ HEADER_PART = {
     "not_given": "base",
     "provenance": "base",
     "version": "base",
+    "words": "base",
     "logger": "store",
     "bath_chemistry": "bath",
     "bath_fit": "bath",

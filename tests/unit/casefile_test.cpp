@@ -4,8 +4,8 @@
 #include <fstream>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "casefile/sections.hpp"
-#include "casefile/sentence.hpp"
 #include "catch.hpp"
 #include "own_folder.hpp"
 
