@@ -24,6 +24,7 @@ from ._core import (
 )
 from .stability import FieldDiagram
 from .toml_text import toml_text
+from .words import say
 
 if TYPE_CHECKING:
     from ._core import Dataset
@@ -41,13 +42,6 @@ class Diagram:
     eh_v: float | None
     eh_uncertainty_v: float | None
     note: str
-
-
-def chance_text(probability: float) -> str:
-    """Two figures, and never rounded to certainty."""
-    if probability < 0.01:
-        return "below 0.01"
-    return "above 0.99" if probability > 0.99 else f"{probability:.2g}"
 
 
 class CaseAssessment:
@@ -202,26 +196,27 @@ class CaseAssessment:
     def __repr__(self) -> str:
         chance = ""
         if self.probability is not None:
-            chance = f", {chance_text(self.probability)} by the store"
+            chance = f", {_core.probability_text(self.probability)} by the store"
         return f"<CaseAssessment {self.name!r}: {self.verdict}{chance}>"
 
     def _repr_html_(self) -> str:
         tone = _TONE.get(self.verdict, "#555555")
-        verdict, chance = html.escape(self.verdict), ""
+        verdict, chance = say(f"verdict.{self.verdict.replace(' ', '_')}"), ""
+        odds, shown = self.odds, _core.probability_text
+        if odds.dormant is not None:
+            verdict = say("page.verdict", verdict=verdict)
         if self.probability is not None:
-            verdict = f"conditions {verdict}"
-            chance = (
-                f"<br>probability {chance_text(self.probability)} "
-                f"{html.escape(self.probability_of)}."
+            of = say("page.probability", probability=shown(self.probability), of=self.probability_of)
+            chance = f"<br>{html.escape(of)}"
+        if odds.dormant is not None and odds.borderline is not None and odds.active is not None:
+            said = say(
+                "page.chances.text",
+                dormant=shown(odds.dormant),
+                borderline=shown(odds.borderline),
+                active=shown(odds.active),
+                rule=odds.rule,
             )
-        elif self.odds.dormant is not None:
-            verdict = f"conditions {verdict}"
-        if None not in (self.odds.dormant, self.odds.borderline, self.odds.active):
-            chance += (
-                f"<br>chances by the store record: dormant {chance_text(self.odds.dormant or 0)}, "
-                f"borderline {chance_text(self.odds.borderline or 0)}, "
-                f"active {chance_text(self.odds.active or 0)}"
-            )
+            chance += f"<br>{html.escape(say('page.chances').strip())} {html.escape(said)}"
         lines = "".join(f"<li>{html.escape(line)}</li>" for line in self.in_short)
         rows = "".join(
             f"<tr><th style='text-align:left'>{html.escape(part.title)}</th>"
@@ -231,7 +226,7 @@ class CaseAssessment:
         return (
             f"<div style='border-left:6px solid {tone};padding:.3em 1em'>"
             f"<b>{html.escape(self.name)}</b><br>"
-            f"<b style='color:{tone}'>{verdict}</b>{chance}<br>"
+            f"<b style='color:{tone}'>{html.escape(verdict)}</b>{chance}<br>"
             f"{html.escape(self.reason)}<ul>{lines}</ul><table>{rows}</table></div>"
         )
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from . import _core
+from .words import say
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -30,9 +31,9 @@ def _draw_readings(axes: Any, log: _core.BathLog, errors: _core.ReadingErrors) -
             _dates([bath.end_day for bath in measured]),
             [bath.chloride_mg_per_l for bath in measured],
             yerr=[_core._reading_error_mg_per_l(bath, errors) for bath in measured],
-            fmt="o", color=_READING, markersize=5, capsize=3, label="reading, 1 standard error",
+            fmt="o", color=_READING, markersize=5, capsize=3, label=say("plot.bath.reading"),
         )  # fmt: skip
-    label = "below detection: somewhere beneath"
+    label = say("plot.bath.hidden")
     for bath in hidden:
         when = _dates([bath.end_day])
         limit = bath.chloride_mg_per_l
@@ -43,7 +44,7 @@ def _draw_readings(axes: Any, log: _core.BathLog, errors: _core.ReadingErrors) -
 
 
 def _draw_model(axes: Any, log: _core.BathLog, fit: _core.BathFit) -> None:
-    label = "model, 5-95 %"
+    label = say("plot.bath.model")
     for bath, expected in zip(log.baths, fit.readings_mg_per_l, strict=True):
         when = _dates([bath.start_day, bath.end_day])
         axes.fill_between(when, expected.low, expected.high, color=_MODEL, alpha=0.25, linewidth=0,
@@ -58,7 +59,7 @@ def _draw_next(axes: Any, log: _core.BathLog, fit: _core.BathFit) -> None:
         _dates([log.baths[-1].end_day + fit.next_days]), [reading.median],
         yerr=[[reading.median - reading.low], [reading.high - reading.median]],
         fmt="D", color=_NEXT, markerfacecolor="white", capsize=4,
-        label=f"next: {fit.next_days:g} days in {fit.next_volume_l:g} L, 5-95 %",
+        label=say("plot.bath.next", days=f"{fit.next_days:g}", litres=f"{fit.next_volume_l:g}"),
     )  # fmt: skip
 
 
@@ -91,10 +92,10 @@ def plot_bath(
         blank = log.baths[-1].blank_mg_per_l
         level = stop_mg_per_l + (0.0 if np.isnan(blank) else blank)
         axes.axhline(level, color=_HIDDEN, linestyle=":", linewidth=1,
-                     label=f"your stop level, {stop_mg_per_l:g} mg/L above the blank")  # fmt: skip
-    axes.set_ylabel("chloride in the bath (mg/L)")
+                     label=say("plot.bath.stop", mg_per_l=f"{stop_mg_per_l:g}"))  # fmt: skip
+    axes.set_ylabel(say("plot.bath.axis"))
     axes.set_ylim(bottom=0)
     axes.figure.autofmt_xdate()
     axes.legend(frameon=False)
-    axes.set_title("A low reading is not an empty object", fontsize=9, loc="left")
+    axes.set_title(say("plot.bath.title"), fontsize=9, loc="left")
     return axes

@@ -9,6 +9,7 @@ import numpy as np
 
 from ._core import surface_rh_percent
 from .store import record_times
+from .words import say
 
 if TYPE_CHECKING:
     import numpy.typing as npt
@@ -42,7 +43,7 @@ def _segments(record: LoggerRecord) -> list[slice]:
 
 def _shade_unknown(axes: Any, record: LoggerRecord, segments: list[slice]) -> None:
     times = record_times(record)
-    label = "no reading, or sensor stuck"
+    label = say("plot.store.unknown")
     spans = [(times[a.stop - 1], times[b.start]) for a, b in itertools.pairwise(segments)]
     spans += [(times[first], times[last]) for first, last in record.stuck]
     for start, end in spans:
@@ -54,9 +55,9 @@ def _draw_band(axes: Any, assessment: StoreAssessment) -> None:
     onset = assessment.options.onset
     low, high = min(onset.low_rh_percent), max(onset.high_rh_percent)
     if np.isnan(high) or high - low < 0.2:
-        axes.axhline(low, color=_BAND, linewidth=1.5, label=f"limit {low:g} % RH ({onset.id})")
+        axes.axhline(low, color=_BAND, linewidth=1.5, label=say("plot.store.limit", rh_percent=f"{low:g}", onset=onset.id))
     else:
-        name = f"onset band {low:g} to {high:g} % RH ({onset.id})"
+        name = say("plot.store.band", low=f"{low:g}", high=f"{high:g}", onset=onset.id)
         axes.axhspan(low, high, color=_BAND, alpha=0.35, linewidth=0, label=name)
 
 
@@ -74,7 +75,9 @@ def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment)
     accuracy = assessment.options.accuracy_rh_percent
     times, factor = record_times(record), _surface_factor(record, cooler)
     humidity = record.rh_percent * factor
-    name = "air, as read" if cooler == 0 else f"at a surface {cooler:g} K cooler"
+    name = say("plot.store.air")
+    if cooler != 0:
+        name = say("plot.store.surface", cooler_k=f"{cooler:g}")
     for segment in _segments(record):
         keep = _kept(humidity[segment])
         x, y = times[segment][keep], humidity[segment][keep]
@@ -82,12 +85,12 @@ def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment)
         axes.fill_between(x, y - spread, y + spread, color=_LINE, alpha=0.15, linewidth=0)
         axes.plot(x, y, color=_LINE, linewidth=0.8, label=name)
         name = "_nolegend_"
-    axes.plot([], [], color=_LINE, alpha=0.15, linewidth=6, label=f"sensor ±{accuracy:g} % RH")
+    axes.plot([], [], color=_LINE, alpha=0.15, linewidth=6, label=say("plot.store.sensor", rh_percent=f"{accuracy:g}"))
 
 
 def _mark_longest(axes: Any, assessment: StoreAssessment) -> None:
     high = assessment.above_high.longest
-    spell, name = (high, "high") if high.hours > 0 else (assessment.above_low.longest, "low")
+    spell, end_of = (high, "high") if high.hours > 0 else (assessment.above_low.longest, "low")
     if spell.hours <= 0:
         return
     start, end = (np.datetime64(s, "s") for s in (spell.start_s, spell.end_s))
@@ -98,7 +101,7 @@ def _mark_longest(axes: Any, assessment: StoreAssessment) -> None:
         color=_ABOVE,
         linewidth=4,
         solid_capstyle="butt",
-        label=f"longest spell above the {name} end: {spell.hours:.4g} h",
+        label=say(f"plot.store.longest_{end_of}", hours=f"{spell.hours:.4g}"),
     )
 
 
@@ -124,9 +127,10 @@ def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = No
     locator = ticks.AutoDateLocator()
     axes.xaxis.set_major_locator(locator)
     axes.xaxis.set_major_formatter(ticks.ConciseDateFormatter(locator))
-    axes.set_ylabel("relative humidity (%)")
+    axes.set_ylabel(say("plot.store.axis"))
     axes.set_xlim(record_times(record)[0], record_times(record)[-1])
-    axes.set_title(f"Store record: {assessment.verdict}", loc="left", fontsize="medium")
+    word = say(f"verdict.{assessment.verdict.replace(' ', '_')}")
+    axes.set_title(say("plot.store.title", verdict=word), loc="left", fontsize="medium")
     axes.legend(
         loc="upper center", bbox_to_anchor=(0.5, -0.1), ncols=3, fontsize="small", frameon=False
     )

@@ -12,7 +12,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from . import _core
-from .case import CaseAssessment, assess_case, chance_text
+from .case import CaseAssessment, assess_case
+from .words import say
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -54,7 +55,10 @@ def render_report(
     data = assessment.to_dict()
     figures = case_figures(assessment)
     return template.render(
-        case=data, figures=figures, verdict_class=_verdict_class(data["verdict"])
+        case=data,
+        figures=figures,
+        verdict=_verdict(data),
+        verdict_class=_verdict_class(data["verdict"]),
     )
 
 
@@ -75,7 +79,8 @@ def _environment() -> Environment:
         undefined=jinja2.StrictUndefined,
     )
     environment.filters["said"] = _said
-    environment.filters["chance"] = chance_text
+    environment.filters["chance"] = _core.probability_text
+    environment.globals["say"] = say
     environment.filters["formula"] = _formula
     environment.filters["data_uri"] = _data_uri
     return environment
@@ -140,6 +145,16 @@ def _formula(text: str) -> Any:
 
 def _data_uri(svg: str) -> str:
     return "data:image/svg+xml;base64," + base64.b64encode(svg.encode("utf-8")).decode("ascii")
+
+
+def _verdict(data: dict[str, Any]) -> Any:
+    """The verdict in bold, of the conditions where the store record gave it."""
+    from markupsafe import Markup, escape
+
+    word = Markup("<strong>{}</strong>").format(say(f"verdict.{data['verdict'].replace(' ', '_')}"))
+    if data["odds"]["dormant"] is None:
+        return word
+    return Markup(escape(say("page.verdict", verdict="\0")).replace("\0", word))
 
 
 def _verdict_class(verdict: str) -> str:

@@ -11,6 +11,7 @@ from . import _core
 from .plot import plot_fields
 from .plot_bath import plot_bath
 from .plot_store import plot_store
+from .words import say
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -62,20 +63,18 @@ def _axes(width: float, height: float) -> tuple[Figure, Axes]:
 def _fields(diagram: Diagram) -> ReportFigure:
     figure, axes = _axes(7.2, 5.4)
     plot_fields(diagram.fields, axes, caption=False)
-    where = ""
-    if diagram.ph is not None and diagram.eh_v is not None:
-        where = f"pH {diagram.ph:.3g}, Eh {diagram.eh_v:.3g} V"
-        _mark(axes, diagram.ph, diagram.eh_v, diagram.eh_uncertainty_v)
+    slots = {"water": diagram.name}
     names = ", ".join(field.species for field in diagram.fields.fields)
-    marked = f", with {diagram.name} marked at {where}" if where else f" in {diagram.name}"
-    circle = f" (circle: {where})" if where else ""
-    return ReportFigure(
-        section="stable",
-        svg=to_svg(figure),
-        alt=f"Stability fields of copper over pH and Eh{marked}. Fields: {names}.",
-        caption=f"Stable forms of copper in {diagram.name}{circle}. {diagram.note} "
-        f"{diagram.fields.conditions}. A field says what may form in endless time.",
-    )
+    rest = {"note": diagram.note, "conditions": diagram.fields.conditions}
+    if diagram.ph is None or diagram.eh_v is None:
+        alt = say("report.fields.alt", **slots, fields=names)
+        caption = say("report.fields.caption", **slots, **rest)
+    else:
+        slots |= {"ph": f"{diagram.ph:.3g}", "eh_v": f"{diagram.eh_v:.3g}"}
+        alt = say("report.fields.alt_marked", **slots, fields=names)
+        caption = say("report.fields.caption_marked", **slots, **rest)
+        _mark(axes, diagram.ph, diagram.eh_v, diagram.eh_uncertainty_v)
+    return ReportFigure(section="stable", svg=to_svg(figure), alt=alt, caption=caption)
 
 
 def _mark(axes: Axes, ph: float, eh_v: float, uncertainty_v: float | None) -> None:
@@ -102,10 +101,8 @@ def _store(case: CaseAssessment) -> ReportFigure | None:
     return ReportFigure(
         section="dry",
         svg=to_svg(figure),
-        alt="Relative humidity of the store over the time of the record, against the onset band; "
-        + case.store.reason,
-        caption="Humidity at the object's surface against the onset band; the shade around the "
-        "line is the sensor's accuracy.",
+        alt=say("report.store.alt", reason=case.store.reason),
+        caption=say("report.store.caption"),
     )
 
 
@@ -117,23 +114,16 @@ def _bath(case: CaseAssessment) -> ReportFigure | None:
     plot_bath(log, case.bath_fit, errors=case.bath_errors, axes=axes)
     readings = ", ".join(_reading(one) for one in log.baths)
     fitted = case.bath_fit is not None and case.bath_fit.status == "converged"
-    model = "; with the model's range for each bath and for the next" if fitted else ""
-    ranges = (
-        ", the range the model gives each, and what it expects of the next"
-        if fitted
-        else "; no model range is given"
-    )
     return ReportFigure(
         section="wash",
         svg=to_svg(figure),
-        alt=f"Chloride in each bath, in mg/L: {readings}{model}.",
-        caption=f"Readings at the end of each bath{ranges}. The height of a reading depends on "
-        "days and volume: compare what was taken out, not mg/L.",
+        alt=say("report.bath.alt_fitted" if fitted else "report.bath.alt", readings=readings),
+        caption=say("report.bath.caption_fitted" if fitted else "report.bath.caption"),
     )
 
 
 def _reading(one: _core.BathRecord) -> str:
     if one.kind == "not measured" or math.isnan(one.chloride_mg_per_l):
-        return "not measured"
-    sign = "below " if one.kind == "below detection" else ""
-    return f"{sign}{one.chloride_mg_per_l:g}"
+        return say("wash.reading.not_measured")
+    read = f"{one.chloride_mg_per_l:g}"
+    return say("number.below", limit=read) if one.kind == "below detection" else read

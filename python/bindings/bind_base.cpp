@@ -1,9 +1,16 @@
 #include <initializer_list>
+#include <map>
+#include <memory>
+#include <span>
 #include <sstream>
+#include <utility>
 
 #include "aeruca/cli.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
+#include "aeruca/words.hpp"
+#include "base/number_text.hpp"
+#include "base/words.hpp"
 #include "pybind.hpp"
 
 namespace {
@@ -77,6 +84,38 @@ void bind_errors(py::module_& m) {
   });
 }
 
+// A scope that Python begins and ends.
+class WordsScope {
+ public:
+  explicit WordsScope(std::string file) : file_(std::move(file)) {}
+  void begin() { scope_ = std::make_unique<aeruca::Speaking>(file_); }
+  void end() { scope_.reset(); }
+
+ private:
+  std::string file_;
+  std::unique_ptr<aeruca::Speaking> scope_;
+};
+
+std::string say(const std::string& key, const std::map<std::string, std::string>& filled) {
+  std::vector<aeruca::detail::Slot> slots;
+  for (const auto& [name, text] : filled) slots.push_back({name, text});
+  return aeruca::detail::words_in_use().say(key, std::span<const aeruca::detail::Slot>(slots));
+}
+
+void bind_words(py::module_& m) {
+  m.def(
+      "english_words", [] { return std::string(aeruca::english_words()); },
+      "The sentences of English as their file, to begin another language from.");
+  m.def("say", &say, py::arg("key"), py::arg("slots"),
+        "The sentence of a key with its slots filled, in the language in use.");
+  m.def("probability_text", &aeruca::detail::probability_text, py::arg("probability"),
+        "Two figures, and never rounded to certainty.");
+  py::class_<WordsScope>(m, "WordsScope", "A language spoken on this thread from begin to end.")
+      .def(py::init<std::string>(), py::arg("file"))
+      .def("begin", [](WordsScope& scope) { scope.begin(); })
+      .def("end", [](WordsScope& scope) { scope.end(); });
+}
+
 }  // namespace
 
 void bind_base(py::module_& m) {
@@ -86,4 +125,5 @@ void bind_base(py::module_& m) {
   m.def("run_tool", &run_tool, py::arg("arguments"),
         "Run the command-line tool; returns (exit code, standard output, standard error).");
   bind_errors(m);
+  bind_words(m);
 }

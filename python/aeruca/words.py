@@ -1,0 +1,46 @@
+"""The language of results: English, or that of a file with every sentence of `english_words()`.
+
+Findings, reasons, warnings, headings and the words of plots and of the report are text, worded when a
+result is worked out or shown. Names (of species, solids, verdicts), units, text of the data set and
+of the case, and messages of errors stay as they are.
+"""
+
+from __future__ import annotations
+
+import os
+from types import TracebackType
+
+from . import _core, checks
+from ._core import english_words
+
+__all__ = ["Speaking", "english_words", "say"]
+
+
+class Speaking:
+    """``with Speaking("words.toml"):`` words what is done within, on this thread, by that file.
+
+    Raises FileError for a file that cannot be read, and Error naming the sentence for one that is
+    missing, that English does not have, or whose slots are not those of English.
+    """
+
+    def __init__(self, file: str | os.PathLike[str]) -> None:
+        self._scope = _core.WordsScope(checks.path("file", file))
+
+    def __enter__(self) -> Speaking:
+        self._scope.begin()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self._scope.end()
+
+
+def say(key: str, **slots: str) -> str:
+    """Return the sentence of a key with its slots filled, in the language in use."""
+    return _core.say(
+        checks.text("key", key), {name: checks.text(name, text) for name, text in slots.items()}
+    )

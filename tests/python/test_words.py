@@ -1,0 +1,119 @@
+"""A second language is a file: every sentence of an assessment, its page and its report follow it."""
+
+import html
+import re
+import threading
+
+import aeruca
+import pytest
+from aeruca.words import Speaking, english_words, say
+
+CYRILLIC = {
+    **{chr(97 + i): chr(0x430 + i) for i in range(26)},
+    **{chr(65 + i): chr(0x410 + i) for i in range(26)},
+}
+
+
+def other_letters(text):
+    """The text in letters of another alphabet, slots apart."""
+    parts = re.split(r"(\{[a-z0-9_]+\})", text)
+    return "".join(
+        part if part.startswith("{") else "".join(CYRILLIC.get(c, c) for c in part)
+        for part in parts
+    )
+
+
+def written_otherwise(line):
+    if not line.startswith('"'):
+        return line
+    key, text = re.fullmatch(r'"([^"]+)" = "(.*)"', line).groups()
+    return f'"{key}" = "{other_letters(text)}"'
+
+
+@pytest.fixture
+def language(tmp_path):
+    path = tmp_path / "other.toml"
+    lines = [written_otherwise(line) for line in english_words().splitlines()]
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    return path
+
+
+def test_a_sentence_is_said_in_the_language_within_the_block_and_in_english_after(language):
+    with Speaking(language):
+        assert say("word.not_known") == other_letters("not known")
+        with pytest.raises(aeruca.Error), Speaking(language.with_name("none.toml")):
+            pass
+        assert say("next.ph.what", water="pond") == other_letters("pH of ") + "pond"
+    assert say("word.not_known") == "not known"
+
+
+def test_another_thread_goes_on_in_english(language):
+    heard = []
+    with Speaking(language):
+        other = threading.Thread(target=lambda: heard.append(say("word.none")))
+        other.start()
+        other.join()
+    assert heard == ["none"]
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (lambda text: text.replace('"word.none"', '"word.nothing"'), "'word.none'"),
+        (lambda text: text + '"word.more" = "more"\n', "'word.more'"),
+        (lambda text: text.replace("{low} to {high}", "{low}"), "has other slots"),
+        (lambda text: text + "word.bare = 3\n", "is no sentence"),
+    ],
+)
+def test_a_language_that_is_not_whole_is_refused_by_its_sentence(tmp_path, change, said):
+    path = tmp_path / "broken.toml"
+    path.write_text(change(english_words()), encoding="utf-8")
+    with pytest.raises(aeruca.Error, match=said), Speaking(path):
+        pass
+
+
+def shown(case, root, language):
+    from aeruca.report import render_report
+
+    with Speaking(language):
+        assessment = aeruca.assess_case(case, date="2026-01-31")
+        page = re.sub(r"(?s)<style.*?</style>|<[^>]*>", " ", render_report(assessment))
+        return assessment.to_text(), html.unescape(page), assessment._repr_html_()
+
+
+def names_of_the_data(root):
+    """Words that stand in the data set and in the case, and are the same in every language."""
+    tomllib = pytest.importorskip("tomllib")  # Python 3.11
+    kept = {"name", "title", "formula", "id", "subject", "source", "also", "quantity", "basis"}
+    texts = [(root / "data/demo/case.toml").read_text(encoding="utf-8")]
+    texts += [source.key + " " + source.text for source in aeruca.default_dataset().sources]
+    for path in sorted((root / "data").glob("*.toml")):
+        for records in tomllib.loads(path.read_text(encoding="utf-8")).values():
+            for record in records if isinstance(records, list) else []:
+                texts += [str(value) for key, value in record.items() if key in kept]
+    return set(re.findall(r"[A-Za-z]{2,}", " ".join(texts)))
+
+
+def cautions_of_the_data(root):
+    tomllib = pytest.importorskip("tomllib")
+    text = (root / "data/bath_salts.toml").read_text(encoding="utf-8")
+    return [one["text"] for one in tomllib.loads(text)["bath_caution"]]
+
+
+UNITS = {"RH", "mol", "kg", "mL", "pH", "mg", "mmol", "kJ", "aeruca", "aq", "sit", "epsilon", "doi"}
+
+
+@pytest.mark.parametrize("form", [0, 1, 2], ids=["text", "report", "card"])
+def test_no_word_of_english_is_left_in_an_assessment_of_another_language(
+    root, language, tmp_path, form
+):
+    pytest.importorskip("jinja2")
+    pytest.importorskip("matplotlib")
+    text = " ".join(shown(root / "data/demo/case.toml", root, language)[form].split())
+    assert other_letters("chloride") in text
+    for caution in cautions_of_the_data(root):
+        text = text.replace(caution, "").replace(caution.rstrip("."), "")
+    text = re.sub(r"\b[0-9a-f]{16}\b|\S*/\S*\.\w+", "", text)  # hashes, paths
+    text = re.sub(r"style='[^']*'|</?\w+>?", "", text)
+    left = set(re.findall(r"[A-Za-z]{2,}", text)) - names_of_the_data(root) - UNITS
+    assert left == set()
