@@ -206,7 +206,9 @@ class CaseAssessment:
         if odds.dormant is not None:
             verdict = say("page.verdict", verdict=verdict)
         if self.probability is not None:
-            of = say("page.probability", probability=shown(self.probability), of=self.probability_of)
+            of = say(
+                "page.probability", probability=shown(self.probability), of=self.probability_of
+            )
             chance = f"<br>{html.escape(of)}"
         if odds.dormant is not None and odds.borderline is not None and odds.active is not None:
             said = say(

@@ -55,7 +55,12 @@ def _draw_band(axes: Any, assessment: StoreAssessment) -> None:
     onset = assessment.options.onset
     low, high = min(onset.low_rh_percent), max(onset.high_rh_percent)
     if np.isnan(high) or high - low < 0.2:
-        axes.axhline(low, color=_BAND, linewidth=1.5, label=say("plot.store.limit", rh_percent=f"{low:g}", onset=onset.id))
+        axes.axhline(
+            low,
+            color=_BAND,
+            linewidth=1.5,
+            label=say("plot.store.limit", rh_percent=f"{low:g}", onset=onset.id),
+        )
     else:
         name = say("plot.store.band", low=f"{low:g}", high=f"{high:g}", onset=onset.id)
         axes.axhspan(low, high, color=_BAND, alpha=0.35, linewidth=0, label=name)
@@ -85,7 +90,14 @@ def _draw_humidity(axes: Any, record: LoggerRecord, assessment: StoreAssessment)
         axes.fill_between(x, y - spread, y + spread, color=_LINE, alpha=0.15, linewidth=0)
         axes.plot(x, y, color=_LINE, linewidth=0.8, label=name)
         name = "_nolegend_"
-    axes.plot([], [], color=_LINE, alpha=0.15, linewidth=6, label=say("plot.store.sensor", rh_percent=f"{accuracy:g}"))
+    axes.plot(
+        [],
+        [],
+        color=_LINE,
+        alpha=0.15,
+        linewidth=6,
+        label=say("plot.store.sensor", rh_percent=f"{accuracy:g}"),
+    )
 
 
 def _mark_longest(axes: Any, assessment: StoreAssessment) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import datetime
 import os
 import signal
@@ -13,10 +14,11 @@ from pathlib import Path
 from typing import NoReturn
 
 from . import _core
+from .words import Speaking
 
 BAD_INPUT, USAGE, NO_ANSWER = 1, 2, 3
 _NOT_WRITTEN = "the result could not be written to the output (a full disk, or a closed pipe)"
-_WITH_VALUE = {"--data", "--add-data"}
+_WITH_VALUE = {"--data", "--add-data", "--words"}
 
 
 def _place_of_report(arguments: Sequence[str]) -> int | None:
@@ -64,6 +66,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "--add-data", type=_text, help="TOML file whose records are added to the data set"
     )
+    parser.add_argument(
+        "--words", type=_text, help="TOML file with the words of results in another language"
+    )
     parser.add_argument("--json", action="store_true", help=argparse.SUPPRESS)
     return parser
 
@@ -85,12 +90,13 @@ def _report(arguments: Sequence[str]) -> int:
         from .report import write_report
 
         output = Path(options.output) if options.output else Path(options.file).with_suffix(".html")
-        assessment = write_report(
-            options.file,
-            output,
-            date=options.date or datetime.date.today().isoformat(),
-            dataset=_dataset(options),
-        )
+        with Speaking(options.words) if options.words else contextlib.nullcontext():
+            assessment = write_report(
+                options.file,
+                output,
+                date=options.date or datetime.date.today().isoformat(),
+                dataset=_dataset(options),
+            )
     except (_core.Error, ImportError, OSError) as problem:
         print(f"aeruca: {problem}", file=sys.stderr)
         return BAD_INPUT

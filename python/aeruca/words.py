@@ -1,8 +1,8 @@
 """The language of results: English, or that of a file with every sentence of `english_words()`.
 
-Findings, reasons, warnings, headings and the words of plots and of the report are text, worded when a
-result is worked out or shown. Names (of species, solids, verdicts), units, text of the data set and
-of the case, and messages of errors stay as they are.
+Findings, reasons, warnings, headings and the words of plots and of the report are text, worded when
+a result is worked out or shown. Names (of species, solids, verdicts), units, text of the data set
+and of the case, and messages of errors stay as they are.
 """
 
 from __future__ import annotations

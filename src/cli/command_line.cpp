@@ -95,6 +95,10 @@ void Command::callback(std::function<void()> action) {
   command_->callback(std::move(action));
 }
 
+void Command::before_commands(std::function<void()> action) {
+  command_->parse_complete_callback(std::move(action));
+}
+
 void Command::require_subcommand(int count) {
   command_->require_subcommand(count);
 }

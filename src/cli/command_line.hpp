@@ -68,6 +68,8 @@ class Command {
   Command* add_subcommand(const std::string& name, const std::string& meaning);
   /// Called when the arguments are read and this command is named.
   void callback(std::function<void()> action);
+  /// Called when the arguments are read, before the command that they name.
+  void before_commands(std::function<void()> action);
   void require_subcommand(int count);
   /// Options of the tool are accepted behind a command too.
   void fallthrough();

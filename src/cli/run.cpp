@@ -2,10 +2,12 @@
 #include <exception>
 #include <map>
 #include <memory>
+#include <optional>
 
 #include "aeruca/cli.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
+#include "aeruca/words.hpp"
 #include "base/printable.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
@@ -37,7 +39,7 @@ namespace {
 // the fault.
 std::string unknown_command(const Command& app, const std::vector<std::string>& arguments) {
   for (std::size_t i = 0; i < arguments.size(); ++i) {
-    if (arguments[i] == "--data" || arguments[i] == "--add-data") {
+    if (arguments[i] == "--data" || arguments[i] == "--add-data" || arguments[i] == "--words") {
       ++i;
     } else if (!arguments[i].starts_with('-')) {
       std::vector<std::string> names;
@@ -123,6 +125,8 @@ int parse_and_run(CommandLine& line, const std::vector<std::string>& arguments, 
 
 int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
   cli::Context context(out, err);
+  std::string words;
+  std::optional<Speaking> language;
   try {
     cli::CommandLine line("The chemistry of copper corrosion in conservation.", "aeruca");
     cli::Command& app = line.top();
@@ -131,6 +135,11 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
                    "directory with a data set to use in place of the built-in one");
     app.add_option("--add-data", context.data_extension,
                    "TOML file whose records are added to the data set");
+    app.add_option("--words", words,
+                   "TOML file with the words of results in another language (see data/words)");
+    app.before_commands([&] {
+      if (!words.empty()) language.emplace(words);
+    });
     app.add_flag("--json", context.json, "print the result as JSON");
     app.require_subcommand(1);
     app.fallthrough();

@@ -1,11 +1,12 @@
-"""A second language is a file: every sentence of an assessment, its page and its report follow it."""
+"""A second language is a file: all sentences of an assessment, its page and its report follow."""
 
 import html
 import re
 import threading
 
-import aeruca
 import pytest
+
+import aeruca
 from aeruca.words import Speaking, english_words, say
 
 CYRILLIC = {

@@ -1,0 +1,38 @@
+"""`aeruca --words FILE`: results in another language, refused when its file is not whole."""
+
+import json
+import re
+
+
+def loud(root):
+    """English in capitals, slots apart: a language that every sentence of can be told by."""
+    text = (root / "data/words/english.toml").read_text(encoding="utf-8")
+
+    def changed(line):
+        parts = re.split(r"(\{\w+\})", line[2])
+        return f'"{line[1]}" = "{"".join(p if p[:1] == "{" else p.upper() for p in parts)}"'
+
+    return re.sub(r'(?m)^"([^"]+)" = "(.*)"$', changed, text)
+
+
+def test_a_case_is_worded_by_the_file(run, root, tmp_path):
+    words = tmp_path / "loud.toml"
+    words.write_text(loud(root), encoding="utf-8")
+    case = str(root / "data/demo/case.toml")
+    done = run("--words", str(words), "case", case, "--json")
+    assert done.returncode == 0, done.stderr
+    assessment = json.loads(done.stdout)
+    assert assessment["verdict"] == "active"  # a choice, the same in every language
+    assert assessment["sections"][1]["title"] == "HOW DRY"
+    assert assessment["reason"].startswith("AS FAR AS HUMIDITY DECIDES: WITH PROBABILITY ABOVE")
+    behind = run("case", case, "--words", str(words))  # accepted behind the command too
+    assert "WHAT TO MEASURE NEXT" in behind.stdout
+
+
+def test_words_that_are_not_whole_are_refused_by_the_sentence(run, root, tmp_path):
+    words = tmp_path / "short.toml"
+    text = loud(root)
+    words.write_text("\n".join(line for line in text.splitlines() if '"word.none"' not in line))
+    done = run("--words", str(words), "case", str(root / "data/demo/case.toml"))
+    assert done.returncode == 1
+    assert done.stderr == (f"aeruca: the sentence 'word.none' of {words} is not written\n")
