@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import html
-from collections.abc import Mapping, Sequence
+import inspect
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias, TypedDict, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -34,8 +35,29 @@ from .display import html_table, reaction_text, sentence_text, species_html
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
+    from typing_extensions import Unpack
 
 AxisRange: TypeAlias = tuple[str, float, float]
+_PH: AxisRange = ("pH", 0.0, 14.0)
+_EH: AxisRange = ("Eh", -1.0, 1.4)
+_Function = TypeVar("_Function", bound=Callable[..., Any])
+
+
+class FieldChoices(TypedDict, total=False):
+    """What may be asked of a :class:`FieldModel` by name; the defaults stand there."""
+
+    temperature_c: float
+    ph: float | None
+    eh_v: float | None
+    log10_activity: Mapping[str, float] | None
+    log10_ligand: Mapping[str, float] | None
+    log10_copper: float
+    log10_water: float
+    left_out: Sequence[str] | Mapping[str, str]
+    only: Sequence[str]
+    coverage: float
+    missing_enthalpy: MissingEnthalpy
+    dataset: _core.Dataset | None
 
 
 class FieldDiagram:
@@ -181,8 +203,8 @@ class FieldModel:
 
     def __init__(
         self,
-        x: AxisRange = ("pH", 0.0, 14.0),
-        y: AxisRange = ("Eh", -1.0, 1.4),
+        x: AxisRange = _PH,
+        y: AxisRange = _EH,
         *,
         temperature_c: float = 25.0,
         ph: float | None = None,
@@ -284,71 +306,39 @@ def _axis(name: str, axis: AxisRange) -> AxisRange:
     )
 
 
+def _shows_options_of_a_model(*decided: str) -> Callable[[_Function], _Function]:
+    """Let help show the options that a function hands on to a model, but those it decides."""
+
+    def shown(function: _Function) -> _Function:
+        own = inspect.signature(function)
+        model = inspect.signature(FieldModel).parameters.values()
+        handed_on = [
+            one
+            for one in model
+            if one.kind is inspect.Parameter.KEYWORD_ONLY and one.name not in decided
+        ]
+        before = [
+            one for one in own.parameters.values() if one.kind is not inspect.Parameter.VAR_KEYWORD
+        ]
+        setattr(function, "__signature__", own.replace(parameters=[*before, *handed_on]))  # noqa: B010
+        return function
+
+    return shown
+
+
+@_shows_options_of_a_model()
 def field_diagram(
-    x: AxisRange = ("pH", 0.0, 14.0),
-    y: AxisRange = ("Eh", -1.0, 1.4),
-    *,
-    temperature_c: float = 25.0,
-    ph: float | None = None,
-    eh_v: float | None = None,
-    log10_activity: Mapping[str, float] | None = None,
-    log10_ligand: Mapping[str, float] | None = None,
-    log10_copper: float = -6.0,
-    log10_water: float = 0.0,
-    left_out: Sequence[str] | Mapping[str, str] = (),
-    only: Sequence[str] = (),
-    coverage: float = 2.0,
-    missing_enthalpy: MissingEnthalpy = "refuse",
-    dataset: _core.Dataset | None = None,
+    x: AxisRange = _PH, y: AxisRange = _EH, **options: Unpack[FieldChoices]
 ) -> FieldDiagram:
     """Return the diagram over two axes; options as for :class:`FieldModel`."""
-    return FieldModel(
-        x,
-        y,
-        temperature_c=temperature_c,
-        ph=ph,
-        eh_v=eh_v,
-        log10_activity=log10_activity,
-        log10_ligand=log10_ligand,
-        log10_copper=log10_copper,
-        log10_water=log10_water,
-        left_out=left_out,
-        only=only,
-        coverage=coverage,
-        missing_enthalpy=missing_enthalpy,
-        dataset=dataset,
-    ).diagram()
+    return FieldModel(x, y, **options).diagram()
 
 
-def stable_at(
-    x: ArrayLike,
-    y: ArrayLike,
-    *,
-    temperature_c: float = 25.0,
-    log10_activity: Mapping[str, float] | None = None,
-    log10_ligand: Mapping[str, float] | None = None,
-    log10_copper: float = -6.0,
-    log10_water: float = 0.0,
-    left_out: Sequence[str] | Mapping[str, str] = (),
-    only: Sequence[str] = (),
-    coverage: float = 2.0,
-    missing_enthalpy: MissingEnthalpy = "refuse",
-    dataset: _core.Dataset | None = None,
-) -> StableAt:
+@_shows_options_of_a_model("ph", "eh_v")
+def stable_at(x: ArrayLike, y: ArrayLike, **options: Unpack[FieldChoices]) -> StableAt:
     """Most stable candidate at pH ``x`` and Eh ``y`` (V vs SHE).
 
-    Options as for :class:`FieldModel`.
+    Options as for :class:`FieldModel`, but for ``ph`` and ``eh_v``.
     With other axes than pH and Eh, make a :class:`FieldModel` and call its ``stable_at``.
     """
-    return FieldModel(
-        temperature_c=temperature_c,
-        log10_activity=log10_activity,
-        log10_ligand=log10_ligand,
-        log10_copper=log10_copper,
-        log10_water=log10_water,
-        left_out=left_out,
-        only=only,
-        coverage=coverage,
-        missing_enthalpy=missing_enthalpy,
-        dataset=dataset,
-    ).stable_at(x, y)
+    return FieldModel(**options).stable_at(x, y)
