@@ -65,6 +65,26 @@ struct Truth {
   }
 };
 
+// A treatment of which nine tenths are out.
+Truth late() {
+  Truth truth;
+  truth.share_out = 0.9;
+  return truth;
+}
+
+// Its log, with the bath that is kept for the prediction.
+BathLog log_of(const Truth& truth, std::uint64_t seed) {
+  std::mt19937_64 random(seed);
+  return truth.log(random);
+}
+
+// ... and without it.
+BathLog known_log(const Truth& truth, std::uint64_t seed) {
+  BathLog log = log_of(truth, seed);
+  log.baths.pop_back();
+  return log;
+}
+
 BathFitOptions options_for(const Truth& truth) {
   BathFitOptions options;
   options.body = truth.body;
@@ -164,10 +184,9 @@ TEST_CASE("the load is known once most is out and an end date is refused before"
 }
 
 TEST_CASE("an early log is refused an end date, and the message says why") {
-  std::mt19937_64 random(3);
   Truth truth;
   truth.share_out = 0.3;
-  BathLog log = truth.log(random);
+  BathLog log = log_of(truth, 3);
   auto options = options_for(truth);
   options.stop_mg_per_l = 2;
   const BathFit fit = fit_bath_log(log, options);
@@ -179,11 +198,8 @@ TEST_CASE("an early log is refused an end date, and the message says why") {
 }
 
 TEST_CASE("a late log is given days and baths as a range that holds the truth") {
-  std::mt19937_64 random(4);
-  Truth truth;
-  truth.share_out = 0.9;
-  BathLog log = truth.log(random);
-  log.baths.pop_back();
+  const Truth truth = late();
+  BathLog log = known_log(truth, 4);
   auto options = options_for(truth);
   options.stop_mg_per_l = 1;
   options.object_mass_g = 250;
@@ -221,10 +237,9 @@ TEST_CASE("a finer grid does not move the answer by more than is stated") {
 }
 
 TEST_CASE("a reading below detection pulls the expectation down, an unmeasured one does not") {
-  std::mt19937_64 random(6);
   Truth truth;
   truth.share_out = 0.93;
-  BathLog log = truth.log(random);
+  BathLog log = log_of(truth, 6);
   BathRecord& last = log.baths.back();
   const double reading = last.chloride_mg_per_l;
   last.kind = ReadingKind::not_measured;
@@ -239,11 +254,10 @@ TEST_CASE("a reading below detection pulls the expectation down, an unmeasured o
 }
 
 TEST_CASE("a steady reading from a solid reserve is not taken for diffusion's end") {
-  std::mt19937_64 random(8);
   Truth truth;
   truth.share_out = 0.95;
   truth.count = 14;
-  BathLog log = truth.log(random);
+  BathLog log = log_of(truth, 8);
   for (std::size_t k = 5; k < log.baths.size(); ++k) log.baths[k].chloride_mg_per_l = 12;
   auto options = options_for(truth);
   options.stop_mg_per_l = 5;
@@ -298,11 +312,10 @@ TEST_CASE("options of a fit outside their ranges are refused by name") {
 }
 
 TEST_CASE("a model that does not fit gives no range at all") {
-  std::mt19937_64 random(8);
   Truth truth;
   truth.share_out = 0.95;
   truth.count = 14;
-  BathLog log = truth.log(random);
+  BathLog log = log_of(truth, 8);
   for (std::size_t k = 5; k < log.baths.size(); ++k) log.baths[k].chloride_mg_per_l = 12;
   const BathFit fit = fit_bath_log(log, options_for(truth));
   CHECK(fit.status == Status::infeasible);
@@ -317,11 +330,8 @@ TEST_CASE("a model that does not fit gives no range at all") {
 }
 
 TEST_CASE("a method with a limit of 30 mg/L gets no end date for 5 mg/L") {
-  std::mt19937_64 random(4);
-  Truth truth;
-  truth.share_out = 0.9;
-  BathLog log = truth.log(random);
-  log.baths.pop_back();
+  const Truth truth = late();
+  BathLog log = known_log(truth, 4);
   for (BathRecord& bath : log.baths) bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
   auto options = options_for(truth);
   options.stop_mg_per_l = 1;
@@ -338,11 +348,8 @@ TEST_CASE("a method with a limit of 30 mg/L gets no end date for 5 mg/L") {
 
 TEST_CASE(
     "a strip with a limit of 30 mg/L stays blind to 5 mg/L where the last bath names no limit") {
-  std::mt19937_64 random(4);
-  Truth truth;
-  truth.share_out = 0.9;
-  BathLog log = truth.log(random);
-  log.baths.pop_back();
+  const Truth truth = late();
+  BathLog log = known_log(truth, 4);
   for (BathRecord& bath : log.baths) {
     bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
     bath.detection_limit_mg_per_l = 30;
@@ -359,11 +366,8 @@ TEST_CASE(
 }
 
 TEST_CASE("a stop level is said to be unproven where no bath names a limit") {
-  std::mt19937_64 random(4);
-  Truth truth;
-  truth.share_out = 0.9;
-  BathLog log = truth.log(random);
-  log.baths.pop_back();
+  const Truth truth = late();
+  BathLog log = known_log(truth, 4);
   for (BathRecord& bath : log.baths) bath.error_mg_per_l = 0.05 * bath.chloride_mg_per_l;
   auto options = options_for(truth);
   options.stop_mg_per_l = 1;
@@ -376,11 +380,8 @@ TEST_CASE("a stop level is said to be unproven where no bath names a limit") {
 }
 
 TEST_CASE("a short or a large next bath does not reach a stop level by reading low") {
-  std::mt19937_64 random(4);
-  Truth truth;
-  truth.share_out = 0.9;
-  BathLog log = truth.log(random);
-  log.baths.pop_back();
+  const Truth truth = late();
+  BathLog log = known_log(truth, 4);
   auto options = options_for(truth);
   options.stop_mg_per_l = 5;
   options.next_days = 1;
@@ -395,10 +396,9 @@ TEST_CASE("a short or a large next bath does not reach a stop level by reading l
 }
 
 TEST_CASE("a perfect sink takes a log with a blank") {
-  std::mt19937_64 random(4);
   Truth truth;
   truth.alpha = std::numeric_limits<double>::infinity();
-  BathLog log = truth.log(random);
+  BathLog log = log_of(truth, 4);
   auto options = options_for(truth);
   const BathFit clean = fit_bath_log(log, options);
   for (BathRecord& bath : log.baths) {
@@ -413,11 +413,8 @@ TEST_CASE("a perfect sink takes a log with a blank") {
 }
 
 TEST_CASE("a fit without a blank says that its load is an upper figure") {
-  std::mt19937_64 random(4);
-  Truth truth;
-  truth.share_out = 0.9;
-  BathLog log = truth.log(random);
-  log.baths.pop_back();
+  const Truth truth = late();
+  BathLog log = known_log(truth, 4);
   auto options = options_for(truth);
   options.stop_mg_per_l = 1;
   const BathFit known = fit_bath_log(log, options);
