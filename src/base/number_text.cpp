@@ -41,6 +41,11 @@ std::string fixed_text(double value, int decimals) {
   return zero && shown.front() == '-' ? shown.substr(1) : shown;
 }
 
+std::string significant_text(double value, int digits) {
+  if (std::isnan(value) || value == 0 || !std::isfinite(value)) return format_number(value);
+  return to_digit(value, static_cast<int>(std::floor(std::log10(std::abs(value)))) + 1 - digits);
+}
+
 std::string plus_minus(double value, double uncertainty) {
   if (std::isnan(value)) return say("word.not_known");
   if (!(uncertainty > 0)) return format_number(value, 3);

@@ -12,6 +12,9 @@ namespace aeruca::detail {
 /// "2.50": the value to so many decimals, in any locale; no "-0.00".
 std::string fixed_text(double value, int decimals);
 
+/// "2400": the value to so many significant figures, written out.
+std::string significant_text(double value, int digits);
+
 /// "6.00 +/- 0.15": two digits of the uncertainty, which is left out when it is not known (NaN or
 /// 0).
 std::string plus_minus(double value, double uncertainty);

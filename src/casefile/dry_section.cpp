@@ -50,9 +50,9 @@ std::string percent_text(double share) {
   return format_number(100 * share, 3) + " %";
 }
 
+// Percent, for a column that says so.
 std::string share_text(const SensorRange& share) {
-  return range_in_unit(100 * share.as_read, 100 * share.if_reads_high, 100 * share.if_reads_low,
-                       "%");
+  return range_text(100 * share.as_read, 100 * share.if_reads_high, 100 * share.if_reads_low);
 }
 
 CaseFinding share_of(std::string key, std::string label, const TimeAbove& above) {
@@ -246,14 +246,6 @@ std::string answer_of(const StoreAssessment& store) {
              {{"verdict", verdict_word(store.verdict)}, {"reason", without_stop(store.reason)}});
 }
 
-CaseSection empty_section() {
-  CaseSection section;
-  section.id = "dry";
-  section.title = say("section.dry.title");
-  section.question = say("section.dry.question");
-  return section;
-}
-
 void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRecord& record,
                    const StoreOptions& options, StoreAnswer& answer) {
   CaseSection& section = answer.section;
@@ -286,7 +278,7 @@ LoggerReadOptions columns_of(const CaseFile& file) {
 
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   StoreAnswer answer;
-  answer.section = empty_section();
+  answer.section = section_of("dry");
   CaseSection& section = answer.section;
   const OnsetBand& band = band_of(file, *dataset);
   const StoreOptions options = options_of(file, band);

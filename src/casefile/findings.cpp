@@ -38,6 +38,14 @@ std::string condensed(const std::string& warning) {
 
 }  // namespace
 
+CaseSection section_of(std::string id) {
+  CaseSection section;
+  section.title = say("section." + id + ".title");
+  section.question = say("section." + id + ".question");
+  section.id = std::move(id);
+  return section;
+}
+
 std::string range_in_unit(double value, double low, double high, const std::string& unit,
                           int digits) {
   const std::string text = range_text(value, low, high, digits);

@@ -17,6 +17,9 @@ namespace aeruca::detail {
 
 using DatasetPointer = std::shared_ptr<const Dataset>;
 
+/// "stable", "dry", "wash" or "solution", with its title and its question.
+CaseSection section_of(std::string id);
+
 /// A figure with its unit.
 CaseFinding figure_of(std::string key, std::string label, double value, std::string unit,
                       int digits = 3);

@@ -12,14 +12,6 @@
 namespace aeruca::detail {
 namespace {
 
-CaseSection empty_section() {
-  CaseSection section;
-  section.id = "solution";
-  section.title = say("section.solution.title");
-  section.question = say("section.solution.question");
-  return section;
-}
-
 bool carbonated(const std::string& salt) {
   return salt.find("carbonate") != std::string::npos;
 }
@@ -110,7 +102,7 @@ CaseFinding dissolved(CaseFinding finding, const CopperOverSolid& copper) {
       say("solution.copper_over.note", {{"solid", copper.solid}, {"form", copper.main_form}});
   if (copper.other_factor > copper.factor)
     finding.note += say("solution.copper_over.other_constants",
-                        {{"factor", format_number(copper.other_factor, 2)}});
+                        {{"factor", significant_text(copper.other_factor, 2)}});
   return finding;
 }
 
@@ -145,10 +137,15 @@ double strength_mol_per_l(const Dataset& dataset, const CaseSolution& solution) 
   return weigh_out(dataset, request).mol_per_l;
 }
 
-// Nantokite stays where the chloride is above the boundary with cuprite at the bath's pH.
-void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double ph) {
-  FieldOptions held;  // at 25 degrees C
+// Nantokite stays where the chloride is above the boundary with cuprite at the bath's pH. Without
+// the heats of formation of both the boundary is that of 25 degrees C, and says so.
+void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double ph,
+                   double temperature_c) {
+  FieldOptions held;
   held.log10_activity["Cl(-)"] = 0;
+  const bool known = Dataset::log10_k_known_at(dataset->at("nantokite"), temperature_c) &&
+                     Dataset::log10_k_known_at(dataset->at("cuprite"), temperature_c);
+  if (known) held.temperature_c = temperature_c;
   const PhBoundary boundary = ph_boundary(dataset, "nantokite", "cuprite", held);
   const double log10_chloride = ph - boundary.ph;
   section.findings.push_back(noted(
@@ -156,7 +153,8 @@ void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double p
                log10_chloride > 0 ? say("solution.nantokite.gives_way")
                                   : say("solution.nantokite.stays_above",
                                         {{"log10_chloride", format_number(log10_chloride, 2)}})),
-      say("solution.nantokite.note", {{"ph", plus_minus(boundary.ph, boundary.uncertainty)}})));
+      say(known ? "solution.nantokite.note" : "solution.nantokite.note_25c",
+          {{"ph", plus_minus(boundary.ph, boundary.uncertainty)}})));
   add_new(section.figures, boundary.figures);
 }
 
@@ -190,7 +188,7 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
                 say("solution.ph_open_to_air.note")));
     }
   }
-  add_nantokite(section, dataset, fresh.ph);
+  add_nantokite(section, dataset, fresh.ph, solution.temperature_c);
   add_copper(section, dataset, bath, "cuprite", BathAir::shut_out);
   add_copper(section, dataset, bath, "tenorite", BathAir::open);
   if (carbonated(solution.salt)) add_copper(section, dataset, bath, "malachite", BathAir::open);
@@ -204,7 +202,7 @@ std::string answer_of(const CaseSection& section) {
 }  // namespace
 
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset) {
-  CaseSection section = empty_section();
+  CaseSection section = section_of("solution");
   const CaseSolution solution = with_full_names(file, *dataset);
   if (!solution.given || solution.salt.empty()) {
     section.answer = say("solution.answer.no_salt");

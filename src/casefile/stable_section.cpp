@@ -289,9 +289,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
 StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset) {
   StableAnswer answer;
   CaseSection& section = answer.section;
-  section.id = "stable";
-  section.title = say("section.stable.title");
-  section.question = say("section.stable.question");
+  section = section_of("stable");
   for (std::size_t i = 0; i < file.waters.size(); ++i) assess_water(answer, file, i, dataset);
   if (file.pit.given || !answer.diagrams.empty())
     answer.diagrams.push_back(pit_diagram(file.pit, dataset));

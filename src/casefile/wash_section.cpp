@@ -9,14 +9,6 @@
 namespace aeruca::detail {
 namespace {
 
-CaseSection empty_section() {
-  CaseSection section;
-  section.id = "wash";
-  section.title = say("section.wash.title");
-  section.question = say("section.wash.question");
-  return section;
-}
-
 ReadingErrors errors_of(const CaseBath& bath) {
   ReadingErrors errors;
   if (!std::isnan(bath.reading_error_percent)) errors.relative = bath.reading_error_percent / 100;
@@ -279,7 +271,7 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
 
 WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset) {
   WashAnswer answer;
-  answer.section = empty_section();
+  answer.section = section_of("wash");
   CaseSection& section = answer.section;
   if (file.bath.log.empty()) {
     section.answer = say("wash.answer.no_log");

@@ -34,12 +34,6 @@ std::string amount(double value) {
   return buffer.data();
 }
 
-// Two digits, written out: "2400", as a conductivity meter shows it.
-std::string two_digits(double value) {
-  const double last = std::pow(10, std::floor(std::log10(value)) - 1);
-  return fixed_text(std::round(value / last) * last, last < 1 ? 1 : 0);
-}
-
 void add_water(const SolvedWater& solved, std::ostream& out) {
   const EquilibriumResult& result = solved.result;
   const EquilibriumOptions& options = solved.water.options;
@@ -69,7 +63,7 @@ void add_checks(const SolvedWater& solved, std::ostream& out) {
   }
   out << "alkalinity " << format_number(1000 * solved.alkalinity_mol_per_kg, 4) << " mmol/kg";
   if (std::isfinite(solved.conductivity.us_per_cm)) {
-    out << "; conductivity about " << two_digits(solved.conductivity.us_per_cm)
+    out << "; conductivity about " << detail::significant_text(solved.conductivity.us_per_cm, 2)
         << " uS/cm at 25 degrees C";
   }
   out << '\n';

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <numeric>
 #include <utility>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "stability/system.hpp"
 
@@ -203,21 +203,15 @@ double total(const std::vector<Contribution>& all, SetBy set_by) {
   return std::abs(sum) < 1e-12 ? 0 : sum;
 }
 
-std::string fixed(double value, int decimals) {
-  std::array<char, 64> text{};
-  const auto end = std::to_chars(text.data(), text.data() + text.size(), std::abs(value),
-                                 std::chars_format::fixed, decimals);
-  return {text.data(), end.ptr};
-}
-
 // "Eh = 0.2110 + 0.0592 pH": volts to 4 decimals, logarithms to 3.
 std::string equation_text(const std::string& solved_for, double constant,
                           const std::vector<std::pair<std::string, double>>& terms) {
   const int decimals = solved_for == "Eh" ? 4 : 3;
-  std::string text = solved_for + " = " + (constant < 0 ? "-" : "") + fixed(constant, decimals);
+  std::string text = solved_for + " = " + fixed_text(constant, decimals);
   for (const auto& [quantity, coefficient] : terms) {
     text += coefficient < 0 ? " - " : " + ";
-    if (std::abs(std::abs(coefficient) - 1) > 1e-9) text += fixed(coefficient, decimals) + " ";
+    if (std::abs(std::abs(coefficient) - 1) > 1e-9)
+      text += fixed_text(std::abs(coefficient), decimals) + " ";
     text += quantity;
   }
   return text;

@@ -1,6 +1,7 @@
 """What a case once answered wrongly without a word: each now right, or refused in one sentence."""
 
 import json
+import re
 
 import pytest
 
@@ -176,3 +177,21 @@ def test_saturation_of_copper_in_a_cold_water_is_not_worked_out(run, tmp_path):
     warm = json.loads(assessed(run, tmp_path, text.format(25)).stdout)
     answer = section(warm, "stable")["answer"]
     assert "At the copper dissolved in this water it would dissolve (saturation index" in answer
+
+
+def test_the_boundary_of_nantokite_in_a_warm_bath_is_that_of_its_temperature_or_says_so(
+    run, tmp_path
+):
+    def boundary(temperature_c):
+        text = (
+            '[bath.solution]\nsalt = "sodium carbonate"\nstrength_percent_w_v = 1\n'
+            f'on_the_shelf = "washing soda"\ntemperature_c = {temperature_c}\n'
+        )
+        case = json.loads(assessed(run, tmp_path, text).stdout)
+        note = finding(case, "solution", "nantokite_in_bath")["note"]
+        return note, re.search(r"stands at pH ([0-9.]+)", note)[1]
+
+    cool, ph_cool = boundary(25)
+    warm, ph_warm = boundary(45)
+    assert "25 degrees C" not in cool
+    assert ("25 degrees C" in warm) == (ph_warm == ph_cool)
