@@ -82,6 +82,7 @@ def _environment() -> Environment:
     environment.filters["chance"] = _core.probability_text
     environment.globals["say"] = say
     environment.filters["formula"] = _formula
+    environment.filters["breakable"] = _breakable
     environment.filters["data_uri"] = _data_uri
     return environment
 
@@ -104,6 +105,7 @@ _UNIT = rf"(?:{_ELEMENT}|\((?:{_ELEMENT}(?:[2-9]|1\d)?)+\))(?:[2-9]|1\d)?"
 _NEUTRAL = re.compile(
     rf"(?<![\w<>&;.])((?:{_UNIT}){{2,}}(?:\.(?:[2-9]|1\d)?H2O)?|[OHN]2)(?![\w(]|<su)"
 )
+_ELECTRON = re.compile(r"\be\(-\)")
 _MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
 _TIME = re.compile(r"\b(\d{4}-\d\d-\d\d)T(\d\d:\d\d):\d\d\b")
 _POWER = re.compile(r"10\^(-?\d+(?:\.\d+)?)")
@@ -129,6 +131,7 @@ def _said(text: str) -> Any:
     for plain, sign in _SIGNS:
         markup = markup.replace(plain, sign)
     markup = _SPECIES.sub(_species, markup)
+    markup = _ELECTRON.sub("e<sup>−</sup>", markup)
     markup = _NEUTRAL.sub(lambda m: str(_formula(m[1])), markup)
     markup = _TIME.sub(r"\1 \2", markup)
     markup = _MINUS.sub("−", markup)
@@ -143,12 +146,19 @@ def _formula(text: str) -> Any:
     return Markup(re.sub(r"\.(?=\d*H)", "·", markup))
 
 
+def _breakable(key: str) -> Any:
+    """Let a long key be broken behind its dots and underscores."""
+    from markupsafe import Markup, escape
+
+    return Markup(re.sub(r"([._])", r"\1<wbr>", str(escape(key))))
+
+
 def _data_uri(svg: str) -> str:
     return "data:image/svg+xml;base64," + base64.b64encode(svg.encode("utf-8")).decode("ascii")
 
 
 def _verdict(data: dict[str, Any]) -> Any:
-    """The verdict in bold, of the conditions where the store record gave it."""
+    """Return the verdict in bold, of the conditions where the store record gave it."""
     from markupsafe import Markup, escape
 
     word = Markup("<strong>{}</strong>").format(say(f"verdict.{data['verdict'].replace(' ', '_')}"))

@@ -14,7 +14,7 @@ import pytest
 import aeruca
 
 DEMO = Path(__file__).parents[2] / "data" / "demo"
-VOID = {"meta", "img", "br", "link", "input", "hr"}
+VOID = {"meta", "img", "br", "wbr", "link", "input", "hr"}
 
 
 class Page(HTMLParser):
@@ -304,3 +304,4 @@ def test_formulas_in_sentences_have_their_subscripts_and_names_of_figures_stay()
     )
     assert said("bischofite (MgCl2.6H2O)") == "bischofite (MgCl<sub>2</sub>·6H<sub>2</sub>O)"
     assert said("C09, K10 and H1A at pH 7") == "C09, K10 and H1A at pH 7"
+    assert said("2 e(-)") == "2 e<sup>−</sup>"
