@@ -6,11 +6,25 @@ import re
 import pytest
 
 
-def assessed(run, folder, text, **files):
+def assessed(run, folder, text, add_data=None, **files):
     (folder / "case.toml").write_text(text, encoding="utf-8")
     for name, content in files.items():
         (folder / f"{name}.csv").write_text(content, encoding="utf-8")
-    return run("case", "case.toml", "--json", cwd=folder)
+    own = () if add_data is None else ("--add-data", str(add_data))
+    return run(*own, "case", "case.toml", "--json", cwd=folder)
+
+
+@pytest.fixture
+def without_an_enthalpy(tmp_path):
+    """A file that takes one heat of reaction of copper from the data set."""
+    path = tmp_path / "own.toml"
+    path.write_text(
+        '[[reaction]]\nid = "H1C.enthalpy"\nequation = "Cu(2+) + 3 H2O = Cu(OH)3(-) + 3 H(+)"\n'
+        'quantity = "enthalpy"\nvalue = 149.2\nunit = "kJ/mol"\nsource = "aeruca"\n'
+        'place = "derived here: left out for a test"\nbasis = "derived"\nchosen = false\n'
+        'reason = "left out for a test"\n'
+    )
+    return path
 
 
 def section(case, name):
@@ -151,14 +165,18 @@ def test_the_fields_of_a_pit_show_what_the_water_does_not(run, tmp_path):
     assert "as [pit] states" in other.note
 
 
-def test_copper_in_a_cold_bath_is_not_worked_out_from_constants_of_25(run, tmp_path):
+def test_copper_in_a_cold_bath_is_not_worked_out_from_constants_of_25(
+    run, tmp_path, without_an_enthalpy
+):
     text = (
         '[bath.solution]\nsalt = "sodium hydroxide"\nstrength_percent_w_v = 0.4\n'
         'on_the_shelf = "pellets"\ntemperature_c = {}\n'
     )
     said = {}
     for temperature in (5, 25, 40):
-        case = json.loads(assessed(run, tmp_path, text.format(temperature)).stdout)
+        case = json.loads(
+            assessed(run, tmp_path, text.format(temperature), without_an_enthalpy).stdout
+        )
         over = finding(case, "solution", "copper_over_tenorite_mg_per_l")
         said[temperature] = over["value"]
         away = temperature != 25
@@ -168,9 +186,23 @@ def test_copper_in_a_cold_bath_is_not_worked_out_from_constants_of_25(run, tmp_p
     assert said[5] == said[25] == said[40]
 
 
-def test_saturation_of_copper_in_a_cold_water_is_not_worked_out(run, tmp_path):
+def test_copper_over_tenorite_in_a_bath_of_hydroxide_rises_with_temperature(run, tmp_path):
+    text = (
+        '[bath.solution]\nsalt = "sodium hydroxide"\nstrength_percent_w_v = 0.4\n'
+        'on_the_shelf = "pellets"\ntemperature_c = {}\n'
+    )
+    said = []
+    for temperature in (5, 25, 40):
+        case = json.loads(assessed(run, tmp_path, text.format(temperature)).stdout)
+        over = finding(case, "solution", "copper_over_tenorite_mg_per_l")
+        assert "at 25 degrees C" not in over["label"]
+        said.append(over["value"])
+    assert said[0] < said[1] < said[2]
+
+
+def test_saturation_of_copper_in_a_cold_water_is_not_worked_out(run, tmp_path, without_an_enthalpy):
     text = WATER.format(name="well", ph=7) + "copper_mg_per_l = 0.3\ntemperature_c = {}\n"
-    cold = json.loads(assessed(run, tmp_path, text.format(11)).stdout)
+    cold = json.loads(assessed(run, tmp_path, text.format(11), without_an_enthalpy).stdout)
     (table,) = section(cold, "stable")["tables"]
     assert {row[2] for row in table["rows"]} == {"not known"}
     assert "would rest on constants of 25 and is not worked out" in table["note"]

@@ -62,10 +62,29 @@ def test_what_is_left_out_is_said_with_its_reason(fields):
     assert "spertiniite" in text
 
 
-def test_another_temperature_leaves_out_what_it_cannot_know(fields):
-    text = fields("--temperature", "5", "--missing-enthalpy", "leave-out").stdout
+WITHOUT_AN_ENTHALPY = """[[reaction]]
+id = "H1C.enthalpy"
+equation = "Cu(2+) + 3 H2O = Cu(OH)3(-) + 3 H(+)"
+quantity = "enthalpy"
+value = 149.2
+unit = "kJ/mol"
+source = "aeruca"
+place = "derived here: left out for a test"
+basis = "derived"
+chosen = false
+reason = "left out for a test"
+"""
+
+
+def test_another_temperature_leaves_out_what_it_cannot_know(run, tmp_path):
+    own = tmp_path / "own.toml"
+    own.write_text(WITHOUT_AN_ENTHALPY)
+    other = ("--add-data", str(own), "fields", "--temperature", "5")
+    text = run(*other, "--missing-enthalpy", "leave-out").stdout
     assert "Left out: Cu(OH)3(-) (its enthalpy is not known" in text
     assert "cuprite" in text
+    assert "leave out those without an enthalpy" in run(*other).stderr
+    assert "Left out" not in run("fields", "--temperature", "5").stdout
 
 
 def test_a_ligand_that_changes_form_bends_the_edges(fields):
@@ -92,7 +111,6 @@ def test_other_axes(fields):
         (["--leave-out", "tenorit"], "nearest is 'tenorite'", 1),
         (["--only", "malachite"], "an activity is missing", 1),
         (["--temperature", "80"], "0 to 50", 1),
-        (["--temperature", "5"], "leave out those without an enthalpy", 1),
         (["--at", "7", "9"], "-3 to 3 V", 1),
         (["--at", "7"], "2 required", 2),
         (["--copper", "much"], "much", 2),

@@ -34,7 +34,7 @@ def test_constants_take_arrays_and_pass_nan(dataset: aeruca.dataset.Dataset) -> 
     with pytest.raises(aeruca.InputError, match="0 to 50 degrees C"):
         dataset.log10_k("OH(-)", [10.0, 60.0])
     with pytest.raises(aeruca.InputError, match="enthalpy of reaction is not known"):
-        dataset.log10_k("CuCl2(-)", 20.0)
+        dataset.log10_k("syngenite", 20.0)
 
 
 def test_unknown_names_are_key_errors_with_the_nearest(dataset: aeruca.dataset.Dataset) -> None:

@@ -105,8 +105,9 @@ def test_copper_that_a_solid_lets_into_a_bath_has_its_factor():
     assert f"{copper.mg_per_l:.2g} mg/L over tenorite" in repr(copper)
     assert copper.factor > 1
     assert bath.bath_water("sodium sesquicarbonate", 0.0442).ph == pytest.approx(10, abs=0.1)
-    with pytest.raises(aeruca.InputError, match="temperature_c"):
-        bath.copper_over("tenorite", "sodium sesquicarbonate", 0.0442, temperature_c=5)
+    cold = bath.copper_over("tenorite", "sodium sesquicarbonate", 0.0442, temperature_c=5)
+    assert cold.status == "converged"
+    assert cold.mg_per_l != copper.mg_per_l
 
 
 def test_records_of_the_data_set_are_described(run):

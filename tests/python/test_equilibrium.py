@@ -5,6 +5,7 @@ import os
 import signal
 import threading
 import time
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -13,6 +14,7 @@ import pytest
 import aeruca
 
 COPPER = ["Cu(2+)", "Cl(-)", "Na(+)"]
+SOLIDS_OF_MAGNESIUM = {"components": ["Mg(2+)"], "precipitation": "allowed"}
 
 
 @pytest.fixture(scope="module")
@@ -216,7 +218,7 @@ def test_wrong_waters_say_what_is_accepted(
         ({"redox": "air"}, aeruca.InputError, "eh, oxygen or conserved"),
         ({"iteration_limit": 0}, aeruca.InputError, "1 to 1 000 000"),
         ({"redox": "conserved", "left_out": ["O2(aq)"]}, aeruca.InputError, r"O2\(aq\)"),
-        ({"temperature_c": 15}, aeruca.InputError, "has no enthalpy for"),
+        ({"temperature_c": 15, **SOLIDS_OF_MAGNESIUM}, aeruca.InputError, "has no enthalpy for"),
         ({"allowed_solids": ["tenorite"]}, aeruca.InputError, "with precipitation allowed only"),
         ({"acidity": "neutral"}, aeruca.InputError, "given_ph or charge_balance"),
         ({"missing_enthalpy": "guess"}, aeruca.InputError, "refuse, leave_out or keep_25c"),
@@ -231,9 +233,12 @@ def test_wrong_systems_say_what_is_accepted(
 
 def test_constants_of_25_c_are_kept_only_when_asked_and_said() -> None:
     kept = aeruca.Equilibrium(
-        components=COPPER, temperature_c=15, missing_enthalpy="keep_25c", precipitation="allowed"
+        components=[*COPPER, "Mg(2+)"],
+        temperature_c=15,
+        missing_enthalpy="keep_25c",
+        precipitation="allowed",
     )
-    answer = kept.solve({"Cu(2+)": 1e-4, "Cl(-)": 0.1}, ph=7, eh_v=0.4)
+    answer = kept.solve({"Cu(2+)": 1e-4, "Cl(-)": 0.1, "Mg(2+)": 1e-3}, ph=7, eh_v=0.4)
     assert any("for want of an enthalpy" in text for text in answer.warnings)
     assert answer.certificate.holds
 
@@ -299,10 +304,17 @@ def test_a_water_without_an_answer_says_which_status_in_a_table_too() -> None:
     assert "no parameters for Na(+) with CuCl2(-)" in one.message
 
 
-def test_an_ion_without_its_acid_is_refused_unless_it_is_named_as_inert() -> None:
+def test_an_ion_without_its_acid_is_refused_unless_it_is_named_as_inert(tmp_path: Path) -> None:
+    own = tmp_path / "own.toml"
+    own.write_text(
+        '[[species]]\nname = "CH3COOH(aq)"\ntitle = "acid without a constant"\n'
+        'constant_from = "none"\n'
+    )
+    data = aeruca.extend_dataset(aeruca.default_dataset(), str(own))
     totals = {"Na(+)": 0.1, "CH3COO(-)": 0.1, "Cl(-)": 0.05}
+    how: dict[str, Any] = {"eh_v": 0.4, "acidity": "charge_balance"}
     with pytest.raises(aeruca.InputError, match="CH3COOH"):
-        aeruca.speciate(totals, eh_v=0.4, acidity="charge_balance")
-    water = aeruca.speciate(totals, eh_v=0.4, acidity="charge_balance", inert=["CH3COO(-)"])
+        aeruca.speciate(totals, dataset=data, **how)
+    water = aeruca.speciate(totals, dataset=data, inert=["CH3COO(-)"], **how)
     assert isinstance(water, aeruca.equilibrium.EquilibriumResult)
     assert any("counted as an ion only" in warning for warning in water.warnings)

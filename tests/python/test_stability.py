@@ -105,7 +105,6 @@ def test_polymorphs_within_their_uncertainty_are_not_decided():
         ({"only": ["malachite"]}, aeruca.InputError, "an activity is missing"),
         ({"only": ["halite"]}, aeruca.InputError, "hold copper"),
         ({"temperature_c": 70}, aeruca.InputError, "0 to 50"),
-        ({"temperature_c": 10}, aeruca.InputError, "enthalpy"),
         ({"log10_copper": 9}, aeruca.InputError, "log10_copper"),
         ({"eh_v": 0.3}, aeruca.InputError, "one place"),
     ],
@@ -115,6 +114,20 @@ def test_wrong_options_are_refused_in_one_sentence(options, error, part):
         field_diagram(**options)
     assert part in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_fields_away_from_25_c_without_an_enthalpy_are_refused(tmp_path):
+    own = tmp_path / "own.toml"
+    own.write_text(
+        '[[reaction]]\nid = "H1C.enthalpy"\nequation = "Cu(2+) + 3 H2O = Cu(OH)3(-) + 3 H(+)"\n'
+        'quantity = "enthalpy"\nvalue = 149.2\nunit = "kJ/mol"\nsource = "aeruca"\n'
+        'place = "derived here: left out for a test"\nbasis = "derived"\nchosen = false\n'
+        'reason = "left out for a test"\n'
+    )
+    data = aeruca.extend_dataset(aeruca.default_dataset(), str(own))
+    with pytest.raises(aeruca.InputError, match="enthalpy"):
+        field_diagram(dataset=data, temperature_c=10)
+    assert field_diagram(temperature_c=10).fields
 
 
 @pytest.mark.parametrize("x", [None, "7", [7, None]])

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "lesser_dataset.hpp"
 
 using namespace aeruca;
 
@@ -59,8 +60,20 @@ TEST_CASE("without air copper(I) lies beside the metal, and less dissolves") {
 
 TEST_CASE("copper in a cold bath is refused by name, not worked out from constants of 25") {
   const BathMakeup cold{"sodium hydroxide", 0.1, 5};
-  CHECK_THROWS_AS(copper_over(default_dataset(), cold, "tenorite", BathAir::open), InputError);
-  CHECK(bath_water(default_dataset(), cold, BathAir::shut_out).status == Status::converged);
+  const auto lesser = aeruca_test::dataset_without_an_enthalpy();
+  CHECK_THROWS_AS(copper_over(lesser, cold, "tenorite", BathAir::open), InputError);
+  CHECK(bath_water(lesser, cold, BathAir::shut_out).status == Status::converged);
+}
+
+TEST_CASE("copper over tenorite in a bath of hydroxide rises with temperature") {
+  double before = 0;
+  for (const double celsius : {5.0, 25.0, 40.0}) {
+    const BathMakeup bath{"sodium hydroxide", 0.1, celsius};
+    const auto copper = copper_over(default_dataset(), bath, "tenorite", BathAir::open);
+    REQUIRE(copper.status == Status::converged);
+    CHECK(copper.mg_per_l > before);
+    before = copper.mg_per_l;
+  }
 }
 
 TEST_CASE("a solid without copper is no solid that copper comes from") {

@@ -331,7 +331,8 @@ TEST_CASE("a wrong diagram is refused in one sentence") {
   refused(options, "temperature_c = 60");
   options = {};
   options.temperature_c = 10;
-  refused(options, "leave out those without an enthalpy");
+  CHECK_THROWS_WITH(FieldModel(small_copper_dataset(), options),
+                    contains("leave out those without an enthalpy"));
   options = {};
   options.coverage = 0;
   refused(options, "coverage");

@@ -1,0 +1,30 @@
+#pragma once
+
+// The built-in data set with less in it: what is known of copper and of acids is complete, and what
+// happens where it is not must still be told.
+
+#include <memory>
+#include <string>
+
+#include "aeruca/dataset.hpp"
+#include "own_folder.hpp"
+
+namespace aeruca_test {
+
+/// With the records of a text in place of its own.
+inline std::shared_ptr<const aeruca::Dataset> dataset_with(const std::string& records) {
+  const OwnFolder folder;
+  return aeruca::extend_dataset(*aeruca::default_dataset(), folder.write("own.toml", records));
+}
+
+/// Cu(OH)3(-) is known at 25 C only.
+inline std::shared_ptr<const aeruca::Dataset> dataset_without_an_enthalpy() {
+  return dataset_with(
+      "[[reaction]]\nid = \"H1C.enthalpy\"\n"
+      "equation = \"Cu(2+) + 3 H2O = Cu(OH)3(-) + 3 H(+)\"\nquantity = \"enthalpy\"\n"
+      "value = 149.2\nunit = \"kJ/mol\"\nsource = \"aeruca\"\nplace = \"derived here: for a "
+      "test\"\n"
+      "basis = \"derived\"\nchosen = false\nreason = \"left out for a test\"\n");
+}
+
+}  // namespace aeruca_test
