@@ -66,10 +66,18 @@ class TomlScan {
       fail("a table header without a name, accepted is [name] or [[name]]");
   }
 
+  // The mark some editors put first is the only sign beyond ASCII that can stand there.
+  [[nodiscard]] bool may_stand_before_quote(char c) const {
+    return std::string_view(" \t\r\n=[,{\"'").find(c) != std::string_view::npos ||
+           (c == '.' && !in_value_) || beyond_ascii(c);
+  }
+
   void skip_comment() {
     while (at_ < text_.size() && text_[at_] != '\n') ++at_;
   }
   void skip_string(char quote) {
+    if (!may_stand_before_quote(at_ > 0 ? text_[at_ - 1] : '\n'))
+      fail("a quote within a word or number, accepted is key = \"text\"");
     const std::string three(3, quote);
     const bool many_lines = text_.substr(at_, 3) == three;
     at_ += many_lines ? 3 : 1;
