@@ -11,9 +11,12 @@ namespace {
                    "'2 A + B = C' with ' + ' between terms and one ' = '");
 }
 
-// A plus sign without a term on its other side: "A + = B" names no species "A +".
+// A sign without a term on its other side: "A + = B" names no species "A +", "A = = B" none "= B".
 bool lacks_a_term(std::string_view term) {
-  return term.empty() || term == "+" || term.starts_with("+ ") || term.ends_with(" +");
+  const auto is_sign = [](char c) { return c == '+' || c == '='; };
+  if (term.empty() || (term.size() == 1 && is_sign(term.front()))) return true;
+  return (is_sign(term[0]) && term[1] == ' ') ||
+         (is_sign(term.back()) && term[term.size() - 2] == ' ');
 }
 
 void add_term(Terms& terms, std::string_view term, double sign, std::string_view equation) {
