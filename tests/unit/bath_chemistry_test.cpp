@@ -5,6 +5,7 @@
 
 #include "catch.hpp"
 #include "lesser_dataset.hpp"
+#include "uncertainty/combination.hpp"
 
 using namespace aeruca;
 
@@ -56,6 +57,21 @@ TEST_CASE("without air copper(I) lies beside the metal, and less dissolves") {
   REQUIRE(without.status == Status::converged);
   CHECK(without.mg_per_l < in_air.mg_per_l);
   CHECK(to_string(without.air) == "shut out");
+}
+
+// Two standard uncertainties of log10 K of the dissolution: tenorite gives copper(II), cuprite two
+// copper(I), and no metal has a part in it.
+TEST_CASE("copper over a solid is known within two standard uncertainties of its dissolution") {
+  const auto dataset = default_dataset();
+  const auto factor = [&](const std::string& form, const std::string& solid, double count) {
+    return std::pow(10, 2 * detail::stated_uncertainty(*dataset, {{form, 1}, {solid, -count}}));
+  };
+  const CopperOverSolid two = copper_over(dataset, kOnePercent, "tenorite", BathAir::open);
+  CHECK(std::abs(two.factor / factor(two.main_form, "tenorite", 1) - 1) < 1e-12);
+  const CopperOverSolid one =
+      copper_over(dataset, {"sodium hydroxide", 0.1, 25}, "cuprite", BathAir::shut_out);
+  REQUIRE(dataset->at(one.main_form).components[dataset->component_index("e(-)")] == 1);
+  CHECK(std::abs(one.factor / factor(one.main_form, "cuprite", 0.5) - 1) < 1e-12);
 }
 
 TEST_CASE("copper in a cold bath is refused by name, not worked out from constants of 25") {

@@ -5,6 +5,7 @@
 #include <limits>
 #include <string>
 
+#include "aeruca/bath_forecast.hpp"
 #include "base/text.hpp"
 #include "catch.hpp"
 
@@ -114,6 +115,24 @@ TEST_CASE("a film slows the start and not the end of equilibrium") {
     CHECK(std::abs(bath_series({shape, InitialLoad::uniform, 1}, baths).ends[0].left - 1.0 / 6) <
           1e-12);
   }
+}
+
+TEST_CASE("what stays in the vessel goes into the next bath, and the first has none before it") {
+  BathForecastRequest request;
+  request.rate_per_day = 0.01;
+  request.load_mg = 500;
+  request.volumes_l = {2, 2};
+  request.days = {7};
+  request.capacity_l = 0.1;
+  const BathForecast clean = forecast_baths(request);
+  request.carry_over = 0.05;
+  const BathForecast carried = forecast_baths(request);
+  REQUIRE(carried.baths.size() == 2);
+  CHECK(carried.baths[0].in_bath_mg == clean.baths[0].in_bath_mg);
+  // A little of what was carried over goes back into the body.
+  const double more = carried.baths[1].in_bath_mg - clean.baths[1].in_bath_mg;
+  CHECK(more < 0.05 * clean.baths[0].in_bath_mg);
+  CHECK(more > 0.9 * 0.05 * clean.baths[0].in_bath_mg);
 }
 
 TEST_CASE("a plan says whether changing the bath gains anything") {

@@ -48,6 +48,9 @@ const std::vector<BadFile> kBadFiles{
      "line 3: a letter or sign beyond plain ASCII outside quotes"},
     {"version = \"\"\"\n\\\xC2\xB7\"\"\"", "line 2: a backslash before a letter"},
     {"[[[a]]]", "line 1: a table header without a name"},
+    {"version = 0\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
+    {"version = 12:\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
+    {"version = 1.\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
     {"version = [[1,\n}]]\n", "line 2: a bracket closes one of another kind"},
     {"version = { a = [1, 2}\n", "line 1: a bracket closes one of another kind"},
     {"version = [\n[[1]],\n]\n", "version: no such table"},
@@ -235,7 +238,8 @@ TEST_CASE("equations are read term by term") {
   CHECK(terms[1].second == -1.5);
   CHECK(terms[2].first == "copper carbonate");
   CHECK(terms[2].second == 1);
-  for (const char* bad : {"A", "A = B = C", "A + A = B", "A +  + B = C", "-2 A = B", "0 A = B",
-                          " = B", "A + = B", "A = + B", "A = + + B", "2 + = B"})
+  for (const char* bad :
+       {"A", "A = B = C", "A + A = B", "A +  + B = C", "-2 A = B", "0 A = B", " = B", "A + = B",
+        "A = + B", "A = + + B", "2 + = B", "= = B", "A = = B", "A = B ="})
     CHECK_THROWS_AS(detail::parse_equation(bad), InputError);
 }
