@@ -32,6 +32,7 @@ class Words {
   [[nodiscard]] std::vector<std::string> keys() const;
   /// Names of the slots of a sentence, in the order of the alphabet. Throws as `say`.
   [[nodiscard]] std::vector<std::string> slots_of(std::string_view key) const;
+  [[nodiscard]] bool has(std::string_view key) const { return texts_.contains(key); }
   /// The sentence as it is written, slots and all. Throws as `say`.
   [[nodiscard]] const std::string& text_of(std::string_view key) const;
 

@@ -192,7 +192,9 @@ std::string range_words(const Range& range) {
 }
 
 std::string model_word(const ReleaseModel& model) {
-  return say("bath.model." + std::string(model.name()));
+  // A model that is not the library's own has no word in its languages.
+  const std::string key = "bath.model." + std::string(model.name());
+  return words_in_use().has(key) ? say(key) : std::string(model.name());
 }
 
 void forecast(const BathLog& log, const BathFitOptions& options, ReleaseModel& model,
