@@ -6,6 +6,7 @@
 #include "aeruca/constants.hpp"
 #include "catch.hpp"
 #include "dataset/records.hpp"
+#include "source_tree.hpp"
 
 using namespace aeruca;
 using Catch::Matchers::WithinAbs;
@@ -106,7 +107,7 @@ TEST_CASE("a figure has one id, one source and one chosen value a quantity") {
 }
 
 TEST_CASE("the data set is read in less than 30 ms, sanitizers aside") {
-  const std::string directory = std::string(AERUCA_SOURCE_DIR) + "/data";
+  const std::string directory = test::source_tree() + "/data";
   double best = 1e9;
   for (int run = 0; run < 5; ++run) {
     const auto start = std::chrono::steady_clock::now();

@@ -11,6 +11,7 @@
 
 #include "base/text.hpp"
 #include "catch.hpp"
+#include "source_tree.hpp"
 
 using namespace aeruca;
 
@@ -31,7 +32,7 @@ double number(std::string_view text) {
 }
 
 std::vector<Row> read_rows() {
-  const std::string text = detail::read_file(AERUCA_SOURCE_DIR "/tests/reference/bath.csv");
+  const std::string text = detail::read_file(test::source_tree() + "/tests/reference/bath.csv");
   std::vector<Row> rows;
   for (const auto line : detail::split(text, '\n')) {
     if (line.empty() || line[0] == '#' || line.substr(0, 8) == "quantity") continue;

@@ -7,6 +7,7 @@
 #include "catch.hpp"
 #include "dataset/records.hpp"
 #include "reference.hpp"
+#include "source_tree.hpp"
 
 using namespace aeruca;
 using Catch::Matchers::WithinAbs;
@@ -34,7 +35,7 @@ double computed(const Dataset& dataset, const std::string& quantity, const std::
 }
 
 std::vector<std::vector<std::string>> rows() {
-  std::ifstream file(std::string(AERUCA_SOURCE_DIR) + "/tests/reference/dataset.csv");
+  std::ifstream file(test::source_tree() + "/tests/reference/dataset.csv");
   std::vector<std::vector<std::string>> result;
   for (std::string line; std::getline(file, line);) {
     if (line.empty() || line[0] == '#' || line.rfind("quantity,", 0) == 0) continue;

@@ -10,6 +10,7 @@
 #include "aeruca/constants.hpp"
 #include "catch.hpp"
 #include "reference.hpp"
+#include "source_tree.hpp"
 
 using namespace aeruca;
 using aeruca_test::number;
@@ -19,8 +20,7 @@ using aeruca_test::Row;
 namespace {
 
 std::shared_ptr<const Dataset> atlas() {
-  static const auto dataset =
-      load_dataset(std::string(AERUCA_SOURCE_DIR) + "/tests/reference/atlas");
+  static const auto dataset = load_dataset(test::source_tree() + "/tests/reference/atlas");
   return dataset;
 }
 

@@ -11,6 +11,8 @@
 #include <string>
 #include <vector>
 
+#include "source_tree.hpp"
+
 namespace aeruca_test {
 
 using Row = std::map<std::string, std::string>;
@@ -32,7 +34,7 @@ inline std::vector<std::string> split_csv(const std::string& line) {
 
 /// Rows of tests/reference/<name>; lines that start with # are comments.
 inline std::vector<Row> reference_rows(const std::string& name) {
-  std::ifstream file(std::string(AERUCA_SOURCE_DIR) + "/tests/reference/" + name);
+  std::ifstream file(aeruca::test::source_tree() + "/tests/reference/" + name);
   if (!file) throw std::runtime_error("cannot read tests/reference/" + name);
   std::vector<Row> rows;
   std::vector<std::string> head;
