@@ -101,7 +101,7 @@ struct Species {
   std::string slow_to_form;              ///< reason it is often left out; empty if it forms readily
   std::string proton_partner;  ///< acid or base a component turns into between pH -2 and 16, a name
                                ///< that the data set may lack; empty: none
-  std::string colour;                ///< of the mineral, in words and as "#rrggbb" after a space
+  std::string colour;          ///< of the mineral, in words and as "#rrggbb" after a space
   std::vector<std::string> figures;  ///< ids of the figures its constant rests on
   /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an
   /// id.
@@ -292,7 +292,8 @@ class Dataset {
   /// Components of which that is false.
   [[nodiscard]] std::vector<std::string> without_proton_partner() const;
 
-  /// The records as read, from which an extension is built; private to the library.
+  /// The records as read, from which an extension is built; private to the library, and null in
+  /// the data set it was built with.
   std::shared_ptr<const detail::Records> records;
 
   /// Builds the name look-up after the vectors have been filled.
@@ -303,7 +304,7 @@ class Dataset {
   std::map<std::string, std::size_t, std::less<>> figure_by_id_;
 };
 
-/// The data set the library was built with; parsed once, thread safe.
+/// The data set the library was built with, checked and reduced then; unpacked once, thread safe.
 [[nodiscard]] std::shared_ptr<const Dataset> default_dataset();
 
 /// A data set read from a directory with the files of data/. Throws FileError.

@@ -56,7 +56,8 @@ function(aeruca_part_of_library target)
   aeruca_sanitize(${target})
 endfunction()
 
-# Every data/*.toml, parsed and packed, and data/sources.bib become byte arrays in the library.
+# data/*.toml and data/sources.bib, and the data set that they make, become byte arrays in the
+# library: a mistake in the data stops the build.
 function(aeruca_embed_data target)
   set(packer aeruca_embed)
   add_executable(${packer} src/dataset/embed/main.cpp $<TARGET_OBJECTS:aeruca_base>

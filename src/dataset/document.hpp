@@ -1,10 +1,7 @@
 #pragma once
 
-// What a data file holds, apart from how it is written: tables of fields, each with its line. A
-// file read at run time comes from TOML; those of data/ are parsed when the library is built and
-// packed.
+// What a data file holds, apart from how it is written: tables of fields, each with its line.
 
-#include <functional>
 #include <memory>
 #include <string>
 #include <string_view>
@@ -12,7 +9,7 @@
 
 namespace aeruca::detail {
 
-/// A value of a data file. Its texts point into the `Document` or the packed bytes it came from.
+/// A value of a data file. Its texts point into the `Document` it came from.
 struct Node {
   enum class Kind : unsigned char { text, number, flag, list, table, other };
   Kind kind = Kind::other;
@@ -36,15 +33,5 @@ struct Document {
 
 /// Throws FileError with the line when the text is no TOML.
 [[nodiscard]] Document parse_toml_document(const std::string& file, std::string_view text);
-
-/// A document as bytes that `unpack` reads without parsing: keys and texts in place, numbers as the
-/// machine holds them.
-[[nodiscard]] std::string pack(const Document& document);
-
-/// Called for the top level without its tables (kind ""), then for every record.
-using RecordVisitor = std::function<void(std::string_view kind, const Node& table)>;
-
-/// Visits packed bytes record by record; only one is in memory at a time.
-void visit_packed(std::string_view bytes, const RecordVisitor& visit);
 
 }  // namespace aeruca::detail

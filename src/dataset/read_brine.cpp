@@ -350,8 +350,4 @@ void read_toml(Records& records, const std::string& file, std::string_view text,
   for_each_record(file, parse_toml_document(file, text), reader_into(records, generation), kinds);
 }
 
-void read_packed(Records& records, const std::string& file, std::string_view bytes) {
-  for_each_record(file, bytes, reader_into(records, 0));
-}
-
 }  // namespace aeruca::detail

@@ -216,10 +216,4 @@ void for_each_record(const std::string& file, const Document& document, const Re
   }
 }
 
-void for_each_record(const std::string& file, std::string_view packed, const RecordReader& read) {
-  visit_packed(packed, [&](std::string_view kind, const Node& table) {
-    read_one(file, std::string(kind), table, read);
-  });
-}
-
 }  // namespace aeruca::detail

@@ -61,7 +61,4 @@ using RecordReader = std::function<void(const std::string& kind, Record& record)
 void for_each_record(const std::string& file, const Document& document, const RecordReader& read,
                      const std::vector<std::string>& kinds);
 
-/// The same for packed bytes, whose kinds were checked when they were packed.
-void for_each_record(const std::string& file, std::string_view packed, const RecordReader& read);
-
 }  // namespace aeruca::detail

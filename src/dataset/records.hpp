@@ -126,9 +126,6 @@ void need_source(const Records& records, const Location& where, const std::strin
 /// Adds the records of one TOML text. Throws FileError.
 void read_toml(Records& records, const std::string& file, std::string_view text, int generation);
 
-/// Adds the records of a file of data/ that was packed when the library was built.
-void read_packed(Records& records, const std::string& file, std::string_view bytes);
-
 /// Adds the entries of a bibliography (the subset of BibTeX that data/README.md describes). Throws
 /// FileError.
 void read_bibliography(Records& records, const std::string& file, std::string_view text,
@@ -150,6 +147,10 @@ void check_closure(const Records& records, const Dataset& dataset);
 /// The bath salts with their forms and cautions. Throws FileError for names that do not resolve and
 /// for reagents that do not make their salt.
 std::vector<BathSalt> assemble_bath_salts(const Records& records);
+
+/// What a data set was made from; of the embedded one it is read when it is first asked for. Throws
+/// InputError for a data set made by hand.
+std::shared_ptr<const Records> records_of(const Dataset& dataset);
 
 /// The data set of checked records. Throws FileError.
 std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> records);

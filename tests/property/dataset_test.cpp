@@ -5,6 +5,7 @@
 
 #include "aeruca/constants.hpp"
 #include "catch.hpp"
+#include "dataset/packed_dataset.hpp"
 #include "dataset/records.hpp"
 #include "source_tree.hpp"
 
@@ -51,7 +52,8 @@ TEST_CASE("every chosen reaction closes: constants and enthalpies") {
   const auto dataset = default_dataset();
   int constants = 0;
   int enthalpies = 0;
-  for (const auto& entry : dataset->records->reactions.entries()) {
+  const auto records = detail::records_of(*dataset);
+  for (const auto& entry : records->reactions.entries()) {
     const Figure& figure = entry.value.figure;
     if (!figure.chosen) continue;
     bool known = true;
@@ -119,4 +121,28 @@ TEST_CASE("the data set is read in less than 30 ms, sanitizers aside") {
   }
   WARN("read in " << best << " ms");
   CHECK(best < 1000);  // a machine under load, or a sanitizer, must not fail the suite
+}
+
+TEST_CASE("the built-in data set is to the last bit what the files of data/ give") {
+  const auto read = load_dataset(test::source_tree() + "/data");
+  const std::string packed = detail::pack(*read);
+  CHECK(packed.size() > 100'000);
+  CHECK((packed == detail::pack(*default_dataset())));
+  // What is not packed is made again.
+  for (const Species& species : read->species)
+    CHECK(default_dataset()->index(species.name) == read->index(species.name));
+  for (const Figure& figure : read->figures)
+    CHECK(default_dataset()->figure(figure.id).line == figure.line);
+}
+
+TEST_CASE("no list of a packed data set is left behind") {
+  const auto dataset = default_dataset();
+  CHECK(dataset->version == load_dataset(test::source_tree() + "/data")->version);
+  CHECK(dataset->content_hash.size() == 16);
+  for (const std::size_t count :
+       {dataset->components.size(), dataset->species.size(), dataset->figures.size(),
+        dataset->sources.size(), dataset->sit.size(), dataset->pitzer.size(),
+        dataset->pitzer_mixing.size(), dataset->salts.size(), dataset->humidities.size(),
+        dataset->onset_bands.size(), dataset->bath_salts.size()})
+    CHECK(count > 0);
 }

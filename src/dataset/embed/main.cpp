@@ -1,13 +1,12 @@
-// A tool of the build: aeruca_embed OUTPUT FILE... parses the files of data/ and writes them as
-// C++.
+// A tool of the build: aeruca_embed OUTPUT FILE... writes the files of data/ and the data set that
+// they make, checked and reduced, as C++.
 
 #include <fstream>
 #include <iostream>
 #include <iterator>
 
-#include "aeruca/errors.hpp"
-#include "base/hash.hpp"
-#include "dataset/document.hpp"
+#include "dataset/packed_dataset.hpp"
+#include "dataset/read_files.hpp"
 
 namespace {
 
@@ -17,31 +16,38 @@ std::string read(const std::string& path) {
   return {std::istreambuf_iterator<char>(stream), {}};
 }
 
-void write_array(std::ostream& out, int number, const std::string& bytes) {
-  out << "constexpr unsigned char kFile" << number << "[] = {";
+void write_array(std::ostream& out, const std::string& name, std::string_view bytes) {
+  out << "constexpr unsigned char " << name << "[] = {";
   for (const char byte : bytes) out << int{static_cast<unsigned char>(byte)} << ',';
   out << "0};\n";
 }
 
+// The view of an array, without the 0 at its end.
+std::string view(const std::string& array) {
+  return "{reinterpret_cast<const char*>(" + array + "), sizeof(" + array + ") - 1}";
+}
+
 void embed(std::ostream& out, const std::vector<std::string>& paths) {
-  std::uint64_t hash = aeruca::detail::kHashStart;
-  std::string list;
+  std::vector<std::string> texts;
+  for (const std::string& path : paths) texts.push_back(read(path));
+  std::vector<aeruca::detail::NamedText> files;
+  for (std::size_t i = 0; i < paths.size(); ++i)
+    files.push_back({paths[i].substr(paths[i].find_last_of('/') + 1), texts[i]});
+  const auto dataset = aeruca::detail::build_dataset(aeruca::detail::read_files(files));
+
   out << "// Made from data/ at build time.\n#include \"dataset/embedded.hpp\"\n\n"
       << "namespace aeruca::detail {\nnamespace {\n";
-  for (std::size_t i = 0; i < paths.size(); ++i) {
-    const std::string name = paths[i].substr(paths[i].find_last_of('/') + 1);
-    const std::string text = read(paths[i]);
-    hash = aeruca::detail::fnv1a(text, aeruca::detail::fnv1a(name, hash));
-    const bool is_toml = name.ends_with(".toml");
-    write_array(out, static_cast<int>(i),
-                is_toml ? pack(aeruca::detail::parse_toml_document(paths[i], text)) : text);
+  std::string list;
+  for (std::size_t i = 0; i < files.size(); ++i) {
     const std::string array = "kFile" + std::to_string(i);
-    list += "      EmbeddedFile{\"" + name + "\", {reinterpret_cast<const char*>(" + array +
-            "), sizeof(" + array + ") - 1}},\n";
+    write_array(out, array, files[i].text);
+    list += "      NamedText{\"" + files[i].name + "\", " + view(array) + "},\n";
   }
-  out << "}  // namespace\n\nstd::vector<EmbeddedFile> embedded_files() {\n  return {\n"
-      << list << "  };\n}\n\nstd::string_view embedded_hash() {\n  return \""
-      << aeruca::detail::hexadecimal(hash) << "\";\n}\n}  // namespace aeruca::detail\n";
+  write_array(out, "kDataset", aeruca::detail::pack(*dataset));
+  out << "}  // namespace\n\nstd::vector<NamedText> embedded_files() {\n  return {\n"
+      << list << "  };\n}\n\nstd::string_view embedded_dataset() {\n  return " << view("kDataset")
+      << ";\n}\n\nstd::string_view embedded_hash() {\n  return \"" << dataset->content_hash
+      << "\";\n}\n}  // namespace aeruca::detail\n";
 }
 
 }  // namespace
