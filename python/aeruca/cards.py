@@ -5,7 +5,6 @@ from __future__ import annotations
 import html
 from typing import Any
 
-from . import _core
 from .display import html_table
 
 
@@ -37,10 +36,3 @@ def _figures(rows: list[tuple[str, str, str, bool]]) -> list[list[str]]:
         [f'<span title="{html.escape(name)}">{html.escape(meaning)}</span>', html.escape(value)]
         for name, meaning, value, _ in rows
     ]
-
-
-def install() -> None:
-    """Give the classes of the core their faces; called once, when the package is imported."""
-    for described in vars(_core).values():
-        if isinstance(described, type) and hasattr(described, "_sheet"):
-            described._repr_html_ = card  # type: ignore[attr-defined]

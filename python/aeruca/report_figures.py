@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from . import _core
+from .bath_drawing import plot_bath
 from .plot import plot_fields
-from .plot_bath import plot_bath
-from .plot_store import plot_store
+from .store_drawing import plot_store
 from .words import say
 
 if TYPE_CHECKING:

@@ -89,6 +89,10 @@ void add_views(py::handle bound, const std::string& name, Views views) {
   add_method(bound, "__repr__",
              [name, line = views.line](py::handle r) { return "<" + name + " " + line(r) + ">"; });
   stub().classes += "    def describe(self) -> str: ...\n";
+  add_method(bound, "_repr_html_", [](py::handle r) {
+    return py::module_::import("aeruca.cards").attr("card")(r);
+  });
+  stub().classes += "    def _repr_html_(self) -> str: ...\n";
   stub().classes += "    def _sheet(self) -> _Sheet: ...\n    def _line(self) -> str: ...\n";
 }
 
