@@ -102,11 +102,11 @@ struct BathFit {
   Range next_mean_mg_per_l;     ///< without it
   double next_volume_l = 0;
   double next_days = 0;
-  double stop_mg_per_l = kNotGiven;  ///< level that was asked about, above the blank; NaN: none
-  std::vector<Range> readings_mg_per_l;   ///< posterior of each bath's true reading, for plots
-  double chi_squared = 0;                 ///< at the best point, measured readings
-  int degrees_of_freedom = 0;             ///< measured readings - 2
-  double p_value = 0;                     ///< of chi_squared; NaN with none
+  double stop_mg_per_l = kNotGiven;      ///< level that was asked about, above the blank; NaN: none
+  std::vector<Range> readings_mg_per_l;  ///< posterior of each bath's true reading, for plots
+  double chi_squared = 0;                ///< at the best point, measured readings
+  int degrees_of_freedom = 0;            ///< measured readings - 2
+  double p_value = 0;                    ///< of chi_squared; NaN with none
   std::vector<double> partition_weights;  ///< posterior weight of each of `alphas`
   double convergence = 0;                 ///< relative
   double prior_edge = 0;  ///< posterior probability within 5 % of an edge of a prior range

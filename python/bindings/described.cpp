@@ -1,6 +1,7 @@
 #include "described.hpp"
 
-#include <regex>
+#include <algorithm>
+#include <cctype>
 
 namespace described {
 
@@ -9,14 +10,30 @@ Stub& stub() {
   return one;
 }
 
+namespace {
+
+// Words of letters that begin with a capital, as types do.
+std::set<std::string> type_names(const std::string& text) {
+  const auto of_word = [](unsigned char c) { return std::isalnum(c) != 0 || c == '_'; };
+  std::set<std::string> names;
+  for (auto at = text.begin(); at != text.end();) {
+    at = std::find_if(at, text.end(), of_word);
+    const auto end = std::find_if_not(at, text.end(), of_word);
+    const bool letters = std::all_of(at, end, [](unsigned char c) { return std::isalpha(c) != 0; });
+    if (end - at > 1 && letters && std::isupper(static_cast<unsigned char>(*at)) != 0)
+      names.emplace(at, end);
+    at = end;
+  }
+  return names;
+}
+
+}  // namespace
+
 std::string Stub::text() const {
   // Types of arguments and figures that are bound by hand.
-  static const std::regex type("\\b[A-Z][A-Za-z]+\\b");
-  std::set<std::string> elsewhere;
-  for (std::sregex_iterator at(classes.begin(), classes.end(), type), end; at != end; ++at) {
-    const std::string name = at->str();
-    if (name != "None" && name != "NDArray" && !bound.contains(name)) elsewhere.insert(name);
-  }
+  std::set<std::string> elsewhere = type_names(classes);
+  for (const char* plain : {"None", "NDArray"}) elsewhere.erase(plain);
+  for (const std::string& name : bound) elsewhere.erase(name);
   std::string head =
       "# Written by tests/python/update_stub.py from the descriptions in src/render.\n"
       "import numpy as np\nimport numpy.typing as npt\n\n";
@@ -89,9 +106,8 @@ void add_views(py::handle bound, const std::string& name, Views views) {
   add_method(bound, "__repr__",
              [name, line = views.line](py::handle r) { return "<" + name + " " + line(r) + ">"; });
   stub().classes += "    def describe(self) -> str: ...\n";
-  add_method(bound, "_repr_html_", [](py::handle r) {
-    return py::module_::import("aeruca.cards").attr("card")(r);
-  });
+  add_method(bound, "_repr_html_",
+             [](py::handle r) { return py::module_::import("aeruca.cards").attr("card")(r); });
   stub().classes += "    def _repr_html_(self) -> str: ...\n";
   stub().classes += "    def _sheet(self) -> _Sheet: ...\n    def _line(self) -> str: ...\n";
 }

@@ -44,8 +44,10 @@ std::shared_ptr<const Dataset> load_dataset(const std::string& directory) {
                     "holds no data files, accepted is a directory with *.toml and sources.bib");
   std::sort(paths.begin(), paths.end());
   std::vector<std::string> texts;
+  texts.reserve(paths.size());
   for (const std::string& path : paths) texts.push_back(detail::read_file(path));
   std::vector<detail::NamedText> files;
+  files.reserve(paths.size());
   for (std::size_t i = 0; i < paths.size(); ++i)
     files.push_back({fs::path(paths[i]).filename().string(), texts[i]});
   return detail::build_dataset(detail::read_files(files));

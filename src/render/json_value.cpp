@@ -51,7 +51,7 @@ Json::Json(std::initializer_list<Json> items) : Json(array(items)) {
     return;
   Members members;
   for (const Json& item : items) {
-    const Items& pair = std::get<Items>(item.value_);
+    const auto& pair = std::get<Items>(item.value_);
     members.emplace_back(std::get<std::string>(pair[0].value_), pair[1]);
   }
   value_ = std::move(members);

@@ -29,8 +29,10 @@ std::string view(const std::string& array) {
 
 void embed(std::ostream& out, const std::vector<std::string>& paths) {
   std::vector<std::string> texts;
+  texts.reserve(paths.size());
   for (const std::string& path : paths) texts.push_back(read(path));
   std::vector<aeruca::detail::NamedText> files;
+  files.reserve(paths.size());
   for (std::size_t i = 0; i < paths.size(); ++i)
     files.push_back({paths[i].substr(paths[i].find_last_of('/') + 1), texts[i]});
   const auto dataset = aeruca::detail::build_dataset(aeruca::detail::read_files(files));
