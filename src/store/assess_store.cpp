@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
+#include <optional>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/not_given.hpp"
@@ -8,64 +10,23 @@
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "store/known_time.hpp"
+#include "store/logger_order.hpp"
 #include "store/sensor.hpp"
+#include "store/store_options.hpp"
 #include "store/verdict.hpp"
 
 namespace aeruca {
 namespace {
 
 using detail::KnownTime;
+using detail::Margins;
 using detail::SensorError;
 
+constexpr std::size_t kReadingsWorthATable = 10000;
 constexpr SensorRange kNoRange{kNotGiven, kNotGiven, kNotGiven, kNotGiven};
-
-void want(bool fine, const char* name, double value, const char* accepted) {
-  if (!fine) throw InputError(name, value, accepted);
-}
 
 bool has_upper_end(const OnsetCurve& onset) {
   return !std::isnan(onset.high_rh_percent.front());
-}
-
-void check_onset(const OnsetCurve& onset) {
-  const std::size_t n = onset.temperature_c.size();
-  if (n == 0 || onset.low_rh_percent.size() != n || onset.high_rh_percent.size() != n) {
-    throw InputError("onset", onset.id.empty() ? "empty" : onset.id,
-                     "one low and one high limit for each temperature, at least one");
-  }
-  for (std::size_t i = 0; i < n; ++i) {
-    const double low = onset.low_rh_percent[i];
-    const double high = onset.high_rh_percent[i];
-    want(low >= 0 && low <= 100, "onset.low_rh_percent", low, "0 to 100 % RH");
-    const bool open = std::isnan(high) && std::isnan(onset.high_rh_percent[0]);  // no upper end
-    want(open || (high >= low && high <= 100), "onset.high_rh_percent", high,
-         "the low limit to 100 % RH");
-    if (i > 0 && !(onset.temperature_c[i] > onset.temperature_c[i - 1])) {
-      throw InputError("onset.temperature_c", onset.temperature_c[i], "temperatures that increase");
-    }
-  }
-}
-
-void check_options(const StoreOptions& o) {
-  check_onset(o.onset);
-  const auto share = [](double x) { return x >= 0 && x <= 1; };
-  want(o.accuracy_rh_percent >= 0 && o.accuracy_rh_percent <= 30, "accuracy_rh_percent",
-       o.accuracy_rh_percent, "0 to 30 % RH");
-  want(o.random_rh_percent >= 0 && o.random_rh_percent <= 10, "random_rh_percent",
-       o.random_rh_percent, "0 to 10 % RH");
-  want(std::abs(o.cooler_c) <= 20, "cooler_c", o.cooler_c, "-20 to 20 degrees C");
-  want(o.hysteresis_rh_percent >= 0 && o.hysteresis_rh_percent <= 20, "hysteresis_rh_percent",
-       o.hysteresis_rh_percent, "0 to 20 % RH");
-  want(o.active_spell_h > 0, "active_spell_h", o.active_spell_h, "more than 0 h");
-  want(share(o.active_share) && o.active_share > 0, "active_share", o.active_share,
-       "more than 0 to 1");
-  want(share(o.dormant_share) && o.dormant_share > 0 && o.dormant_share <= o.active_share,
-       "dormant_share", o.dormant_share, "more than 0 to active_share");
-  want(o.dormant_probability > 0.5 && o.dormant_probability <= 1, "dormant_probability",
-       o.dormant_probability, "more than 0.5 to 1");
-  want(share(o.minimum_coverage), "minimum_coverage", o.minimum_coverage, "0 to 1");
-  want(o.minimum_days >= 0, "minimum_days", o.minimum_days, "0 or more");
-  want(o.minimum_readings >= 0, "minimum_readings", o.minimum_readings, "0 or more");
 }
 
 void describe_period(const LoggerRecord& record, const KnownTime& known, StoreAssessment& a) {
@@ -75,18 +36,18 @@ void describe_period(const LoggerRecord& record, const KnownTime& known, StoreAs
   a.period_hours = (static_cast<double>(a.end_s - a.start_s) + detail::stand_s(record)) / 3600;
   a.known_hours = known.total_s / 3600;
   a.coverage = a.period_hours > 0 ? a.known_hours / a.period_hours : 0;
-  for (std::size_t i = 1; i < record.size(); ++i) {
+  detail::each_step_above(record.times_s, record.gap_limit_s, [&](std::size_t i) {
     const auto step = static_cast<double>(record.times_s[i] - record.times_s[i - 1]);
-    if (step <= record.gap_limit_s) continue;
     ++a.gaps;
     a.longest_gap_hours = std::max(a.longest_gap_hours, step / 3600);
-  }
+  });
 }
 
+constexpr std::array<double, 3> kPercentiles{0.05, 0.50, 0.95};
+
 Percentiles percentiles(std::span<const double> values, std::span<const double> weights) {
-  constexpr std::array<double, 3> kShares{0.05, 0.50, 0.95};
-  const std::vector<double> quantiles = detail::weighted_quantiles(values, weights, kShares);
-  return {quantiles[0], quantiles[1], quantiles[2]};
+  const std::vector<double> found = detail::weighted_quantiles(values, weights, kPercentiles);
+  return {found[0], found[1], found[2]};
 }
 
 // Temperatures may be missing here and there.
@@ -96,69 +57,141 @@ Percentiles temperature_percentiles(const KnownTime& known) {
     return percentiles(t, known.seconds);
   std::vector<double> values;
   std::vector<double> weights;
-  values.reserve(known.size());
-  weights.reserve(known.size());
   for (std::size_t i = 0; i < known.size(); ++i) {
-    if (std::isnan(known.temperature_c[i])) continue;
-    values.push_back(known.temperature_c[i]);
+    if (std::isnan(t[i])) continue;
+    values.push_back(t[i]);
     weights.push_back(known.seconds[i]);
   }
   return percentiles(values, weights);
 }
 
-TimeAbove time_above(const KnownTime& known, const std::vector<double>& margins,
-                     const SensorError& error, double accuracy) {
-  TimeAbove above;
+double expected_seconds(const KnownTime& known, const Margins& margins, const SensorError& error) {
+  const double reach = error.reach();
   double expected = 0;
-  for (std::size_t i = 0; i < margins.size(); ++i) {
-    expected += known.seconds[i] * (1 - error.total_below(margins[i]));
+  Margins::Buffer buffer;
+  for (std::size_t b = 0; b < known.blocks.size(); ++b) {
+    const detail::Extent extent = margins.extent(b);
+    if (extent.lowest >= reach) continue;
+    expected += extent.highest < -reach
+                    ? known.blocks[b].seconds
+                    : error.expected_seconds(margins.block(b, buffer), known.seconds_in(b));
   }
-  const auto share = [&](double bias) { return detail::share_above(known, margins, bias); };
-  const auto hours = [&](double bias) { return detail::longest_spell(known, margins, bias).hours; };
-  above.share = {share(-accuracy), share(0), share(accuracy), expected / known.total_s};
-  above.longest = detail::longest_spell(known, margins, 0);
-  above.longest_h = {hours(-accuracy), above.longest.hours, hours(accuracy), kNotGiven};
+  return expected;
+}
+
+TimeAbove time_above(const KnownTime& known, const Margins& margins, const SensorError& error,
+                     double accuracy) {
+  const auto at = [&](double bias) { return detail::readings_above(known, margins, bias); };
+  const detail::ReadingsAbove lower = at(-accuracy);
+  const detail::ReadingsAbove as_read = at(0);
+  const detail::ReadingsAbove higher = at(accuracy);
+  const double total = known.total_s;
+  TimeAbove above;
+  above.share = {lower.seconds / total, as_read.seconds / total, higher.seconds / total,
+                 expected_seconds(known, margins, error) / total};
+  above.longest = as_read.longest;
+  above.longest_h = {lower.longest.hours, as_read.longest.hours, higher.longest.hours, kNotGiven};
   return above;
 }
 
-// Smallest bias from which on a spell of `hours` or a share of the time lies above the limit.
-double bias_for_wet(const KnownTime& known, const std::vector<double>& margins, double hours,
-                    double share) {
-  const std::array<double, 1> shares{share};
-  return std::min(detail::bias_for_spell(known, margins, hours),
-                  detail::weighted_quantiles(margins, known.seconds, shares).front());
+// Seconds of the readings that `is(i)` holds for, in blocks that reach as high as `from`.
+template <class Is>
+double seconds_up_there(const KnownTime& known, std::span<const detail::Extent> extents,
+                        double from, Is&& is) {
+  double seconds = 0;
+  for (std::size_t b = 0; b < extents.size(); ++b) {
+    if (extents[b].highest < from) continue;
+    for (std::size_t i = b * detail::kBlock; i < detail::block_end(b, known.size()); ++i)
+      seconds += is(i) ? known.seconds[i] : 0.0;
+  }
+  return seconds;
+}
+
+double condensing_seconds(const KnownTime& known) {
+  constexpr double kSaturated = 100;
+  return seconds_up_there(known, known.surface_extents, kSaturated,
+                          [&](std::size_t i) { return known.surface_rh[i] >= kSaturated; });
 }
 
 double wetness_hours(const KnownTime& known) {
-  double seconds = 0;
-  bool any = false;
-  for (std::size_t i = 0; i < known.size(); ++i) {
-    any = any || !std::isnan(known.temperature_c[i]);
-    if (known.temperature_c[i] > 0 && known.rh_percent[i] > 80) seconds += known.seconds[i];
-  }
-  return any ? seconds / 3600 : kNotGiven;
+  constexpr double kWetRh = 80;
+  const auto& t = known.temperature_c;
+  if (std::all_of(t.begin(), t.end(), [](double x) { return std::isnan(x); })) return kNotGiven;
+  return seconds_up_there(known, known.rh_extents, kWetRh,
+                          [&](std::size_t i) { return t[i] > 0 && known.rh_percent[i] > kWetRh; }) /
+         3600;
 }
 
 double dry_at_end_hours(const KnownTime& known) {
   std::size_t last = known.size() - 1;
-  while (last > 0 && known.margin_low[last] >= 0) --last;
+  while (last > 0 && known.low[last] >= 0) {
+    const std::size_t block = last / detail::kBlock;
+    const std::size_t step = known.low.extent(block).lowest >= 0 ? last % detail::kBlock : 1;
+    last -= std::max<std::size_t>(step, 1);
+  }
   return static_cast<double>(known.times_s.back() - known.times_s[last]) / 3600;
+}
+
+// Smallest bias from which on a limit is exceeded for the hours of a spell, or for a share of the
+// time.
+struct BiasForWet {
+  double low;   // above `low` for active_spell_h or dormant_share
+  double high;  // above `high` for active_spell_h or active_share
+};
+
+double margin_at(const Margins& margins, std::optional<std::size_t> reading) {
+  return reading ? margins[*reading] : std::numeric_limits<double>::infinity();
+}
+
+// `humid`: the humidities that are reached for dormant_share and active_share of the time. With one
+// limit at all temperatures, the same readings and humidities answer for both limits.
+BiasForWet bias_for_wet(const KnownTime& known, const StoreOptions& o,
+                        std::array<double, 2> humid) {
+  const auto reading = detail::reading_for_spell(known, known.low, o.active_spell_h);
+  const double* low = known.low.one_limit();
+  const double* high = known.high.one_limit();
+  if (low != nullptr && high != nullptr) {
+    return {std::min(margin_at(known.low, reading), *low - humid[0]),
+            std::min(margin_at(known.high, reading), *high - humid[1])};
+  }
+  const auto margin_of_share = [&](const Margins& margins, double share) {
+    const std::array<double, 1> shares{share};
+    return detail::weighted_quantiles(margins.all(), known.seconds, shares).front();
+  };
+  return {std::min(margin_at(known.low, reading), margin_of_share(known.low, o.dormant_share)),
+          std::min(
+              margin_at(known.high, detail::reading_for_spell(known, known.high, o.active_spell_h)),
+              margin_of_share(known.high, o.active_share))};
+}
+
+void assess_time_above(const KnownTime& known, std::array<double, 2> humid, StoreAssessment& a) {
+  const StoreOptions& o = a.options;
+  SensorError error(o.accuracy_rh_percent, o.accuracy_meaning, o.random_rh_percent);
+  if (known.size() > kReadingsWorthATable) error.tabulate();
+  const BiasForWet bias = bias_for_wet(known, o, humid);
+  a.above_low = time_above(known, known.low, error, o.accuracy_rh_percent);
+  a.above_high = TimeAbove{kNoRange, {}, kNoRange};
+  a.probability_below_all_time = error.all_below(known.low);
+  a.probability_dormant = error.bias_below(bias.low);
+  a.probability_active = kNotGiven;
+  a.probability_borderline = 1 - a.probability_dormant;
+  if (!has_upper_end(o.onset)) return;
+  a.above_high = time_above(known, known.high, error, o.accuracy_rh_percent);
+  a.probability_active = 1 - error.bias_below(bias.high);
+  a.probability_borderline = std::max(0.0, a.probability_borderline - a.probability_active);
 }
 
 void assess_known(const KnownTime& known, StoreAssessment& a) {
   const StoreOptions& o = a.options;
-  const SensorError error(o.accuracy_rh_percent, o.accuracy_meaning, o.random_rh_percent);
+  const std::array<double, 2> shares{o.dormant_share, o.active_share};
+  const std::vector<double> rh =
+      detail::weighted_quantiles(known.rh_percent, known.seconds, kPercentiles, shares);
   a.temperature_c = temperature_percentiles(known);
-  a.rh_percent = percentiles(known.rh_percent, known.seconds);
+  a.rh_percent = {rh[0], rh[1], rh[2]};
   a.surface_rh_percent =
       o.cooler_c == 0 ? a.rh_percent : percentiles(known.surface_rh, known.seconds);
-  a.above_low = time_above(known, known.margin_low, error, o.accuracy_rh_percent);
-  a.above_high = has_upper_end(o.onset)
-                     ? time_above(known, known.margin_high, error, o.accuracy_rh_percent)
-                     : TimeAbove{kNoRange, {}, kNoRange};
-  for (std::size_t i = 0; i < known.size(); ++i) {
-    if (known.surface_rh[i] >= 100) a.share_condensing += known.seconds[i] / known.total_s;
-  }
+  assess_time_above(known, {rh[3], rh[4]}, a);
+  a.share_condensing = condensing_seconds(known) / known.total_s;
   const detail::Cycles cycles = detail::count_cycles(known, o.hysteresis_rh_percent);
   a.excursions = cycles.excursions;
   a.wet_dry_cycles = cycles.completed;
@@ -166,15 +199,6 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.dry_at_end_hours = dry_at_end_hours(known);
   a.months = detail::summarise_months(known);
   a.worst_month = detail::worst_month(a.months);
-  a.probability_below_all_time = error.all_below(known.margin_low);
-  a.probability_dormant =
-      error.bias_below(bias_for_wet(known, known.margin_low, o.active_spell_h, o.dormant_share));
-  a.probability_active = kNotGiven;
-  a.probability_borderline = 1 - a.probability_dormant;
-  if (!has_upper_end(o.onset)) return;
-  a.probability_active = 1 - error.bias_below(bias_for_wet(known, known.margin_high,
-                                                           o.active_spell_h, o.active_share));
-  a.probability_borderline = std::max(0.0, a.probability_borderline - a.probability_active);
 }
 
 void nothing_known(StoreAssessment& a) {
@@ -217,8 +241,8 @@ std::string_view to_string(Verdict verdict) {
 }
 
 StoreAssessment assess_store(const LoggerRecord& record, const StoreOptions& options) {
-  check_options(options);
-  const KnownTime known = detail::known_time(record, options);
+  detail::check_options(options);
+  const KnownTime known(record, options);
   StoreAssessment assessment;
   assessment.options = options;
   assessment.readings = known.size();

@@ -5,61 +5,83 @@
 #include <limits>
 
 #include "aeruca/errors.hpp"
+#include "base/large_pages.hpp"
 #include "base/text.hpp"
 #include "store/surface.hpp"
 
 namespace aeruca::detail {
 namespace {
 
-// Limits at a surface temperature, by linear interpolation; `known` is false outside the table.
-struct Limits {
-  double low = 0;
-  double high = 0;  // `low` when the onset has no upper end
-  bool known = true;
-};
-
-Limits limits_at(const OnsetCurve& onset, double surface_c) {
-  const auto& t = onset.temperature_c;
-  const auto& low = onset.low_rh_percent;
-  const auto& high = std::isnan(onset.high_rh_percent[0]) ? low : onset.high_rh_percent;
-  if (t.size() == 1) return {low[0], high[0], true};
-  if (!(surface_c >= t.front() && surface_c <= t.back())) return {0, 0, false};
+// A limit curve at a surface temperature inside its table, by linear interpolation.
+double interpolated(const std::vector<double>& t, const std::vector<double>& y, double surface_c) {
+  if (t.size() == 1) return y[0];
   auto right =
       static_cast<std::size_t>(std::upper_bound(t.begin(), t.end(), surface_c) - t.begin());
   right = std::min(right, t.size() - 1);
   const double part = (surface_c - t[right - 1]) / (t[right] - t[right - 1]);
-  const auto between = [&](const std::vector<double>& y) {
-    return y[right - 1] + part * (y[right] - y[right - 1]);
-  };
-  return {between(low), between(high), true};
+  return y[right - 1] + part * (y[right] - y[right - 1]);
 }
 
-void reserve(KnownTime& known, std::size_t n) {
-  known.times_s.reserve(n);
-  known.rh_percent.reserve(n);
-  known.temperature_c.reserve(n);
-  known.surface_rh.reserve(n);
-  known.margin_low.reserve(n);
-  known.margin_high.reserve(n);
-  known.joined.reserve(n);
+// `low` when the onset has no upper end.
+const std::vector<double>& upper_limits(const OnsetCurve& onset) {
+  return std::isnan(onset.high_rh_percent[0]) ? onset.low_rh_percent : onset.high_rh_percent;
 }
 
-// Half the interval to each joined neighbour; half the median interval on an open side; never more
-// than half of kLongestStand.
-void weigh(KnownTime& known, double open_s) {
-  const std::size_t n = known.joined.size();
-  known.seconds.resize(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    const auto step = [&](std::size_t right) {
-      return std::min(static_cast<double>(known.times_s[right] - known.times_s[right - 1]),
-                      kLongestStandSeconds);
-    };
-    const double before = known.joined[i] != 0 ? step(i) : open_s;
-    const double after = i + 1 < n && known.joined[i + 1] != 0 ? step(i + 1) : open_s;
-    known.seconds[i] = 0.5 * (before + after);
-    known.total_s += known.seconds[i];
+// The limits as humidities of the air, and the humidity at the surface over that of the air.
+struct LimitsInAir {
+  double low = 0;
+  double high = 0;
+  double surface_over_air = 1;
+};
+
+// By the temperature of the air; nothing where it is missing or outside what is valid.
+class LimitsByTemperature {
+ public:
+  explicit LimitsByTemperature(const StoreOptions& options)
+      : onset_(options.onset), cooler_c_(options.cooler_c), ratio_(options.cooler_c) {}
+
+  [[nodiscard]] std::optional<LimitsInAir> at(double temperature_c) const {
+    if (!ratio_.covers(temperature_c)) return {};
+    const double surface_c = temperature_c - cooler_c_;
+    const auto& t = onset_.temperature_c;
+    if (t.size() > 1 && !(surface_c >= t.front() && surface_c <= t.back())) return {};
+    const double ratio = ratio_(temperature_c);
+    return LimitsInAir{interpolated(t, onset_.low_rh_percent, surface_c) / ratio,
+                       interpolated(t, upper_limits(onset_), surface_c) / ratio, ratio};
   }
+
+ private:
+  const OnsetCurve& onset_;
+  double cooler_c_;
+  VapourRatio ratio_;
+};
+
+bool needs_temperature(const StoreOptions& options) {
+  return options.cooler_c != 0 || options.onset.temperature_c.size() > 1;
 }
+
+void refuse_without_temperature(const StoreOptions& options) {
+  throw InputError(
+      options.cooler_c != 0 ? "cooler_c" : "onset",
+      options.cooler_c != 0 ? format_number(options.cooler_c) : options.onset.id,
+      "0 and a limit that does not change with temperature, for the record has no temperatures");
+}
+
+// Steps through the stretches in which the sensor stood still.
+class Stuck {
+ public:
+  explicit Stuck(const std::vector<Stretch>& stretches) : stretches_(stretches) {}
+
+  /// Whether the reading lies in one; to be asked in order.
+  bool holds(std::size_t reading) {
+    while (next_ < stretches_.size() && stretches_[next_].last < reading) ++next_;
+    return next_ < stretches_.size() && reading >= stretches_[next_].first;
+  }
+
+ private:
+  const std::vector<Stretch>& stretches_;
+  std::size_t next_ = 0;
+};
 
 }  // namespace
 
@@ -67,59 +89,108 @@ double stand_s(const LoggerRecord& record) {
   return std::min(record.interval_s, kLongestStandSeconds);
 }
 
-KnownTime known_time(const LoggerRecord& record, const StoreOptions& options) {
-  const bool needs_temperature = options.cooler_c != 0 || options.onset.temperature_c.size() > 1;
-  if (needs_temperature && !record.has_temperature()) {
-    throw InputError(
-        options.cooler_c != 0 ? "cooler_c" : "onset",
-        options.cooler_c != 0 ? format_number(options.cooler_c) : options.onset.id,
-        "0 and a limit that does not change with temperature, for the record has no temperatures");
+KnownTime::KnownTime(const LoggerRecord& record, const StoreOptions& options) {
+  const bool by_temperature = needs_temperature(options);
+  if (by_temperature && !record.has_temperature()) refuse_without_temperature(options);
+  if (by_temperature) {
+    take_by_temperature(record, options);
+  } else {
+    take_as_read(record);
+    low = Margins(rh_percent, rh_extents, options.onset.low_rh_percent[0]);
+    high = Margins(rh_percent, rh_extents, upper_limits(options.onset)[0]);
   }
-  KnownTime known;
-  reserve(known, record.size());
-  const VapourRatio ratio(options.cooler_c);
-  const Limits constant = needs_temperature ? Limits{} : limits_at(options.onset, 0);
-  std::size_t stretch = 0;
-  std::size_t previous = record.size();
-  for (std::size_t i = 0; i < record.size(); ++i) {
-    while (stretch < record.stuck.size() && record.stuck[stretch].last < i) ++stretch;
-    if (stretch < record.stuck.size() && i >= record.stuck[stretch].first) {
-      ++known.stuck;
-      continue;
-    }
-    const double t = record.temperature_c[i];
-    Limits limits = constant;
-    double factor = 1;
-    if (needs_temperature) {
-      if (ratio.covers(t)) limits = limits_at(options.onset, t - options.cooler_c);
-      if (!ratio.covers(t) || !limits.known) {
-        ++known.outside;
-        continue;
-      }
-      factor = ratio(t);
-    }
-    const double rh = record.rh_percent[i];
-    const bool next_to_previous =
-        previous + 1 == i &&
-        static_cast<double>(record.times_s[i] - record.times_s[previous]) <= record.gap_limit_s;
-    known.joined.push_back(next_to_previous ? 1 : 0);
-    known.times_s.push_back(record.times_s[i]);
-    known.rh_percent.push_back(rh);
-    known.temperature_c.push_back(t);
-    known.surface_rh.push_back(rh * factor);
-    known.margin_low.push_back(limits.low / factor - rh);  // eq 2
-    known.margin_high.push_back(limits.high / factor - rh);
-    previous = i;
-  }
-  weigh(known, stand_s(record));
-  return known;
+  weigh(stand_s(record));
 }
 
-double share_above(const KnownTime& known, std::span<const double> margins, double bias) {
-  double seconds = 0;
-  for (std::size_t i = 0; i < margins.size(); ++i)
-    seconds += margins[i] < bias ? known.seconds[i] : 0.0;
-  return seconds / known.total_s;
+void KnownTime::take_as_read(const LoggerRecord& record) {
+  if (record.stuck.empty()) {
+    look_at(record.times_s, record.rh_percent, record.temperature_c, record.rh_percent);
+    joined.resize(times_s.size());
+    for (std::size_t i = 1; i < times_s.size(); ++i)
+      joined[i] = static_cast<double>(times_s[i] - times_s[i - 1]) <= record.gap_limit_s ? 1 : 0;
+    return;
+  }
+  reserve(record.size());
+  Stuck stuck(record.stuck);
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (!stuck.holds(i)) keep(record, i, 1);
+  }
+  look_at(own_times_s_, own_rh_percent_, own_temperature_c_, own_surface_rh_);
+}
+
+void KnownTime::take_by_temperature(const LoggerRecord& record, const StoreOptions& options) {
+  const LimitsByTemperature limits(options);
+  std::vector<double> low_limits;
+  std::vector<double> high_limits;
+  reserve(record.size());
+  reserve_large(low_limits, record.size());
+  reserve_large(high_limits, record.size());
+  Stuck stuck(record.stuck);
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (stuck.holds(i)) continue;
+    const auto here = limits.at(record.temperature_c[i]);
+    if (!here) continue;
+    keep(record, i, here->surface_over_air);
+    low_limits.push_back(here->low);
+    high_limits.push_back(here->high);
+  }
+  look_at(own_times_s_, own_rh_percent_, own_temperature_c_, own_surface_rh_);
+  low = Margins(rh_percent, std::move(low_limits));
+  high = Margins(rh_percent, std::move(high_limits));
+}
+
+void KnownTime::reserve(std::size_t readings) {
+  for (auto* values : {&own_rh_percent_, &own_temperature_c_, &own_surface_rh_})
+    reserve_large(*values, readings);
+  reserve_large(own_times_s_, readings);
+  joined.reserve(readings);
+}
+
+void KnownTime::keep(const LoggerRecord& record, std::size_t i, double surface_over_air) {
+  const bool next_to_last =
+      !joined.empty() && last_kept_ + 1 == i &&
+      static_cast<double>(record.times_s[i] - record.times_s[i - 1]) <= record.gap_limit_s;
+  joined.push_back(next_to_last ? 1 : 0);
+  own_times_s_.push_back(record.times_s[i]);
+  own_rh_percent_.push_back(record.rh_percent[i]);
+  own_temperature_c_.push_back(record.temperature_c[i]);
+  own_surface_rh_.push_back(record.rh_percent[i] * surface_over_air);
+  last_kept_ = i;
+}
+
+void KnownTime::look_at(std::span<const std::int64_t> times, std::span<const double> rh,
+                        std::span<const double> temperature, std::span<const double> surface) {
+  times_s = times;
+  rh_percent = rh;
+  temperature_c = temperature;
+  surface_rh = surface;
+  rh_extents = extents_of(rh);
+  surface_extents = surface.data() == rh.data() ? rh_extents : extents_of(surface);
+}
+
+// Half the interval to each joined neighbour; half the median interval on an open side; never more
+// than half of kLongestStand.
+void KnownTime::weigh(double open_s) {
+  const std::size_t n = times_s.size();
+  reserve_large(seconds, n);
+  seconds.resize(n);
+  blocks.reserve(blocks_in(n));
+  double before = open_s;
+  for (std::size_t b = 0; b < blocks_in(n); ++b) {
+    Block block{0, true};
+    for (std::size_t i = b * kBlock; i < block_end(b, n); ++i) {
+      const bool goes_on = i + 1 < n && joined[i + 1] != 0;
+      const double after =
+          goes_on ? std::min(static_cast<double>(times_s[i + 1] - times_s[i]), kLongestStandSeconds)
+                  : open_s;
+      seconds[i] = 0.5 * (before + after);
+      block.seconds += seconds[i];
+      block.joined = block.joined && joined[i] != 0;
+      before = after;
+    }
+    total_s += block.seconds;
+    blocks.push_back(block);
+  }
 }
 
 }  // namespace aeruca::detail

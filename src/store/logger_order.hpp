@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "store/blocks.hpp"
 #include "store/logger_series.hpp"
 
 namespace aeruca::detail {
@@ -18,7 +19,6 @@ double put_in_order(RawSeries& series, bool utc, const FieldNames& names, FaultL
 /// blocks without one are passed in one look at their longest.
 template <class Visit>
 void each_step_above(const std::vector<std::int64_t>& times_s, double limit_s, Visit&& visit) {
-  constexpr std::size_t kBlock = 64;
   for (std::size_t first = 1; first < times_s.size(); first += kBlock) {
     const std::size_t end = std::min(times_s.size(), first + kBlock);
     std::int64_t longest = 0;

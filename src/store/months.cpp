@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <array>
 #include <tuple>
 
 #include "base/calendar.hpp"
@@ -18,32 +20,44 @@ std::int64_t next_month_s(const MonthSummary& month) {
          days_from_civil(month.year + (december ? 1 : 0), december ? 1 : month.month + 1, 1);
 }
 
-// Sums become means and shares.
-void finish(MonthSummary& month) {
-  month.mean_rh_percent /= month.known_hours;
-  month.share_above_low /= month.known_hours;
-  month.share_above_high /= month.known_hours;
+// Readings from `first` to before `end` lie in the month.
+void summarise(const KnownTime& known, std::size_t first, std::size_t end, MonthSummary& month) {
+  // Four sums, so that none waits for the one before.
+  std::array<double, 4> seconds_of{};
+  std::array<double, 4> humid{};
+  std::size_t i = first;
+  for (; i + 4 <= end; i += 4) {
+    for (std::size_t k = 0; k < 4; ++k) {
+      seconds_of[k] += known.seconds[i + k];
+      humid[k] += known.seconds[i + k] * known.surface_rh[i + k];
+    }
+  }
+  for (; i < end; ++i) {
+    seconds_of[0] += known.seconds[i];
+    humid[0] += known.seconds[i] * known.surface_rh[i];
+  }
+  const auto whole = [](const std::array<double, 4>& sums) {
+    return (sums[0] + sums[1]) + (sums[2] + sums[3]);
+  };
+  const double seconds = whole(seconds_of);
+  month.known_hours = seconds / 3600;
+  month.mean_rh_percent = whole(humid) / seconds;
+  month.share_above_low = seconds_above(known, known.low, first, end) / seconds;
+  month.share_above_high = seconds_above(known, known.high, first, end) / seconds;
 }
 
 }  // namespace
 
 std::vector<MonthSummary> summarise_months(const KnownTime& known) {
   std::vector<MonthSummary> months;
-  std::int64_t end_s = 0;
-  for (std::size_t i = 0; i < known.size(); ++i) {
-    if (months.empty() || known.times_s[i] >= end_s) {
-      const Civil civil = civil_from_days(day_of(known.times_s[i]));
-      months.push_back({civil.year, civil.month, 0, 0, 0, 0});
-      end_s = next_month_s(months.back());
-    }
-    MonthSummary& month = months.back();
-    const double hours = known.seconds[i] / 3600;
-    month.known_hours += hours;
-    month.mean_rh_percent += hours * known.surface_rh[i];
-    month.share_above_low += known.margin_low[i] < 0 ? hours : 0.0;
-    month.share_above_high += known.margin_high[i] < 0 ? hours : 0.0;
+  for (std::size_t first = 0, end = 0; first < known.size(); first = end) {
+    const Civil civil = civil_from_days(day_of(known.times_s[first]));
+    months.push_back({civil.year, civil.month, 0, 0, 0, 0});
+    const auto later = known.times_s.subspan(first);
+    const auto next = std::lower_bound(later.begin(), later.end(), next_month_s(months.back()));
+    end = first + static_cast<std::size_t>(next - later.begin());
+    summarise(known, first, end, months.back());
   }
-  for (MonthSummary& month : months) finish(month);
   return months;
 }
 

@@ -1,7 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
-#include <limits>
 
 #include "store/known_time.hpp"
 
@@ -10,41 +8,48 @@ namespace {
 
 constexpr std::size_t kBins = 4096;
 
-struct Extent {
-  double lowest = std::numeric_limits<double>::infinity();
-  double highest = -std::numeric_limits<double>::infinity();
-  bool holds_nan = false;
-};
-
-Extent extent_of(std::span<const double> values) {
-  Extent extent;
-  for (const double value : values) {
-    extent.lowest = std::min(extent.lowest, value);
-    extent.highest = std::max(extent.highest, value);
-    extent.holds_nan |= std::isnan(value);
-  }
-  return extent;
-}
-
-// Where a quantile lies: in which bin, and how much weight stands below that bin.
+// Where a quantile lies: in which bin, how much weight stands before that bin (below it, or above
+// for a share from above), and how much must stand up to the quantile.
 struct Place {
   std::size_t bin = 0;
-  double below = 0;
+  double before = 0;
+  double wanted = 0;
 };
 
-using Members = std::vector<std::pair<double, double>>;
+struct Bin {
+  double mass = 0;
+  double value = 0;    // the first that fell into it
+  bool mixed = false;  // others fell into it too
+};
 
-double quantile_in(Members& members, double below, double wanted) {
-  std::sort(members.begin(), members.end());
-  for (const auto& [value, weight] : members) {
-    below += weight;
-    if (below >= wanted) return value;
+template <class Iterator>
+Place place_of(Iterator bin, double wanted) {
+  Place place{0, 0, wanted};
+  while (place.bin + 1 < kBins && place.before + bin->mass < wanted) {
+    place.before += bin->mass;
+    ++bin;
+    ++place.bin;
   }
-  return members.empty() ? std::nan("") : members.back().first;
+  return place;
 }
 
-// Bins find where each quantile lies; only the values of those bins are sorted. Exact, in two
-// passes.
+using Members = std::vector<std::pair<double, double>>;  // values and weights of one bin
+
+double quantile_in(Members members, const Place& place, bool from_above) {
+  std::sort(members.begin(), members.end());
+  if (from_above) std::reverse(members.begin(), members.end());
+  double value = std::nan("");
+  double reached = place.before;
+  for (const auto& [here, weight] : members) {
+    value = here;
+    reached += weight;
+    if (reached >= place.wanted) break;
+  }
+  return value;
+}
+
+// Bins find where each quantile lies. Logged values are round, so that a bin seldom holds two: only
+// the values of those that do are gathered and sorted. Exact.
 class Bins {
  public:
   Bins(std::span<const double> values, std::span<const double> weights, const Extent& extent)
@@ -52,31 +57,31 @@ class Bins {
         weights_(weights),
         lowest_(extent.lowest),
         scale_(static_cast<double>(kBins) / (extent.highest - extent.lowest)),
-        mass_(kBins, 0.0) {
-    for (std::size_t i = 0; i < values.size(); ++i) mass_[bin_of(values[i])] += weights[i];
-    for (const double mass : mass_) total_ += mass;
+        bins_(kBins) {
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      Bin& bin = bins_[bin_of(values[i])];
+      if (bin.value != values[i]) {
+        bin.mixed = bin.mass > 0;
+        if (!bin.mixed) bin.value = values[i];
+      }
+      bin.mass += weights[i];
+    }
+    for (const Bin& bin : bins_) total_ += bin.mass;
   }
 
-  [[nodiscard]] std::vector<double> quantiles(std::span<const double> shares) const {
-    constexpr std::uint8_t kNone = 255;
-    std::vector<std::uint8_t> slot_of(kBins, kNone);
+  [[nodiscard]] std::vector<double> quantiles(std::span<const double> shares,
+                                              std::span<const double> shares_above) const {
     std::vector<Place> places;
-    std::vector<Members> members;
-    for (const double share : shares) {
-      places.push_back(place_of(wanted(share)));
-      std::uint8_t& slot = slot_of[places.back().bin];
-      if (slot != kNone) continue;
-      slot = static_cast<std::uint8_t>(members.size());
-      members.emplace_back();
-    }
-    for (std::size_t i = 0; i < values_.size(); ++i) {
-      const std::uint8_t slot = slot_of[bin_of(values_[i])];
-      if (slot != kNone) members[slot].emplace_back(values_[i], weights_[i]);
+    for (const double share : shares) places.push_back(place_of(bins_.begin(), wanted(share)));
+    for (const double share : shares_above) {
+      places.push_back(place_of(bins_.rbegin(), wanted(share)));
+      places.back().bin = kBins - 1 - places.back().bin;
     }
     std::vector<double> found;
-    for (std::size_t k = 0; k < shares.size(); ++k) {
-      found.push_back(
-          quantile_in(members[slot_of[places[k].bin]], places[k].below, wanted(shares[k])));
+    for (const Place& place : places) {
+      const bool from_above = found.size() >= shares.size();
+      found.push_back(bins_[place.bin].mixed ? quantile_in(members_of(place.bin), place, from_above)
+                                             : bins_[place.bin].value);
     }
     return found;
   }
@@ -85,22 +90,23 @@ class Bins {
   // Rounding must not push a quantile to the next value.
   [[nodiscard]] double wanted(double share) const { return share * total_ * (1 - 1e-12); }
 
-  [[nodiscard]] Place place_of(double wanted) const {
-    Place place;
-    while (place.bin + 1 < kBins && place.below + mass_[place.bin] < wanted)
-      place.below += mass_[place.bin++];
-    return place;
-  }
-
   [[nodiscard]] std::size_t bin_of(double value) const {
     return std::min(kBins - 1, static_cast<std::size_t>((value - lowest_) * scale_));
+  }
+
+  [[nodiscard]] Members members_of(std::size_t bin) const {
+    Members members;
+    for (std::size_t i = 0; i < values_.size(); ++i) {
+      if (bin_of(values_[i]) == bin) members.emplace_back(values_[i], weights_[i]);
+    }
+    return members;
   }
 
   std::span<const double> values_;
   std::span<const double> weights_;
   double lowest_;
   double scale_;
-  std::vector<double> mass_;
+  std::vector<Bin> bins_;
   double total_ = 0;
 };
 
@@ -108,11 +114,16 @@ class Bins {
 
 std::vector<double> weighted_quantiles(std::span<const double> values,
                                        std::span<const double> weights,
-                                       std::span<const double> shares) {
-  const Extent extent = extent_of(values);
-  if (values.empty() || extent.holds_nan) return std::vector<double>(shares.size(), std::nan(""));
-  if (!(extent.highest > extent.lowest)) return std::vector<double>(shares.size(), extent.lowest);
-  return Bins(values, weights, extent).quantiles(shares);
+                                       std::span<const double> shares,
+                                       std::span<const double> shares_above) {
+  const Extent extent = extent_of(extents_of(values));
+  const bool spread = extent.highest > extent.lowest;
+  if (!spread || !std::isfinite(extent.highest - extent.lowest)) {
+    std::vector<double> all_alike(shares.size() + shares_above.size(), extent.lowest);
+    if (spread || values.empty()) std::fill(all_alike.begin(), all_alike.end(), std::nan(""));
+    return all_alike;
+  }
+  return Bins(values, weights, extent).quantiles(shares, shares_above);
 }
 
 }  // namespace aeruca::detail

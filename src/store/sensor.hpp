@@ -3,9 +3,12 @@
 // What the sensor's accuracy says about the truth: the distribution F of the bias (truth minus
 // reading).
 
+#include <array>
+#include <span>
 #include <vector>
 
 #include "aeruca/store.hpp"
+#include "store/margins.hpp"
 
 namespace aeruca::detail {
 
@@ -18,10 +21,29 @@ class SensorError {
   [[nodiscard]] double bias_below(double x) const;
   /// Probability that bias plus the reading's own error is at most x.
   [[nodiscard]] double total_below(double x) const;
+  /// Beyond it to either side `total_below` is 0 or 1, to rounding.
+  [[nodiscard]] double reach() const;
+  /// Lays `total_below` out in a table for `expected_seconds`, to 1e-13; worth it for more readings
+  /// than it has pieces, some thousands. Without one where it is a ramp, or would be too long.
+  void tabulate();
+  /// Sum of the seconds, each times the probability that its reading is truly above the limit.
+  [[nodiscard]] double expected_seconds(std::span<const double> margins,
+                                        std::span<const double> seconds) const;
   /// Probability that no reading lies truly above the limit its margin belongs to.
-  [[nodiscard]] double all_below(const std::vector<double>& margins) const;
+  [[nodiscard]] double all_below(const Margins& margins) const;
 
  private:
+  [[nodiscard]] bool is_ramp() const {
+    return meaning_ == AccuracyMeaning::uniform && random_ == 0 && accuracy_ > 0;
+  }
+  [[nodiscard]] double ramp_seconds(std::span<const double> margins,
+                                    std::span<const double> seconds) const;
+  // F on a short interval, as a polynomial in the part of it that is passed.
+  using Piece = std::array<double, 6>;
+  [[nodiscard]] Piece piece_from(double x) const;
+  [[nodiscard]] double tabulated_below(double x) const;
+  [[nodiscard]] double total_density(double x) const;
+  [[nodiscard]] double total_density_slope(double x) const;
   [[nodiscard]] double bias_density(double x) const;
   [[nodiscard]] double all_below_given_bias(double bias, double lowest,
                                             const std::vector<double>& counts) const;
@@ -29,6 +51,8 @@ class SensorError {
   double accuracy_;
   AccuracyMeaning meaning_;
   double random_;
+  double step_ = 0;            // of the table
+  std::vector<Piece> pieces_;  // from -reach() on; empty: no table
 };
 
 }  // namespace aeruca::detail

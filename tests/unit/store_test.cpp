@@ -64,10 +64,9 @@ TEST_CASE("the table of vapour ratios agrees with the equation to 1e-6") {
   options.cooler_c = 1.5;
   double worst = 0;
   for (double t = 2; t < 59; t += 0.37) {
-    const auto known =
-        detail::known_time(make_logger_record(std::vector<std::int64_t>{0}, std::vector<double>{t},
-                                              std::vector<double>{40}),
-                           options);
+    const LoggerRecord record = make_logger_record(std::vector<std::int64_t>{0},
+                                                   std::vector<double>{t}, std::vector<double>{40});
+    const detail::KnownTime known(record, options);
     REQUIRE(known.size() == 1);
     worst = std::max(worst, std::abs(known.surface_rh[0] / surface_rh_percent(40, t, 1.5) - 1));
   }
@@ -336,6 +335,26 @@ TEST_CASE("sensor errors have the distributions they are said to have") {
   }
 }
 
+TEST_CASE("the table of a sensor error is its distribution to 1e-13") {
+  using detail::SensorError;
+  for (const SensorError& exact : {SensorError(3, AccuracyMeaning::normal_95, 0),
+                                   SensorError(2, AccuracyMeaning::normal_95, 1.5),
+                                   SensorError(3, AccuracyMeaning::uniform, 0.5),
+                                   SensorError(0.1, AccuracyMeaning::uniform, 2),
+                                   SensorError(0, AccuracyMeaning::uniform, 1)}) {
+    SensorError table = exact;
+    table.tabulate();
+    const std::vector<double> second(1, 1.0);
+    double worst = 0;
+    for (double x = -20; x < 20; x += 0.00371) {
+      const std::vector<double> margin(1, x);
+      const double gap = table.expected_seconds(margin, second) - (1 - exact.total_below(x));
+      worst = std::max(worst, std::abs(gap));
+    }
+    CHECK(worst < 1e-13);
+  }
+}
+
 TEST_CASE("how long the store had been dry is counted from the last reading above the low end") {
   std::vector<double> rh = constant(100, 40);
   CHECK(assess_store(hourly(rh), band()).dry_at_end_hours == 99);  // never above: the whole record
@@ -355,9 +374,10 @@ TEST_CASE("the probability of never being above counts every reading's own error
     for (const double m : margins) product *= 0.5 * std::erfc(-(m - b) / 0.4 / std::sqrt(2.0));
     sum += product / 4000;
   }
-  CHECK(near(error.all_below(margins), sum, 2e-3));
-  CHECK(
-      near(detail::SensorError(2, AccuracyMeaning::uniform, 0).all_below(margins), (0.5 + 2) / 4));
+  const std::vector<double> dry_air(margins.size(), 0);
+  const detail::Margins read(dry_air, margins);
+  CHECK(near(error.all_below(read), sum, 2e-3));
+  CHECK(near(detail::SensorError(2, AccuracyMeaning::uniform, 0).all_below(read), (0.5 + 2) / 4));
 }
 
 TEST_CASE("months are told apart and the worst is found") {
