@@ -12,8 +12,8 @@
 /// Files accepted. Text with one reading a line. Separator comma, semicolon or tab; decimal point,
 /// or decimal comma where the separator is not a comma or the field is quoted; UTF-8 with or
 /// without byte order mark; lines end in LF or CRLF; blank lines and lines that begin with # are
-/// passed over. The header is the first line (of the first 60) that names a time and a humidity;
-/// columns come in any order:
+/// passed over. The header is the first line (of the first 60) that names a time and a humidity (a
+/// reading above it is a fault, other lines there are passed over); columns come in any order:
 ///   time         time, date, datetime, timestamp, Datum, Zeit, Uhrzeit, fecha, hora, heure, data,
 ///                ora ...: one column, or a date and a time apart;
 ///   humidity     RH, humidity, rel. Feuchte, rF, HR, humidite, humedad, umidita, vochtigheid ...

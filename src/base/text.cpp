@@ -60,7 +60,8 @@ std::optional<double> parse_number(std::string_view text, bool comma) {
     std::replace(copy.begin(), copy.end(), ',', '.');
   }
   std::string_view digits = copy;
-  if (!digits.empty() && digits.front() == '+') digits.remove_prefix(1);
+  if (digits.starts_with("+-")) return std::nullopt;
+  if (digits.starts_with('+')) digits.remove_prefix(1);
   double value = 0;
   const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
   if (error != std::errc{} || end != digits.data() + digits.size() || !std::isfinite(value)) {

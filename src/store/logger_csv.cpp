@@ -29,12 +29,9 @@ std::string shown(std::string_view text) {
 }
 
 bool is_missing(std::string_view text) {
-  if (text.empty()) return true;
-  for (const std::string_view word :
-       {"-", "--", "---", "NA", "N/A", "n/a", "nan", "NaN", "NAN", "null", "NULL"}) {
-    if (text == word) return true;
-  }
-  return false;
+  constexpr std::array<std::string_view, 12> kWords{"",    "-",   "--",  "---", "NA",   "N/A",
+                                                    "n/a", "nan", "NaN", "NAN", "null", "NULL"};
+  return std::find(kWords.begin(), kWords.end(), text) != kWords.end();
 }
 
 // Up to 15 digits and a decimal sign: mantissa and power of ten are exact doubles, so their
@@ -70,6 +67,8 @@ std::optional<double> number_of(std::string_view text, bool comma_allowed) {
 // The four fields that are read from a line.
 struct Fields {
   std::string_view time, clock, temperature, rh;
+  std::optional<std::size_t> count;  // of all fields; none: a quote is not closed
+  bool spare = false;                // text in a field that the header does not have
   bool comma_allowed = false;
 };
 
@@ -84,10 +83,6 @@ class LoggerCsv {
 
   LoggerRecord read() {
     find_header();
-    names_.time = columns_.names[columns_.time];
-    names_.rh = columns_.names[columns_.rh];
-    if (columns_.temperature != kNoColumn)
-      names_.temperature = columns_.names[columns_.temperature];
     series_.reserve(rows_expected());
     PlainRows plain(columns_, 100 + options_.rh_over_tolerance_percent);
     for (;;) {
@@ -144,15 +139,43 @@ class LoggerCsv {
   }
 
   void find_header() {
+    std::vector<std::pair<long, std::string>> before;
     for (long looked = 0; looked < kHeaderLines && next_row(); ++looked) {
       if (auto columns = recognise_header(csv_, file_, options_)) {
+        if (csv_.line().find('\r') != std::string_view::npos) {
+          throw FileError(file_, csv_.number(), "header",
+                          "holds a carriage return; accepted are lines that end in LF or CR LF");
+        }
         columns_ = std::move(*columns);
+        name_fields();
+        for (const auto& [line, text] : before) note_if_reading(line, text);
         return;
       }
+      before.emplace_back(csv_.number(), csv_.line());
     }
     throw FileError(file_, 0, "header",
                     "none of the first 60 lines names a time and a humidity column" + asked_for() +
                         "; accepted is for instance 'time;temperature (C);RH (%)'");
+  }
+
+  void name_fields() {
+    names_.time = columns_.names[columns_.time];
+    names_.rh = columns_.names[columns_.rh];
+    if (columns_.temperature != kNoColumn)
+      names_.temperature = columns_.names[columns_.temperature];
+  }
+
+  // What stands above the header is talk of the logger, and passed over; a reading there is not.
+  void note_if_reading(long line, const std::string& text) {
+    CsvReader csv(text);
+    csv.next_line();
+    const Fields fields = cut(csv);
+    const auto moment = columns_.clock == kNoColumn ? parse_iso_time(fields.time)
+                                                    : parse_iso_time(fields.time, fields.clock);
+    if (!fields.count || !moment || !number_of(fields.rh, fields.comma_allowed)) return;
+    ++rows_;
+    log_.add(FaultKind::unreadable, FaultAction::dropped, line, "line",
+             [] { return std::string("a reading above the header; line dropped"); });
   }
 
   [[nodiscard]] std::string asked_for() const {
@@ -166,8 +189,8 @@ class LoggerCsv {
 
   void read_row() {
     ++rows_;
-    Fields fields;
-    if (!split(fields)) return;
+    const Fields fields = cut(csv_);
+    if (!is_whole(fields)) return;
     std::int64_t time = 0;
     double temperature = kNotGiven;
     double rh = kNotGiven;
@@ -185,13 +208,13 @@ class LoggerCsv {
     return false;
   }
 
-  // Fields of the line that are wanted; a fault when there are too few or too many.
-  bool split(Fields& fields) {
+  // Fields of the line that a reader stands on.
+  Fields cut(CsvReader& csv) const {
+    Fields fields;
     // With a comma between fields, a decimal comma needs quotes.
-    fields.comma_allowed = columns_.separator != ',' || csv_.has_quotes();
-    bool spare = false;
-    const auto found =
-        csv_.each_field(columns_.separator, [&](std::size_t column, std::string_view field) {
+    fields.comma_allowed = columns_.separator != ',' || csv.has_quotes();
+    fields.count =
+        csv.each_field(columns_.separator, [&](std::size_t column, std::string_view field) {
           if (column == columns_.time)
             fields.time = field;
           else if (column == columns_.rh)
@@ -201,11 +224,16 @@ class LoggerCsv {
           else if (column == columns_.clock)
             fields.clock = field;
           else if (column >= columns_.count && !field.empty())
-            spare = true;
+            fields.spare = true;
         });
-    if (!found)
+    return fields;
+  }
+
+  // A fault when there are too few fields or too many.
+  bool is_whole(const Fields& fields) {
+    if (!fields.count)
       return unreadable("line", [] { return std::string("a quote is not closed; line dropped"); });
-    return spare ? too_many() : enough(*found);
+    return fields.spare ? too_many() : enough(*fields.count);
   }
 
   bool too_many() {

@@ -319,3 +319,72 @@ TEST_CASE("a row read in one pass gives what the careful reader gives") {
   }
   CHECK(good > 100);
 }
+
+TEST_CASE("every line of data is a reading or a fault of that line") {
+  test::Random random(8);
+  const std::vector<std::string> odd{"",
+                                     "-",
+                                     "NA",
+                                     "4O",
+                                     "40.",
+                                     "1e400",
+                                     "\"40",
+                                     "40\"",
+                                     "0x29",
+                                     "+-3",
+                                     " ",
+                                     "40;",
+                                     "2024",
+                                     "#",
+                                     "-0",
+                                     "103.5",
+                                     "nan",
+                                     "inf",
+                                     "40\r41",
+                                     "\t",
+                                     "4 1",
+                                     "41,5",
+                                     "\xEF\xBB\xBF",
+                                     "\x1a",
+                                     "40\xC2\xA0",
+                                     "2024-02-30T00:00",
+                                     "24:00",
+                                     "\x01\x02"};
+  for (long trial = 0; trial < test::seeded_cases(4000); ++trial) {
+    const char separator = std::string(",;\t")[random() % 3];
+    std::string text = std::string("time") + separator + "T" + separator + "RH\n";
+    const std::uint64_t rows = 1 + random() % 30;
+    std::vector<long> data;  // lines
+    for (std::uint64_t i = 0; i < rows; ++i) {
+      std::vector<std::string> fields{format_time(kStart + 600 * static_cast<std::int64_t>(i)),
+                                      "20." + std::to_string(random() % 10),
+                                      std::to_string(40 + random() % 5)};
+      if (test::chance(random, 0.3)) fields[random() % 3] = odd[random() % odd.size()];
+      if (test::chance(random, 0.05)) fields.pop_back();
+      if (test::chance(random, 0.05)) fields.push_back(odd[random() % odd.size()]);
+      std::string line;
+      for (const std::string& field : fields)
+        line += (line.empty() ? "" : std::string(1, separator)) + field;
+      text += line + (test::chance(random, 0.5) ? "\r\n" : "\n");
+      const auto first = line.find_first_not_of(" \t\r");
+      if (first != std::string::npos && line[first] != '#')
+        data.push_back(static_cast<long>(i) + 2);
+    }
+    CAPTURE(text);
+    LoggerReadOptions options;
+    options.max_bad_share = 1;
+    try {
+      const LoggerRecord record = parse_logger_csv(text, "log.csv", options);
+      CHECK(record.rows == data.size());
+      std::vector<long> dropped;
+      for (const LoggerFault& fault : record.faults) {
+        if (fault.action == FaultAction::dropped) dropped.push_back(fault.line);
+      }
+      CHECK(dropped.size() == record.dropped);
+      CHECK(std::adjacent_find(dropped.begin(), dropped.end()) == dropped.end());
+      CHECK(std::includes(data.begin(), data.end(), dropped.begin(), dropped.end()));
+    } catch (const FileError& refused) {
+      CHECK(std::string(refused.what()).find("cannot be used") != std::string::npos);
+    }
+  }
+}

@@ -13,6 +13,7 @@ TEST_CASE("numbers are read with a point or a comma and nothing else") {
   CHECK(detail::parse_number(" 3.25 ") == 3.25);
   CHECK(detail::parse_number("3,25", true) == 3.25);
   CHECK(detail::parse_number("+1e-3") == 1e-3);
+  CHECK_FALSE(detail::parse_number("+-3"));
   CHECK_FALSE(detail::parse_number("3,25"));
   CHECK_FALSE(detail::parse_number("1.234,5", true));
   CHECK_FALSE(detail::parse_number("nan"));

@@ -91,6 +91,25 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("a reading above the header does not vanish without a word") {
+  const LoggerRecord record =
+      parse("Logger 7, 2024-01-01T00:00\n2024-01-01T00:00;40\ntime;RH\n2024-01-01T01:00;41\n",
+            {.max_bad_share = 0.5});
+  CHECK(record.rh_percent == std::vector<double>{41});
+  CHECK(record.rows == 2);
+  CHECK(record.dropped == 1);
+  REQUIRE(record.faults.size() == 1);
+  CHECK(record.faults[0].line == 2);
+  CHECK(record.faults[0].action == FaultAction::dropped);
+  CHECK(record.faults[0].reason == "a reading above the header; line dropped");
+}
+
+TEST_CASE("lines that end in a carriage return alone are named as what is wrong") {
+  CHECK_THROWS_WITH(parse("time,RH\r2024-01-01T00:00,40\r2024-01-01T01:00,41\r"),
+                    "log.csv, line 1, header: holds a carriage return; accepted are lines that end "
+                    "in LF or CR LF");
+}
+
 TEST_CASE("offsets bring every time to UTC and a mixture is said") {
   const LoggerRecord record = parse(
       "time,RH\n2024-03-31T01:00+01:00,40\n2024-03-31T03:00+02:00,41\n2024-03-31T04:00+02:00,"
