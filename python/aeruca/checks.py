@@ -128,6 +128,13 @@ def path(name: str, value: object) -> str:
     return os.fsdecode(value)
 
 
+def paths(name: str, value: object) -> list[str]:
+    """Return a list of paths as text; one path alone, which would fall apart, is refused."""
+    if isinstance(value, (str, bytes, os.PathLike)) or not isinstance(value, Iterable):
+        raise refusal(name, shown(value), "a list of paths")
+    return [path(name, each) for each in value]
+
+
 def names(name: str, value: object) -> list[str]:
     """Return a list of names; a bare text, which would fall apart into letters, is refused."""
     if isinstance(value, (str, bytes)) or not isinstance(value, Iterable):

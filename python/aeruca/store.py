@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
-from typing import Literal
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
@@ -42,49 +44,34 @@ from ._core import (
 from ._core import (
     TimeAbove as TimeAbove,
 )
+from .store_options import JudgeRules, ReadRules, RecordRules, filled, taking
 
-__all__ = ["assess_store", "onset", "read_logger", "record_from_arrays", "record_times"]
-__all__ += ["surface_rh_percent"]
+if TYPE_CHECKING:
+    from typing_extensions import Unpack
 
-
-_MOST = 1_000_000_000
-_READ = LoggerReadOptions()
-_JUDGE = StoreOptions()
-
-
-def _read_options(
-    max_bad_share: float,
-    rh_over_tolerance_percent: float,
-    gap_factor: float,
-    stuck_hours: float,
-    stuck_readings: int,
-    listed_faults: int,
-) -> LoggerReadOptions:
-    options = LoggerReadOptions()
-    options.max_bad_share = checks.number("max_bad_share", max_bad_share)
-    options.rh_over_tolerance_percent = checks.number(
-        "rh_over_tolerance_percent", rh_over_tolerance_percent
-    )
-    options.gap_factor = checks.number("gap_factor", gap_factor)
-    options.stuck_hours = checks.number("stuck_hours", stuck_hours)
-    options.stuck_readings = checks.integer("stuck_readings", stuck_readings, 0, _MOST)
-    options.listed_faults = checks.integer("listed_faults", listed_faults, 0, _MOST)
-    return options
+__all__ = ["assess_store", "assess_stores", "onset", "read_logger", "read_loggers"]
+__all__ += ["record_from_arrays", "record_times", "surface_rh_percent"]
 
 
-def read_logger(
-    path: str | os.PathLike[str],
-    *,
-    time_column: str = "",
-    temperature_column: str = "",
-    rh_column: str = "",
-    max_bad_share: float = _READ.max_bad_share,
-    rh_over_tolerance_percent: float = _READ.rh_over_tolerance_percent,
-    gap_factor: float = _READ.gap_factor,
-    stuck_hours: float = _READ.stuck_hours,
-    stuck_readings: int = _READ.stuck_readings,
-    listed_faults: int = _READ.listed_faults,
-) -> LoggerRecord:
+@dataclass(frozen=True)
+class LoggerOutcome:
+    """One logger file of many: its record, or what is wrong with the file."""
+
+    path: str
+    record: LoggerRecord | None
+    problem: str
+
+
+@dataclass(frozen=True)
+class StoreOutcome:
+    """One record of many: its assessment, or why there is none."""
+
+    assessment: StoreAssessment | None
+    problem: str
+
+
+@taking(ReadRules, LoggerReadOptions())
+def read_logger(path: str | os.PathLike[str], **rules: Unpack[ReadRules]) -> LoggerRecord:
     """Read a logger file (CSV): times, temperature (degrees C) and relative humidity (percent).
 
     Every bad line is a fault with its line number in ``record.faults``. ``time_column``,
@@ -93,31 +80,35 @@ def read_logger(
 
     Raises FileError when the file cannot be read or too many of its lines are bad.
     """
-    options = _read_options(
-        max_bad_share,
-        rh_over_tolerance_percent,
-        gap_factor,
-        stuck_hours,
-        stuck_readings,
-        listed_faults,
-    )
-    options.time_column = checks.text("time_column", time_column)
-    options.temperature_column = checks.text("temperature_column", temperature_column)
-    options.rh_column = checks.text("rh_column", rh_column)
+    options = filled(LoggerReadOptions(), ReadRules, rules, "read_logger")
     return _core.read_logger_csv(checks.path("path", path), options)
 
 
+@taking(ReadRules, LoggerReadOptions())
+def read_loggers(
+    paths: Iterable[str | os.PathLike[str]], *, threads: int = 0, **rules: Unpack[ReadRules]
+) -> list[LoggerOutcome]:
+    """Read many logger files, in the order of the paths, on `threads` threads.
+
+    `threads`: 0 for as many as the machine has, up to 256; other Python threads go on meanwhile.
+    A file that cannot be used costs its own outcome: `record` None and what is wrong in `problem`.
+    The rest as in ``read_logger``.
+    """
+    options = filled(LoggerReadOptions(), ReadRules, rules, "read_loggers")
+    names = checks.paths("paths", paths)
+    found = _core.read_loggers(names, options, checks.integer("threads", threads, 0, 256))
+    return [
+        LoggerOutcome(path, record, problem)
+        for path, (record, problem) in zip(names, found, strict=True)
+    ]
+
+
+@taking(RecordRules, LoggerReadOptions())
 def record_from_arrays(
     times: npt.ArrayLike,
     temperature_c: npt.ArrayLike | None,
     rh_percent: npt.ArrayLike,
-    *,
-    max_bad_share: float = _READ.max_bad_share,
-    rh_over_tolerance_percent: float = _READ.rh_over_tolerance_percent,
-    gap_factor: float = _READ.gap_factor,
-    stuck_hours: float = _READ.stuck_hours,
-    stuck_readings: int = _READ.stuck_readings,
-    listed_faults: int = _READ.listed_faults,
+    **rules: Unpack[RecordRules],
 ) -> LoggerRecord:
     """Make a record from arrays of one length, with the checks of ``read_logger``.
 
@@ -126,14 +117,7 @@ def record_from_arrays(
     """
     humidities = _column("rh_percent", rh_percent)
     temperatures = np.empty(0) if temperature_c is None else _column("temperature_c", temperature_c)
-    options = _read_options(
-        max_bad_share,
-        rh_over_tolerance_percent,
-        gap_factor,
-        stuck_hours,
-        stuck_readings,
-        listed_faults,
-    )
+    options = filled(LoggerReadOptions(), RecordRules, rules, "record_from_arrays")
     return LoggerRecord._from_arrays(_seconds(times), temperatures, humidities, options)
 
 
@@ -201,23 +185,13 @@ def onset(limit: OnsetCurve | str | float | None = None, *, salt: str | None = N
     return _core.limit_onset(checks.number("limit", limit))
 
 
+@taking(JudgeRules, StoreOptions())
 def assess_store(
     record: LoggerRecord,
     limit: OnsetCurve | str | float | None = None,
     *,
     salt: str | None = None,
-    accuracy_rh_percent: float = _JUDGE.accuracy_rh_percent,
-    accuracy_meaning: Literal["uniform", "normal_95"] = "uniform",
-    random_rh_percent: float = _JUDGE.random_rh_percent,
-    cooler_c: float = _JUDGE.cooler_c,
-    hysteresis_rh_percent: float = _JUDGE.hysteresis_rh_percent,
-    active_spell_h: float = _JUDGE.active_spell_h,
-    active_share: float = _JUDGE.active_share,
-    dormant_share: float = _JUDGE.dormant_share,
-    dormant_probability: float = _JUDGE.dormant_probability,
-    minimum_coverage: float = _JUDGE.minimum_coverage,
-    minimum_days: float = _JUDGE.minimum_days,
-    minimum_readings: int = _JUDGE.minimum_readings,
+    **rules: Unpack[JudgeRules],
 ) -> StoreAssessment:
     """Judge a store record against a humidity limit.
 
@@ -226,21 +200,45 @@ def assess_store(
     each reading's own error (all % RH); ``cooler_c`` how much cooler the object is than the air
     (K); the rest are the rules of the verdict. Shares are 0 to 1, times in hours.
     """
-    options = StoreOptions()
+    options = filled(StoreOptions(), JudgeRules, rules, "assess_store")
     options.onset = onset(limit, salt=salt)
-    options.accuracy_rh_percent = checks.number("accuracy_rh_percent", accuracy_rh_percent)
-    options.accuracy_meaning = checks.text("accuracy_meaning", accuracy_meaning)
-    options.random_rh_percent = checks.number("random_rh_percent", random_rh_percent)
-    options.cooler_c = checks.number("cooler_c", cooler_c)
-    options.hysteresis_rh_percent = checks.number("hysteresis_rh_percent", hysteresis_rh_percent)
-    options.active_spell_h = checks.number("active_spell_h", active_spell_h)
-    options.active_share = checks.number("active_share", active_share)
-    options.dormant_share = checks.number("dormant_share", dormant_share)
-    options.dormant_probability = checks.number("dormant_probability", dormant_probability)
-    options.minimum_coverage = checks.number("minimum_coverage", minimum_coverage)
-    options.minimum_days = checks.number("minimum_days", minimum_days)
-    options.minimum_readings = checks.integer("minimum_readings", minimum_readings, 0, _MOST)
     return _core.judge_store(_record(record), options)
+
+
+@taking(JudgeRules, StoreOptions())
+def assess_stores(
+    records: Iterable[LoggerRecord | LoggerOutcome],
+    limit: OnsetCurve | str | float | None = None,
+    *,
+    salt: str | None = None,
+    threads: int = 0,
+    **rules: Unpack[JudgeRules],
+) -> list[StoreOutcome]:
+    """Judge many records, or what ``read_loggers`` returned, by the same rules.
+
+    Outcomes stand in the order of the records and do not depend on `threads` (0: as many as the
+    machine has, up to 256; other Python threads go on meanwhile). A record that cannot be judged
+    costs its own outcome: `assessment` None and why in `problem`; a file that could not be read
+    keeps its problem. The rest as in ``assess_store``.
+    """
+    options = filled(StoreOptions(), JudgeRules, rules, "assess_stores")
+    options.onset = onset(limit, salt=salt)
+    outcomes = [_outcome(one) for one in records]
+    found = _core.judge_stores(
+        [one.record for one in outcomes], options, checks.integer("threads", threads, 0, 256)
+    )
+    return [
+        StoreOutcome(assessment, one.problem or problem)
+        for one, (assessment, problem) in zip(outcomes, found, strict=True)
+    ]
+
+
+def _outcome(one: LoggerRecord | LoggerOutcome) -> LoggerOutcome:
+    if isinstance(one, LoggerOutcome):
+        return one
+    accepted = "LoggerRecords, or what read_loggers returns"
+    checks.instance("records", one, LoggerRecord, accepted)
+    return LoggerOutcome(one.file, one, "")
 
 
 def surface_rh_percent(

@@ -1,4 +1,6 @@
 #include "aeruca/store.hpp"
+
+#include "aeruca/many_loggers.hpp"
 #include "described.hpp"
 #include "render/describe_store.hpp"
 
@@ -18,6 +20,44 @@ LoggerRecord record_from_arrays(const TimeArray& times_s, const DoubleArray& tem
   const auto humidities = ::span_of(rh_percent);
   py::gil_scoped_release released;
   return make_logger_record(times, temperatures, humidities, options);
+}
+
+// An interrupt is heeded between two jobs of the calling thread.
+void heed_interrupt() {
+  const py::gil_scoped_acquire held;
+  if (PyErr_CheckSignals() != 0) throw py::error_already_set();
+}
+
+// Each answer or None, and what was wrong; answers are moved, for a record is large.
+template <class Outcome, class Answer>
+py::list answers_and_problems(std::vector<Outcome>& outcomes, Answer answer) {
+  py::list all;
+  for (Outcome& one : outcomes) {
+    auto& found = one.*answer;
+    py::object object = found ? py::cast(std::move(*found)) : py::none();
+    all.append(py::make_tuple(std::move(object), one.problem));
+  }
+  return all;
+}
+
+py::list read_many(const std::vector<std::string>& paths, const LoggerReadOptions& options,
+                   int threads) {
+  std::vector<LoggerOutcome> outcomes;
+  {
+    const py::gil_scoped_release released;
+    outcomes = read_loggers(paths, options, threads, heed_interrupt);
+  }
+  return answers_and_problems(outcomes, &LoggerOutcome::record);
+}
+
+py::list judge_many(const std::vector<const LoggerRecord*>& records, const StoreOptions& options,
+                    int threads) {
+  std::vector<StoreOutcome> outcomes;
+  {
+    const py::gil_scoped_release released;
+    outcomes = assess_stores(records, options, threads, heed_interrupt);
+  }
+  return answers_and_problems(outcomes, &StoreOutcome::assessment);
 }
 
 void bind_options(py::module_& m) {
@@ -102,6 +142,10 @@ void bind_store(py::module_& m) {
         "Read a logger file; see aeruca.read_logger.");
   m.def("judge_store", &assess_store, py::arg("record"), py::arg("options"), released,
         "Judge a record with options; see aeruca.assess_store.");
+  m.def("read_loggers", &read_many, py::arg("paths"), py::arg("options"), py::arg("threads"),
+        "Read many logger files; see aeruca.store.read_loggers.");
+  m.def("judge_stores", &judge_many, py::arg("records"), py::arg("options"), py::arg("threads"),
+        "Judge many records, None for one that could not be read; see aeruca.store.assess_stores.");
   m.def("limit_onset", py::overload_cast<double>(&onset_curve), py::arg("limit_rh_percent"),
         "A limit of the user's own (% RH), the same at all temperatures.");
   m.def(

@@ -39,6 +39,7 @@ HEADER_PART = {
     "version": "base",
     "words": "base",
     "logger": "store",
+    "many_loggers": "store",
     "bath_chemistry": "bath",
     "bath_fit": "bath",
     "bath_forecast": "bath",

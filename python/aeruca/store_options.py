@@ -1,0 +1,94 @@
+"""How a record is read and judged, as keyword arguments: named once, defaults from the core."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Callable, Mapping
+from typing import Any, Literal, TypedDict, TypeVar
+
+from . import checks
+from ._core import LoggerReadOptions, StoreOptions
+
+
+class RecordRules(TypedDict, total=False):
+    """How a record is made of its readings; described in ``LoggerReadOptions``."""
+
+    max_bad_share: float
+    rh_over_tolerance_percent: float
+    gap_factor: float
+    stuck_hours: float
+    stuck_readings: int
+    listed_faults: int
+
+
+class ReadRules(RecordRules, total=False):
+    """How a file is read: the header names of columns overrule their recognition."""
+
+    time_column: str
+    temperature_column: str
+    rh_column: str
+
+
+class JudgeRules(TypedDict, total=False):
+    """How a store is judged; described in ``StoreOptions``."""
+
+    accuracy_rh_percent: float
+    accuracy_meaning: Literal["uniform", "normal_95"]
+    random_rh_percent: float
+    cooler_c: float
+    hysteresis_rh_percent: float
+    active_spell_h: float
+    active_share: float
+    dormant_share: float
+    dormant_probability: float
+    minimum_coverage: float
+    minimum_days: float
+    minimum_readings: int
+
+
+Options = TypeVar("Options", LoggerReadOptions, StoreOptions)
+Function = TypeVar("Function", bound=Callable[..., Any])
+_MOST = 1_000_000_000
+
+
+def _checked(name: str, value: object, default: object) -> object:
+    if isinstance(default, str):
+        return checks.text(name, value)
+    if isinstance(default, int):
+        return checks.integer(name, value, 0, _MOST)
+    return checks.number(name, value)
+
+
+def filled(options: Options, rules: type, given: Mapping[str, object], caller: str) -> Options:
+    """Return `options` with what was given; a name that is no rule is refused as Python does."""
+    for name, value in given.items():
+        if name not in _names(rules):
+            raise TypeError(f"{caller}() got an unexpected keyword argument '{name}'")
+        setattr(options, name, _checked(name, value, getattr(options, name)))
+    return options
+
+
+def taking(
+    rules: type, options: LoggerReadOptions | StoreOptions
+) -> Callable[[Function], Function]:
+    """Let help and completion show the rules of a function as arguments with their defaults."""
+    keyword = inspect.Parameter.KEYWORD_ONLY
+    keywords = [
+        inspect.Parameter(name, keyword, default=getattr(options, name), annotation=kind)
+        for name, kind in _names(rules).items()
+    ]
+
+    def show(function: Function) -> Function:
+        plain = inspect.signature(function)
+        kept = [one for one in plain.parameters.values() if one.kind is not one.VAR_KEYWORD]
+        shown = plain.replace(parameters=[*kept, *keywords])
+        function.__signature__ = shown  # type: ignore[attr-defined]
+        return function
+
+    return show
+
+
+def _names(rules: type) -> dict[str, Any]:
+    """Return the rules and their kinds as written, those of a parent first."""
+    kinds = rules.__annotations__
+    return {name: getattr(kind, "__forward_arg__", kind) for name, kind in kinds.items()}
