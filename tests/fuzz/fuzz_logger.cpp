@@ -1,10 +1,12 @@
-// Any bytes as a logger file: a record whose readings hold what its header promises, or our own
-// error.
+// Any bytes as a logger file: a record whose readings hold what its header promises and whose every
+// lost line is a fault of that line, or our own error.
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
+#include <vector>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
@@ -12,7 +14,18 @@
 
 namespace {
 
+// No line of data vanishes without a word.
+void check_faults(const aeruca::LoggerRecord& record) {
+  std::vector<long> dropped;
+  for (const aeruca::LoggerFault& fault : record.faults) {
+    if (fault.action == aeruca::FaultAction::dropped) dropped.push_back(fault.line);
+  }
+  demand(dropped.size() == record.dropped);
+  demand(std::adjacent_find(dropped.begin(), dropped.end()) == dropped.end());
+}
+
 void check(const aeruca::LoggerRecord& record) {
+  check_faults(record);
   demand(record.size() > 0 && record.rows == record.size() + record.dropped);
   demand(record.temperature_c.size() == record.size() && record.rh_percent.size() == record.size());
   for (std::size_t i = 0; i < record.size(); ++i) {
@@ -35,6 +48,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   try {
     aeruca::LoggerReadOptions options;
     options.max_bad_share = 1;
+    options.listed_faults = size;
     check(aeruca::parse_logger_csv(text, "fuzz", options));
   } catch (const aeruca::Error&) {
     // Refused in words: that is an answer.
