@@ -89,6 +89,15 @@ class Activity {
   virtual ~Activity() = default;
   /// Molalities (n), mol/kg(water), none negative. `out` is resized once and then reused.
   virtual void evaluate(std::span<const double> molality, ActivityValues& out) const = 0;
+  /// Values alone; the derivatives in `out` have no meaning until `evaluate_slopes`.
+  virtual void evaluate_values(std::span<const double> molality, ActivityValues& out) const {
+    evaluate(molality, out);
+  }
+  /// After `evaluate_values` at the same molalities: the derivatives between species that are there
+  /// (molality above 0); of others they have no meaning.
+  virtual void evaluate_slopes(std::span<const double> molality, ActivityValues& out) const {
+    evaluate(molality, out);
+  }
   /// Highest ionic strength the model is meant for, mol/kg.
   [[nodiscard]] virtual double ionic_strength_max() const = 0;
   /// Figures (ids) and estimates the model used, for the provenance of a result.

@@ -62,18 +62,25 @@ void begin(std::span<const double> molality, std::span<const double> charge, Act
   out.ionic_strength = 0.5 * twice;
 }
 
-void finish_water(std::span<const double> molality, double g, ActivityValues& out) {
-  const std::size_t n = molality.size();
+double ln_water_activity(std::span<const double> molality, double g,
+                         std::span<const double> ln_gamma) {
   double sum = 0;
   double excess = 0;
+  for (std::size_t i = 0; i < molality.size(); ++i) {
+    sum += molality[i];
+    excess += molality[i] * ln_gamma[i];
+  }
+  return -kWaterMolarMass * (sum + excess - g);
+}
+
+void finish_water(std::span<const double> molality, double g, ActivityValues& out) {
+  const std::size_t n = molality.size();
   std::fill(out.ln_water_by_molality.begin(), out.ln_water_by_molality.end(), 1.0);
   for (std::size_t i = 0; i < n; ++i) {
-    sum += molality[i];
-    excess += molality[i] * out.ln_gamma[i];
     const double* row = out.ln_gamma_by_molality.data() + i * n;
     for (std::size_t j = 0; j < n; ++j) out.ln_water_by_molality[j] += molality[i] * row[j];
   }
-  out.ln_water_activity = -kWaterMolarMass * (sum + excess - g);
+  out.ln_water_activity = ln_water_activity(molality, g, out.ln_gamma);
   for (double& slope : out.ln_water_by_molality) slope *= -kWaterMolarMass;
 }
 

@@ -33,6 +33,10 @@ struct LimitingLaw {
 /// Sizes the arrays and fills the ionic strength. Throws InputError when the lengths differ.
 void begin(std::span<const double> molality, std::span<const double> charge, ActivityValues& out);
 
+/// ln a(w) from G and ln gamma.
+[[nodiscard]] double ln_water_activity(std::span<const double> molality, double g,
+                                       std::span<const double> ln_gamma);
+
 /// Fills the water figures from G, ln_gamma and ln_gamma_by_molality.
 void finish_water(std::span<const double> molality, double g, ActivityValues& out);
 

@@ -55,7 +55,7 @@ struct Pitzer::Sums {
   std::span<const double> m;
   double ionic_strength, root;
   double* g_by_m;   // (n) direct
-  double* g_by_mm;  // (n, n) direct
+  double* g_by_mm;  // (n, n) direct; null: values alone are wanted
   double* g_by_mi;  // (n) mixed with I
   double* k_by_m;   // (n) of K = sum m m C
   double g = 0, g_by_i = 0, g_by_ii = 0, k = 0;
@@ -65,8 +65,13 @@ struct Pitzer::Sums {
     g += value * m[i] * m[j];
     g_by_m[i] += value * m[j];
     g_by_m[j] += value * m[i];
+    if (g_by_mm == nullptr) return;
     g_by_mm[i * n + j] += value;
     g_by_mm[j * n + i] += value;
+  }
+  // Of two that are not there nothing but the second derivative is left.
+  [[nodiscard]] bool idle(std::size_t i, std::size_t j) const {
+    return g_by_mm == nullptr && m[i] == 0 && m[j] == 0;
   }
   // value, slope and curvature by I of the coefficient of m_i m_j
   void add_pair(std::size_t i, std::size_t j, double value, double slope, double curvature) {
@@ -93,6 +98,15 @@ Pitzer::Pitzer(PitzerSystem system) : system_(std::move(system)) {
   }
   std::sort(products_.begin(), products_.end());
   products_.erase(std::unique(products_.begin(), products_.end()), products_.end());
+  for (const int product : products_) ln_products_.push_back(std::log(product));
+  const auto place_of = [this](double alpha) {
+    const auto found = std::find(alphas_.begin(), alphas_.end(), alpha);
+    if (found != alphas_.end()) return static_cast<std::size_t>(found - alphas_.begin());
+    alphas_.push_back(alpha);
+    return alphas_.size() - 1;
+  };
+  for (const auto& p : system_.pairs)
+    alphas_of_.push_back({place_of(p.alpha1), p.beta2 == 0 ? 0 : place_of(p.alpha2)});
 }
 
 // f(I) = -(4 A_phi I / b) ln(1 + b sqrt I), HMW eq 2
@@ -109,13 +123,18 @@ void Pitzer::add_limiting_law(Sums& sums) const {
 
 void Pitzer::add_pairs(Sums& sums) const {
   const std::size_t n = sums.m.size();
-  for (const auto& p : system_.pairs) {
-    const auto one = exponential_term(p.alpha1, sums.root);
+  thread_local std::vector<ExponentialTerm> terms;
+  terms.clear();
+  for (const double alpha : alphas_) terms.push_back(exponential_term(alpha, sums.root));
+  for (std::size_t k = 0; k < system_.pairs.size(); ++k) {
+    const PitzerPair& p = system_.pairs[k];
+    if (sums.idle(p.cation, p.anion)) continue;
+    const ExponentialTerm& one = terms[alphas_of_[k].first];
     double value = p.beta0 + p.beta1 * one.g;
     double slope = p.beta1 * one.slope;
     double curvature = p.beta1 * one.curvature;
     if (p.beta2 != 0) {
-      const auto two = exponential_term(p.alpha2, sums.root);
+      const ExponentialTerm& two = terms[alphas_of_[k].second];
       value += p.beta2 * two.g;
       slope += p.beta2 * two.slope;
       curvature += p.beta2 * two.curvature;
@@ -130,10 +149,12 @@ void Pitzer::add_pairs(Sums& sums) const {
   sums.g += z * sums.k;
   for (std::size_t i = 0; i < n; ++i) {
     sums.g_by_m[i] += z * sums.k_by_m[i] + magnitude_[i] * sums.k;
+    if (sums.g_by_mm == nullptr) continue;
     for (std::size_t j = 0; j < n; ++j) {
       sums.g_by_mm[i * n + j] += magnitude_[i] * sums.k_by_m[j] + sums.k_by_m[i] * magnitude_[j];
     }
   }
+  if (sums.g_by_mm == nullptr) return;
   for (const auto& p : system_.pairs) {
     sums.g_by_mm[p.cation * n + p.anion] += z * p.c;
     sums.g_by_mm[p.anion * n + p.cation] += z * p.c;
@@ -146,12 +167,13 @@ void Pitzer::add_unsymmetric(Sums& sums) const {
   if (unequal_.empty()) return;
   std::array<UnsymmetricJ, kHighestProduct + 1> table;
   const double base = std::log(6.0 * system_.a_phi * sums.root);
-  for (const int product : products_) {
-    table[static_cast<std::size_t>(product)] = unsymmetric_j(base + std::log(product));
+  for (std::size_t k = 0; k < products_.size(); ++k) {
+    table[static_cast<std::size_t>(products_[k])] = unsymmetric_j(base + ln_products_[k]);
   }
   const double scale = 9.0 * system_.a_phi * system_.a_phi;
   const double ionic = sums.root * sums.root;
   for (const auto& pair : unequal_) {
+    if (sums.idle(pair.i, pair.j)) continue;
     double h = 0;
     double slope = 0;
     double curvature = 0;
@@ -180,6 +202,7 @@ void Pitzer::add_constant_terms(Sums& sums) const {
     const std::array<std::array<std::size_t, 3>, 3> turns = {{{i, j, k}, {j, k, i}, {k, i, j}}};
     for (const auto& [a, b, c] : turns) {
       sums.g_by_m[a] += value * m[b] * m[c];
+      if (sums.g_by_mm == nullptr) continue;
       sums.g_by_mm[a * n + b] += value * m[c];
       sums.g_by_mm[b * n + a] += value * m[c];
     }
@@ -187,26 +210,41 @@ void Pitzer::add_constant_terms(Sums& sums) const {
 }
 
 void Pitzer::evaluate(std::span<const double> molality, ActivityValues& out) const {
+  sum_up(molality, Wanted::slopes, out);
+}
+
+void Pitzer::evaluate_values(std::span<const double> molality, ActivityValues& out) const {
+  sum_up(molality, Wanted::values, out);
+}
+
+void Pitzer::sum_up(std::span<const double> molality, Wanted wanted, ActivityValues& out) const {
   begin(molality, system_.charge, out);
   const std::size_t n = molality.size();
+  const bool slopes = wanted == Wanted::slopes;
   thread_local std::vector<double> scratch;
   scratch.assign(2 * n, 0.0);
   std::fill(out.ln_gamma.begin(), out.ln_gamma.end(), 0.0);
-  std::fill(out.ln_gamma_by_molality.begin(), out.ln_gamma_by_molality.end(), 0.0);
+  if (slopes) std::fill(out.ln_gamma_by_molality.begin(), out.ln_gamma_by_molality.end(), 0.0);
   Sums sums{molality,
             out.ionic_strength,
             root_of(out.ionic_strength),
             out.ln_gamma.data(),
-            out.ln_gamma_by_molality.data(),
+            slopes ? out.ln_gamma_by_molality.data() : nullptr,
             scratch.data(),
             scratch.data() + n};
   add_limiting_law(sums);
   add_pairs(sums);
   add_unsymmetric(sums);
   add_constant_terms(sums);
-  for (std::size_t i = 0; i < n; ++i) {  // dI/dm_i = z_i^2 / 2
+  // dI/dm_i = z_i^2 / 2
+  for (std::size_t i = 0; i < n; ++i)
+    out.ln_gamma[i] += 0.5 * system_.charge[i] * system_.charge[i] * sums.g_by_i;
+  if (!slopes) {
+    out.ln_water_activity = ln_water_activity(molality, sums.g, out.ln_gamma);
+    return;
+  }
+  for (std::size_t i = 0; i < n; ++i) {
     const double by_i = 0.5 * system_.charge[i] * system_.charge[i];
-    out.ln_gamma[i] += by_i * sums.g_by_i;
     double* row = out.ln_gamma_by_molality.data() + i * n;
     for (std::size_t j = 0; j < n; ++j) {
       const double by_j = 0.5 * system_.charge[j] * system_.charge[j];

@@ -54,6 +54,7 @@ class Pitzer : public Activity {
  public:
   explicit Pitzer(PitzerSystem system);
   void evaluate(std::span<const double> molality, ActivityValues& out) const override;
+  void evaluate_values(std::span<const double> molality, ActivityValues& out) const override;
   [[nodiscard]] double ionic_strength_max() const override { return system_.ionic_strength_max; }
   [[nodiscard]] std::vector<std::string> figures() const override { return system_.figures; }
   [[nodiscard]] std::vector<std::string> remarks() const override { return system_.remarks; }
@@ -61,6 +62,8 @@ class Pitzer : public Activity {
 
  private:
   struct Sums;
+  enum class Wanted { values, slopes };
+  void sum_up(std::span<const double> molality, Wanted wanted, ActivityValues& out) const;
   void add_limiting_law(Sums& sums) const;
   void add_pairs(Sums& sums) const;
   void add_unsymmetric(Sums& sums) const;
@@ -74,6 +77,12 @@ class Pitzer : public Activity {
   };
   std::vector<Unequal> unequal_;
   std::vector<int> products_;  // charge products whose J is needed
+  std::vector<double> ln_products_;
+  std::vector<double> alphas_;  // each once
+  struct Alphas {
+    std::size_t first, second;  // of a pair, among them
+  };
+  std::vector<Alphas> alphas_of_;  // by pair
 };
 
 }  // namespace aeruca::detail

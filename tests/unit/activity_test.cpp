@@ -69,6 +69,37 @@ TEST_CASE("A model of no species answers pure water") {
   }
 }
 
+TEST_CASE("Values and slopes asked for apart are those asked for together") {
+  const auto data = default_dataset();
+  const std::vector<std::string> sea = {"Na(+)",   "K(+)",  "Mg(2+)", "Ca(2+)",
+                                        "SO4(2-)", "Cl(-)", "H(+)",   "OH(-)"};
+  for (const auto kind :
+       {ActivityModel::ideal, ActivityModel::dilute, ActivityModel::sit, ActivityModel::pitzer}) {
+    const auto model = make_activity(kind, *data, sea, 25);
+    ActivityValues together;
+    ActivityValues apart;
+    // Potassium and calcium are not there.
+    for (const double m : {1e-3, 0.5, 3.0}) {
+      const std::vector<double> molality = {m, 0, 0.1 * m, 0, 0.2 * m, m, 1e-7, 1e-7};
+      model->evaluate(molality, together);
+      model->evaluate_values(molality, apart);
+      CHECK(std::abs(apart.ln_water_activity - together.ln_water_activity) < 1e-15);
+      CHECK(apart.ionic_strength == together.ionic_strength);
+      for (std::size_t i = 0; i < sea.size(); ++i)
+        CHECK(std::abs(apart.ln_gamma[i] - together.ln_gamma[i]) < 1e-14);
+      model->evaluate_slopes(molality, apart);
+      for (std::size_t i = 0; i < sea.size(); ++i) {
+        if (molality[i] == 0) continue;
+        CHECK(std::abs(apart.ln_water_by_molality[i] - together.ln_water_by_molality[i]) < 1e-14);
+        for (std::size_t j = 0; j < sea.size(); ++j) {
+          const std::size_t at = i * sea.size() + j;
+          CHECK(apart.ln_gamma_by_molality[at] == together.ln_gamma_by_molality[at]);
+        }
+      }
+    }
+  }
+}
+
 TEST_CASE("The dilute model is the Davies equation") {
   const auto data = aeruca_test::small_dataset();
   const std::vector<std::string> salt = {"Na(+)", "Cl(-)", "Mg(2+)"};
