@@ -57,8 +57,8 @@ class UnknownName : public Error {
 };
 
 /// How a solver ended. Only `converged` carries an answer.
-/// `infeasible`: proven to have no answer; `unstable`: the equations have one, which no matter
-/// could stay in; `no_parameters`: an answer would rest on figures that the model does not have.
+/// `infeasible`: no answer can be, as the message reasons; `unstable`: the equations have one, which
+/// no matter could stay in; `no_parameters`: an answer would rest on figures the model does not have.
 enum class Status { converged, iteration_limit, singular, infeasible, unstable, no_parameters };
 
 /// The name of a status as it is written there.

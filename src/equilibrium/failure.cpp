@@ -18,14 +18,19 @@ using Said = std::optional<std::string>;
 Said too_high(const WaterSystem& system, const Workplace& place) {
   const auto found = held_too_high(place.water.chemistry);
   if (!found) return std::nullopt;
+  const LeastMolality least = least_molality(place.water.chemistry, *found);
+  if (!(least.in_pure_water > kMostMolality)) return std::nullopt;
+  const bool proven =
+      system.options.activity == ActivityModel::ideal && least.in_any_ideal > kMostMolality;
   std::string who = system.species.names[place.water.species[found->first]];
   if (found->second != kNone)
     who = say("equilibrium.together",
               {{"one", who}, {"other", system.species.names[place.water.species[found->second]]}});
-  return say("equilibrium.held_too_high",
+  const double molality = proven ? least.in_any_ideal : least.in_pure_water;
+  return say(proven ? "equilibrium.held_too_high.proven" : "equilibrium.held_too_high",
              {{"most", format_number(kMostMolality, 4)},
               {"species", who},
-              {"log10_molality", format_number(std::log10(found->molality), 3)}});
+              {"log10_molality", format_number(std::log10(molality), 3)}});
 }
 
 Said endless(const WaterSystem& system, const Workplace& place) {
@@ -124,8 +129,8 @@ void explain(const WaterSystem& system, Workplace& place) {
     place.message = say("equilibrium.contradiction");
     return;
   }
-  for (const auto proof : {&balances, &endless, &too_high}) {
-    const Said words = proof(system, place);
+  for (const auto reason : {&balances, &endless, &too_high}) {
+    const Said words = reason(system, place);
     if (!words) continue;
     place.status = Status::infeasible;
     place.message = *words;

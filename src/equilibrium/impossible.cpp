@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "aeruca/constants.hpp"
 #include "equilibrium/ties.hpp"
 
 namespace aeruca::detail {
@@ -180,31 +181,87 @@ double counterweight(const std::vector<double>& a, const std::vector<double>& b)
   return std::max(q, 0.0);
 }
 
+// m_i m_j^q = e^c: together least where m_j = q m_i.
+double least_of_both(double c, double q) {
+  if (q == 0) return std::exp(std::min(c, 700.0));
+  return (1 + q) * std::exp(std::min((c - q * std::log(q)) / (1 + q), 700.0));
+}
+
+// ln a_i + q ln a_j over the components.
+struct Product {
+  std::vector<double> row;
+  double constant = 0, water = 0;
+};
+
+Product product_of(const Chemistry& chemistry, const TooHigh& found) {
+  const Expressions& species = chemistry.species;
+  const auto columns = static_cast<std::ptrdiff_t>(chemistry.columns());
+  const double* first = species.row(found.first);
+  Product both{{first, first + columns}, species.constant[found.first], species.water[found.first]};
+  if (found.second == kNone) return both;
+  for (std::size_t j = 0; j < both.row.size(); ++j)
+    both.row[j] += found.share * species.row(found.second)[j];
+  both.constant += found.share * species.constant[found.second];
+  both.water += found.share * species.water[found.second];
+  return both;
+}
+
+// y with sum_k y_k p_k nearest to the product.
+std::vector<double> weights_of_held(const Chemistry& chemistry, const Product& product) {
+  const auto rows = static_cast<Index>(product.row.size());
+  const auto count = static_cast<Index>(chemistry.pinned.size());
+  const MatrixXd held =
+      Eigen::Map<const MatrixXd>(chemistry.pinned.rows.data(), rows, count);  // a column each
+  const VectorXd y =
+      held.colPivHouseholderQr().solve(Eigen::Map<const VectorXd>(product.row.data(), rows));
+  return {y.begin(), y.end()};
+}
+
 }  // namespace
 
 std::optional<TooHigh> held_too_high(const Chemistry& chemistry) {
   const HeldOnly held(chemistry);
   if (!held.possible()) return std::nullopt;
   TooHigh highest;
+  double most = kMostMolality;
+  const auto take = [&](std::size_t i, std::size_t j, double share, double molality) {
+    if (molality <= most) return;
+    most = molality;
+    highest = {i, j, share, {}};
+  };
   std::vector<Reduced> all;
   for (std::size_t i = 0; i < chemistry.species.size(); ++i) {
     all.push_back(held.reduce(chemistry.species, i));
-    const double alone = is_zero(all[i].row) ? std::exp(std::min(all[i].constant, 700.0)) : 0;
-    if (alone > highest.molality) highest = {i, kNone, alone};
+    if (is_zero(all[i].row)) take(i, kNone, 0, least_of_both(all[i].constant, 0));
   }
   for (std::size_t i = 0; i < all.size(); ++i) {
     for (std::size_t j = i + 1; j < all.size(); ++j) {
       if (is_zero(all[i].row) || is_zero(all[j].row)) continue;
       const double q = counterweight(all[i].row, all[j].row);
-      if (!(q > 0)) continue;
-      // m_i m_j^q = e^c: together least where m_j = q m_i
-      const double c = all[i].constant + q * all[j].constant;
-      const double both = (1 + q) * std::exp(std::min((c - q * std::log(q)) / (1 + q), 700.0));
-      if (both > highest.molality) highest = {i, j, both};
+      if (q > 0) take(i, j, q, least_of_both(all[i].constant + q * all[j].constant, q));
     }
   }
-  if (highest.molality > kMostMolality) return highest;
-  return std::nullopt;
+  if (highest.first == kNone) return std::nullopt;
+  highest.weights = weights_of_held(chemistry, product_of(chemistry, highest));
+  return highest;
+}
+
+LeastMolality least_molality(const Chemistry& chemistry, const TooHigh& found) {
+  Product left = product_of(chemistry, found);
+  double size = 0;
+  for (const double part : left.row) size += std::abs(part);
+  for (std::size_t k = 0; k < found.weights.size(); ++k) {
+    const double y = found.weights[k];
+    for (std::size_t j = 0; j < left.row.size(); ++j) left.row[j] -= y * chemistry.pinned.row(k)[j];
+    left.constant -= y * chemistry.pinned.constant[k];
+    left.water -= y * chemistry.pinned.water[k];
+  }
+  for (const double part : left.row) {
+    if (std::abs(part) > kRounding * size) return {};
+  }
+  const double driest = -kWaterMolarMass * kMostMolality;  // ln a_w
+  return {least_of_both(left.constant, found.share),
+          least_of_both(left.constant + std::min(left.water * driest, 0.0), found.share)};
 }
 
 std::size_t endless_solid(const Chemistry& chemistry) {

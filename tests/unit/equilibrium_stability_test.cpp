@@ -197,6 +197,62 @@ TEST_CASE("a gas held beside a pH that no solution can bear is refused with what
   CHECK_THAT(result.message, aeruca::test::contains("CO3(2-)"));
 }
 
+// pH and carbon dioxide fix the activity of CO3(2-), in pure water at 10^10 and at 10^15. The first
+// an ideal brine of less than 1000 mol/kg can have, for its water activity is e^-15; the second none.
+TEST_CASE(
+    "that what is held asks for too much is proven for the ideal solution, and said of others") {
+  EquilibriumOptions options;
+  EquilibriumInput input;
+  input.ph = 14;
+  input.eh_v = 0.4;
+  input.totals_mol_per_kg = {{"Na(+)", 0.1}};
+  input.fugacity_bar = {{"CO2(g)", 1}};
+  options.activity = ActivityModel::sit;
+  const auto sit = Equilibrium(default_dataset(), options).solve(input);
+  CHECK_THAT(sit.message, aeruca::test::contains(", were the solution ideal"));
+  options.activity = ActivityModel::ideal;
+  CHECK(Equilibrium(default_dataset(), options).solve(input).status == Status::converged);
+  input.ph = 16;
+  input.fugacity_bar = {{"CO2(g)", 10}};
+  const auto ideal = Equilibrium(default_dataset(), options).solve(input);
+  CHECK(ideal.status == Status::infeasible);
+  CHECK_THAT(ideal.message, aeruca::test::contains(" mol/kg or more"));
+}
+
+// The activity of B is held at e^9 a_w^-0.5: by hand, y = 1.
+TEST_CASE("a proof that too much is asked for is checked from its weights alone") {
+  Chemistry chemistry;
+  const double a[] = {1, 0};
+  const double b[] = {0, 1};
+  chemistry.species.clear(2);
+  chemistry.species.add(a, 0, 0);
+  chemistry.species.add(b, 0, 0);
+  chemistry.pinned.clear(2);
+  chemistry.pinned.add(b, -9, 0.5);  // lambda_B = 9 - 0.5 ln a_w
+  chemistry.pinned_column = {1};
+  chemistry.phases.clear(2);
+  chemistry.charge = {0, 0};
+  chemistry.kind = {ColumnKind::mass, ColumnKind::mass};
+  chemistry.totals = {1, 1};
+  const auto found = held_too_high(chemistry);
+  REQUIRE(found);
+  CHECK(found->first == 1);
+  CHECK(found->second == kNone);
+  const auto least = least_molality(chemistry, *found);
+  CHECK(std::abs(std::log(least.in_pure_water) - 9) < 1e-12);
+  CHECK(std::abs(std::log(least.in_any_ideal) - 9) < 1e-12);  // drier water asks for more
+  TooHigh wrong = *found;
+  wrong.weights = {0.5};
+  CHECK(least_molality(chemistry, wrong).in_pure_water == 0);
+  wrong = *found;
+  wrong.first = 0;
+  CHECK(least_molality(chemistry, wrong).in_pure_water == 0);
+  // With water on the other side up to 1000 mol/kg of an ideal brine would do.
+  chemistry.pinned.water = {-0.5};
+  CHECK(std::abs(std::log(least_molality(chemistry, *found).in_any_ideal) -
+                 (9 - 0.5 * 0.01801528 * 1000)) < 1e-3);
+}
+
 TEST_CASE("weights that prove nothing are seen through") {
   Chemistry chemistry;
   const double a[] = {1, 0};
