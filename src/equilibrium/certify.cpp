@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <vector>
 
 #include "equilibrium/stability.hpp"
 #include "numerics/dense.hpp"
@@ -18,24 +17,25 @@ bool Certificate::holds() const {
 
 namespace detail {
 
+void Balances::clear(std::size_t columns) {
+  net.assign(columns, 0);
+  absolute.assign(columns, 0);
+}
+
+void Balances::add(const double* row, double amount) {
+  for (std::size_t j = 0; j < net.size(); ++j) {
+    const double part = row[j] * amount;
+    net[j] += part;
+    absolute[j] += std::abs(part);
+  }
+}
+
 namespace {
 
 constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
-// Net and absolute contributions to every balance: dissolved, solid, less the total.
-struct Balances {
-  std::vector<double> net, absolute;
-  void add(const double* row, double amount) {
-    for (std::size_t j = 0; j < net.size(); ++j) {
-      net[j] += row[j] * amount;
-      absolute[j] += std::abs(row[j] * amount);
-    }
-  }
-};
-
-Balances balances(const Chemistry& chemistry, const Answer& answer) {
-  const std::size_t columns = chemistry.columns();
-  Balances sum{std::vector<double>(columns, 0), std::vector<double>(columns, 0)};
+void add_up(const Chemistry& chemistry, const Answer& answer, Balances& sum) {
+  sum.clear(chemistry.columns());
   for (std::size_t i = 0; i < answer.molality.size(); ++i) {
     sum.add(chemistry.species.row(i), answer.molality[i]);
   }
@@ -43,25 +43,24 @@ Balances balances(const Chemistry& chemistry, const Answer& answer) {
     sum.add(chemistry.phases.row(answer.solids[k]), answer.amounts[k]);
   }
   sum.add(chemistry.totals.data(), -1);
-  return sum;
 }
 
 // What the reservoirs of the pinned potentials gave: their own balances tell, the others are
 // tested.
-bool settle_reservoirs(const Chemistry& chemistry, Balances& sum) {
+bool settle_reservoirs(const Chemistry& chemistry, Inspection& room) {
   const std::size_t n = chemistry.pinned.size();
-  std::vector<double> matrix(n * n);
-  std::vector<double> given(n);
-  std::vector<std::size_t> order(n);
+  room.reservoirs.resize(n * n);
+  room.given.resize(n);
+  room.order.resize(n);
   for (std::size_t r = 0; r < n; ++r) {
-    given[r] = -sum.net[chemistry.pinned_column[r]];
+    room.given[r] = -room.sum.net[chemistry.pinned_column[r]];
     for (std::size_t k = 0; k < n; ++k) {
-      matrix[r * n + k] = chemistry.pinned.row(k)[chemistry.pinned_column[r]];
+      room.reservoirs[r * n + k] = chemistry.pinned.row(k)[chemistry.pinned_column[r]];
     }
   }
-  if (!lu_factor(matrix.data(), n, n, order.data())) return false;
-  lu_solve(matrix.data(), n, n, order.data(), given.data(), 1, 1);
-  for (std::size_t k = 0; k < n; ++k) sum.add(chemistry.pinned.row(k), given[k]);
+  if (!lu_factor(room.reservoirs.data(), n, n, room.order.data())) return false;
+  lu_solve(room.reservoirs.data(), n, n, room.order.data(), room.given.data(), 1, 1);
+  for (std::size_t k = 0; k < n; ++k) room.sum.add(chemistry.pinned.row(k), room.given[k]);
   return true;
 }
 
@@ -75,6 +74,12 @@ double charge_error(const Chemistry& chemistry, const Answer& answer) {
   return absolute > 0 ? std::abs(net) / absolute : 0;
 }
 
+// d - 1 + e^-d.
+double beyond_linear(double d) {
+  constexpr double kNear = 1e-3;  // d^5 / 120 left out
+  return std::abs(d) < kNear ? d * d * (1.0 / 2 - d * (1.0 / 6 - d / 24)) : d + std::expm1(-d);
+}
+
 }  // namespace
 
 Certificate certify(const Chemistry& chemistry, const Activity& activity, std::size_t model_species,
@@ -83,23 +88,24 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
   const std::size_t columns = chemistry.columns();
   room.model_molality.assign(model_species, 0);
   for (std::size_t i = 0; i < answer.molality.size(); ++i) {
-    room.model_molality[chemistry.slot[i]] = answer.molality[i];
+    room.model_molality[chemistry.slot[i]] = there(answer.molality[i]);
   }
-  activity.evaluate(room.model_molality, room.values);
+  activity.evaluate_values(room.model_molality, room.values);
+  activity.evaluate_slopes(room.model_molality, room.values);
   const double ln_water = room.values.ln_water_activity;
 
   certificate.water_activity = std::exp(ln_water);
   certificate.stability =
       solution_stability(chemistry.charge, chemistry.slot, answer.molality, room.values);
 
-  Balances sum = balances(chemistry, answer);
-  if (!settle_reservoirs(chemistry, sum)) certificate.mass_balance = kInfinite;
+  add_up(chemistry, answer, room.sum);
+  if (!settle_reservoirs(chemistry, room)) certificate.mass_balance = kInfinite;
   for (std::size_t j = 0; j < columns; ++j) {
     // Where the pH follows from the charge, that balance stands for the one of hydrogen.
-    if (j == chemistry.charge_column || j == chemistry.neutral_column || sum.absolute[j] == 0)
+    if (j == chemistry.charge_column || j == chemistry.neutral_column || room.sum.absolute[j] == 0)
       continue;
     certificate.mass_balance =
-        std::max(certificate.mass_balance, std::abs(sum.net[j]) / sum.absolute[j]);
+        std::max(certificate.mass_balance, std::abs(room.sum.net[j]) / room.sum.absolute[j]);
   }
   if (answer.neutral) certificate.charge_balance = charge_error(chemistry, answer);
 
@@ -113,7 +119,7 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
     const double difference = answer.ln_molality[i] - expected;
     certificate.activity_error = std::max(certificate.activity_error, std::abs(difference));
     const double m = answer.molality[i];
-    gap += m * (difference - 1 + std::exp(-difference));
+    gap += m * beyond_linear(difference);
     size += m * (1 + std::abs(answer.ln_molality[i]));
   }
   double highest = chemistry.phases.size() == 0 ? 0 : -kInfinite;
@@ -131,8 +137,8 @@ Certificate certify(const Chemistry& chemistry, const Activity& activity, std::s
   }
   for (std::size_t j = 0; j < columns; ++j) {
     if (j == chemistry.charge_column) continue;
-    gap += answer.lambda[j] * sum.net[j];
-    size += std::abs(answer.lambda[j]) * sum.absolute[j];
+    gap += answer.lambda[j] * room.sum.net[j];
+    size += std::abs(answer.lambda[j]) * room.sum.absolute[j];
   }
   certificate.supersaturation = highest;
   certificate.duality_gap = size > 0 ? gap / size : 0;

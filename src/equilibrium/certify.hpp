@@ -19,10 +19,20 @@ struct Answer {
   bool neutral = false;             ///< the pH follows from the charge balance
 };
 
+/// Net and absolute contributions to every balance: dissolved, solid, less the total.
+struct Balances {
+  std::vector<double> net, absolute;
+  void clear(std::size_t columns);
+  void add(const double* row, double amount);
+};
+
 /// Room that is kept from call to call, and what the activity model said of the answer.
 struct Inspection {
   ActivityValues values;
   std::vector<double> model_molality;
+  Balances sum;
+  std::vector<double> reservoirs, given;  // rows of the pinned; what each of them gave
+  std::vector<std::size_t> order;
 };
 
 Certificate certify(const Chemistry& chemistry, const Activity& activity, std::size_t model_species,

@@ -3,7 +3,9 @@
 // One water as numbers: expressions linear in the component potentials, and totals. Private to the
 // equilibrium part; made by Equilibrium from names, or by a test directly.
 
+#include <algorithm>
 #include <cstddef>
+#include <limits>
 #include <vector>
 
 namespace aeruca::detail {
@@ -24,6 +26,12 @@ struct Expressions {
 enum class ColumnKind { mass, hydrogen, electron };
 
 inline constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+
+/// A molality for the activity model: of a species that is there never 0, though it be below every
+/// number.
+inline double there(double molality) {
+  return std::max(molality, std::numeric_limits<double>::min());
+}
 
 struct Chemistry {
   Expressions species;                     ///< ln activity of the dissolved species

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aeruca/not_given.hpp"
 #include "numerics/dense.hpp"
 
 namespace aeruca::detail {
@@ -93,7 +94,8 @@ double Descent::slope_at(WaterState& w, double step) {
     size += std::abs(part);
   }
   for (std::size_t i = 0; i < w.u.size(); ++i) {
-    const double part = speed_[i] * bounded_exp(w.u[i] + step * speed_[i]);
+    trial_[i] = bounded_exp(w.u[i] + step * speed_[i]);
+    const double part = speed_[i] * trial_[i];
     sum += part;
     size += std::abs(part);
   }
@@ -105,7 +107,12 @@ void Descent::move(WaterState& w, double step) {
     w.lambda[w.ties.free()[f]] += step * direction_[f];
   }
   w.ties.complete(w.lambda, w.ln_water);
-  w.evaluate_species();
+  if (step != trial_step_) {
+    w.evaluate_species();
+    return;
+  }
+  for (std::size_t i = 0; i < w.u.size(); ++i) w.u[i] += step * speed_[i];
+  std::swap(w.molality, trial_);
 }
 
 // First solid that becomes saturated along the direction, and the step that takes it there.
@@ -139,9 +146,11 @@ double Descent::search(WaterState& w, bool exact, std::size_t& block) {
   for (std::size_t f = 0; f < width; ++f) full_direction_[w.ties.free()[f]] = direction_[f];
   w.ties.complete_direction(full_direction_);
   double step = 1;
+  trial_step_ = kNotGiven;
   block = blocking_phase(w, step);
   if (exact || step == 0) return step;
   speed_.resize(w.u.size());
+  trial_.resize(w.u.size());
   for (std::size_t i = 0; i < w.u.size(); ++i) {
     double sum = 0;
     for (std::size_t f = 0; f < width; ++f) sum += w.reduced[i * width + f] * direction_[f];
@@ -150,6 +159,7 @@ double Descent::search(WaterState& w, bool exact, std::size_t& block) {
   const double first = slope(w);
   for (int probe = 0; probe < 40; ++probe) {
     const double last = slope_at(w, step);
+    trial_step_ = step;
     if (last <= kEnoughDescent * std::abs(first)) break;
     step *=
         std::clamp(first / (first - last), 0.1, 0.5);  // false position, kept away from the ends

@@ -41,6 +41,7 @@ double Curve::curve_pull(WaterState& w, std::size_t i) const {
 // their activity equations, the balances, and the last one given by the caller: `border` . x =
 // `length`. With `residuals` the right side is what is lacking; without, zero (a tangent).
 bool Curve::solve_curve(WaterState& w, bool residuals, double length) {
+  w.update_slopes();
   const std::size_t m = major_.size();
   const std::size_t width = w.ties.free().size();
   const std::size_t size = m + width + 1;

@@ -130,13 +130,15 @@ double start_share(const Chemistry& chemistry) {
   return (all > kDilute ? kDilute / all : 0.5) * (gases ? 1e-3 : 1);
 }
 
-bool is_solution(const Solver& solver, const Chemistry& chemistry) {
+bool is_solution(Solver& solver, const Chemistry& chemistry) {
+  solver.update_slopes();
   return solver.ln_water <= 0 &&
          solution_stability(chemistry.charge, chemistry.slot, solver.molality, solver.values) > 0;
 }
 
 // Where the second derivatives vanish, or the water activity would pass 1.
-bool reaches_edge(const Solver& solver, const Chemistry& chemistry) {
+bool reaches_edge(Solver& solver, const Chemistry& chemistry) {
+  solver.update_slopes();
   const double left =
       solution_stability(chemistry.charge, chemistry.slot, solver.molality, solver.values);
   return left < kEdge || solver.ln_water > -kEdge * kDilute;

@@ -30,6 +30,8 @@ bool WaterState::find_amounts() {
 
 // Lets go the solid with the most negative amount, relative to what its scarcest component allows.
 std::size_t WaterState::drop_worst(double tolerance) {
+  amount.clear();
+  if (ties.phases().empty()) return kNone;
   find_amounts();
   std::size_t worst = kNone;
   double lowest = -tolerance;

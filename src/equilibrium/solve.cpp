@@ -14,6 +14,7 @@ namespace {
 constexpr double kConvexDone = 1e-4;   // ln balance at which the full stage takes over
 constexpr double kLargestLnGamma = 6;  // in a first guess only
 constexpr int kFirstGuesses = 2;
+constexpr double kLittle = 0.05;  // change of ln gamma and ln a(H2O) from one guess to the next
 constexpr double kSmallestShare = 5e-3;  // of ln gamma, in one step straight on
 
 }  // namespace
@@ -27,9 +28,15 @@ Status Solver::guess(int iteration_limit) {
   if (activity == nullptr) return status;
   for (int turn = 0; turn < kFirstGuesses && status == Status::converged; ++turn) {
     share = 1;
+    before_ = ln_gamma;
+    const double water_before = ln_water;
     update_activity();
     for (double& g : ln_gamma) g = std::clamp(g, -kLargestLnGamma, kLargestLnGamma);
     ln_water = std::clamp(ln_water, -1.0, 0.0);
+    double change = std::abs(ln_water - water_before);
+    for (std::size_t i = 0; i < ln_gamma.size(); ++i)
+      change = std::max(change, std::abs(ln_gamma[i] - before_[i]));
+    if (change < kLittle) break;  // the full stage takes it from here
     ties.complete(lambda, ln_water);
     convex_.make_feasible(*this);
     status = convex_.descend(*this, kConvexDone, iteration_limit);

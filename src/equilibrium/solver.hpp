@@ -33,7 +33,8 @@ class Solver : public WaterState {
   Descent convex_;
   Refinement full_;
   Curve curve_;
-  Chemistry held_;  // the chemistry with the hydrogen potential pinned as well
+  std::vector<double> before_;  // ln gamma of the guess before
+  Chemistry held_;              // the chemistry with the hydrogen potential pinned as well
 };
 
 }  // namespace aeruca::detail

@@ -23,10 +23,31 @@ std::vector<std::size_t> those_that_matter(std::span<const double> molality) {
   return kept;
 }
 
+// Frobenius norm of K = sqrt(m_i m_j) d ln gamma_i / d m_j over the species that matter.
+double norm_of(std::span<const std::size_t> slot, std::span<const double> molality,
+               const ActivityValues& values) {
+  const double all = std::accumulate(molality.begin(), molality.end(), 0.0);
+  const std::size_t model = values.ln_gamma.size();
+  double squares = 0;
+  for (std::size_t i = 0; i < molality.size(); ++i) {
+    if (!(molality[i] > kLeastShare * all)) continue;
+    const double* row = values.ln_gamma_by_molality.data() + slot[i] * model;
+    double of_row = 0;
+    for (std::size_t j = 0; j < i; ++j) {
+      if (molality[j] > kLeastShare * all) of_row += molality[j] * row[slot[j]] * row[slot[j]];
+    }
+    squares += molality[i] * (2 * of_row + molality[i] * row[slot[i]] * row[slot[i]]);
+  }
+  return std::sqrt(squares);
+}
+
 }  // namespace
 
 double solution_stability(std::span<const double> charge, std::span<const std::size_t> slot,
                           std::span<const double> molality, const ActivityValues& values) {
+  const double norm = norm_of(slot, molality, values);
+  if (!std::isfinite(norm)) return std::numeric_limits<double>::quiet_NaN();
+  if (norm < kSurely) return 1 - norm;  // |eigenvalue of K| <= Frobenius norm
   const std::vector<std::size_t> kept = those_that_matter(molality);
   const auto n = static_cast<Eigen::Index>(kept.size());
   const std::size_t model = values.ln_gamma.size();
@@ -41,9 +62,6 @@ double solution_stability(std::span<const double> charge, std::span<const std::s
                 values.ln_gamma_by_molality[slot[i] * model + slot[j]];
     }
   }
-  const double norm = k.norm();
-  if (!std::isfinite(norm)) return std::numeric_limits<double>::quiet_NaN();
-  if (norm < kSurely) return 1 - norm;  // |eigenvalue of K| <= Frobenius norm
   // K projected on the neutral changes, (1 - q q') K (1 - q q'); along q itself 1 is left.
   if (q.norm() > 0) {
     q.normalize();

@@ -101,8 +101,10 @@ void Descent::make_feasible(WaterState& w) {
     if (std::abs(phases.value(s, w.lambda.data(), w.ln_water)) < kOnTheLine)
       w.ties.add_phase(*w.chemistry, s);
   }
-  w.ties.complete(w.lambda, w.ln_water);
-  w.ties_changed();
+  if (!lowered.empty()) {
+    w.ties.complete(w.lambda, w.ln_water);
+    w.ties_changed();
+  }
   w.evaluate_species();
 }
 

@@ -27,6 +27,7 @@ void WaterState::prepare(const Chemistry& water, const Activity* model, std::siz
   molality.assign(n, 0);
   lambda.assign(water.columns(), 0);
   amount.clear();
+  slopes_known = false;
   iterations = 0;
 }
 
@@ -49,14 +50,28 @@ void WaterState::evaluate_species() {
   }
 }
 
-void WaterState::update_activity() {
+void WaterState::update_activity(ActivityOf wanted) {
   if (activity == nullptr) return;
-  for (std::size_t i = 0; i < u.size(); ++i) model_molality[chemistry->slot[i]] = molality[i];
-  activity->evaluate(model_molality, values);
+  for (std::size_t i = 0; i < u.size(); ++i)
+    model_molality[chemistry->slot[i]] = there(molality[i]);
+  // Together where every species of the model is there; else slopes are of those that are.
+  const bool together =
+      wanted == ActivityOf::values_and_slopes && u.size() == model_molality.size();
+  if (together) {
+    activity->evaluate(model_molality, values);
+  } else {
+    activity->evaluate_values(model_molality, values);
+  }
+  slopes_known = together;
   for (std::size_t i = 0; i < u.size(); ++i) {
     ln_gamma[i] = share * values.ln_gamma[chemistry->slot[i]];
   }
   ln_water = share * values.ln_water_activity;
+}
+
+void WaterState::update_slopes() {
+  if (activity != nullptr && !slopes_known) activity->evaluate_slopes(model_molality, values);
+  slopes_known = true;
 }
 
 void WaterState::assemble_balances() {
@@ -108,8 +123,8 @@ void WaterState::choose_charge_row() {
   if (charge < hydrogen) charge_row = *place;
 }
 
-double WaterState::find_lack() {
-  update_activity();
+double WaterState::find_lack(ActivityOf wanted) {
+  update_activity(wanted);
   ties.complete(lambda, ln_water);
   assemble_balances();
   double error = largest_residual();

@@ -15,6 +15,9 @@
 
 namespace aeruca::detail {
 
+/// What is asked of the activity model.
+enum class ActivityOf { values, values_and_slopes };
+
 /// exp of what is not absurdly large; e^230 beyond.
 double bounded_exp(double exponent);
 
@@ -35,6 +38,7 @@ struct WaterState {
 
   ActivityValues values;                             ///< what the activity model said last
   std::vector<double> model_molality;                ///< by species of the activity model
+  bool slopes_known = false;                         ///< in values
   std::vector<double> reduced;                       ///< species rows over the free potentials
   std::vector<double> reduced_water;                 ///< their coefficients of ln a(H2O)
   std::vector<double> reduced_totals;                ///< by free potential
@@ -55,9 +59,11 @@ struct WaterState {
   void assemble_balances();
   [[nodiscard]] double largest_residual() const;
   /// Activity coefficients at the present molalities, without moving anything.
-  void update_activity();
+  void update_activity(ActivityOf wanted = ActivityOf::values);
+  /// Their derivatives, where they were not asked for.
+  void update_slopes();
   /// Balances and activity equations at the present place; the largest of what they lack.
-  double find_lack();
+  double find_lack(ActivityOf wanted = ActivityOf::values);
   void choose_charge_row();
   /// ln(P / N) of the charge at the present molalities.
   [[nodiscard]] double charge_imbalance() const;
