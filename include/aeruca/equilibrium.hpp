@@ -23,14 +23,26 @@
 /// at most 1 (both in the certificate). Where the first one found is not, or is about as rich as a
 /// hydrate that may form, the one that continues from dilution is sought too, and the stable one of
 /// lowest Gibbs energy is given. Without any the status is `unstable`: outside its range a model
-/// may have none. `infeasible` is proven: balances that cannot hold, a solid that would form
-/// without end, or pH, Eh and gases that ask for more than 1000 mol/kg.
+/// may have none. `infeasible` is proven, by figures checked apart from the solver, where balances
+/// cannot hold or a solid would form without end. So it is where pH, Eh and gases ask for more than
+/// 1000 mol/kg of an ideal solution; with another activity model that is no proof, for its
+/// coefficients have no bound there, and the message says that it speaks of an ideal solution.
 ///
 /// What is and is not balanced. Every component but water: the solvent is 1 kg whatever reactions
 /// or hydrates take or give, so water bound in solids is not taken from it (10 mol/kg of a hydrate
 /// with 5 H2O would be 0.9 kg of water: then give amounts per kilogram of what is left). H(+) is
 /// not balanced when the pH is given, e(-) not with Eh or oxygen, a component of a held gas not at
 /// all.
+///
+/// Water activity held (`Solvent::water_activity`), as in air of that relative humidity over 100 %:
+/// water comes and goes until the solution has it. What was weighed in is given per kilogram of
+/// water as before and stays; molalities, ionic strength and charge are per kilogram of the solvent
+/// that is then present, `solvent_kg` for each kilogram given. More water dilutes, so ln a(H2O)
+/// rises with the amount of water, but stands still where solids take up what is lost; the root is
+/// sought over ln(solvent) and held to 1e-9 in the certificate (`activity_error`). Where all has
+/// dried to solids before, or what is held lowers the water activity below the one asked for
+/// whatever the amount of water, there is no answer (`infeasible`) and the message says where it
+/// ended. Not held at exactly the activity of a saturated solution: any amount of water has it.
 ///
 /// Redox. With `Redox::eh` dissolved oxygen and hydrogen are no part of the solution (outside the
 /// field of water their molality has no meaning; their fugacity is reported). With the Eh given and
@@ -59,11 +71,13 @@
 #include <memory>
 #include <optional>
 #include <span>
+#include <stop_token>
 #include <string>
 #include <vector>
 
 #include "aeruca/activity.hpp"
 #include "aeruca/dataset.hpp"
+#include "aeruca/equilibrium_rows.hpp"
 #include "aeruca/errors.hpp"
 
 namespace aeruca {
@@ -85,16 +99,25 @@ enum class Acidity {
 /// Whether solids may form.
 enum class Precipitation { none, allowed };
 
+/// How much water there is.
+enum class Solvent {
+  one_kg,         ///< 1 kg
+  water_activity  ///< as much as has EquilibriumInput::water_activity
+};
+
 /// "eh", "oxygen" or "conserved".
 [[nodiscard]] std::string_view to_string(Redox redox);
 /// "given_ph" or "charge_balance".
 [[nodiscard]] std::string_view to_string(Acidity acidity);
 /// "none" or "allowed".
 [[nodiscard]] std::string_view to_string(Precipitation precipitation);
+/// "one_kg" or "water_activity".
+[[nodiscard]] std::string_view to_string(Solvent solvent);
 /// Of those words; each throws InputError that lists what it accepts.
 [[nodiscard]] Redox redox_from(std::string_view name);
 [[nodiscard]] Acidity acidity_from(std::string_view name);
 [[nodiscard]] Precipitation precipitation_from(std::string_view name);
+[[nodiscard]] Solvent solvent_from(std::string_view name);
 
 /// Which system is solved; made once, used for many waters.
 struct EquilibriumOptions {
@@ -102,6 +125,7 @@ struct EquilibriumOptions {
   double temperature_c = 25;
   Redox redox = Redox::eh;
   Acidity acidity = Acidity::given_ph;
+  Solvent solvent = Solvent::one_kg;
   /// That may be present besides water, H(+), e(-); empty: all.
   std::vector<std::string> components;
   Precipitation precipitation = Precipitation::none;
@@ -128,18 +152,7 @@ struct EquilibriumInput {
   std::optional<double> oxygen_bar;  ///< above 0 to 1000 bar; with Redox::oxygen
   /// gases held at a fugacity, such as `CO2(g)` 4.2e-4
   std::map<std::string, double> fugacity_bar;
-};
-
-/// Many waters, one a row; units and ranges of EquilibriumInput. Views: what they show must outlive
-/// the call. Empty: not given.
-struct EquilibriumRows {
-  std::size_t count = 0;  ///< n
-  std::span<const std::string> ingredients;
-  std::span<const double> totals_mol_per_kg;        ///< (n, ingredients) row-major
-  std::span<const double> ph = {};                  ///< (n)
-  std::span<const double> eh_v = {};                ///< (n)
-  std::span<const double> oxygen_bar = {};          ///< (n)
-  std::map<std::string, double> fugacity_bar = {};  ///< of every water
+  std::optional<double> water_activity;  ///< above 0, below 1; with Solvent::water_activity
 };
 
 /// Proof that an answer is one. All relative figures are dimensionless.
@@ -171,7 +184,7 @@ struct EquilibriumResult {
   std::vector<double> log10_molality;
   std::vector<double> log10_activity;
   std::vector<std::string> allowed_solids;
-  std::vector<double> solid_mol_per_kg;  ///< by allowed solid, per kg water; 0 when absent
+  std::vector<double> solid_mol_per_kg;  ///< by allowed solid, per kg water given; 0 when absent
   /// Solids that could stand for each other in other amounts beside the same solution; empty: the
   /// answer is unique
   std::vector<std::string> degenerate;
@@ -183,6 +196,7 @@ struct EquilibriumResult {
   double ionic_strength = 0;  ///< mol/kg
   double water_activity = 0;
   double charge_mol_per_kg = 0;  ///< sum z m; nonzero when the pH was given
+  double solvent_kg = 1;  ///< water present per kg given; 1 unless the water activity was held
   /// Range of the activity model, missing enthalpies, unstable water
   std::vector<std::string> warnings;
   /// What the activity model assumes and estimates, for the whole system
@@ -207,26 +221,25 @@ class Equilibrium {
   Equilibrium& operator=(Equilibrium&&) noexcept;
 
   /// Throws InputError for a total that is not 0 or 1e-30 to 1000 mol/kg, a pH outside -2 to 16, an
-  /// Eh outside -2 to 2 V, one of these absent though needed or given though not used, an
-  /// ingredient outside the chosen components; UnknownName for an ingredient or gas that does not
-  /// exist. No answer is a status, not an exception.
+  /// Eh outside -2 to 2 V, one of these absent though needed or given though not used, a water
+  /// activity held where nothing was weighed in that could lower it, an ingredient outside the
+  /// chosen components; UnknownName for an ingredient or gas that does not exist. No answer is a
+  /// status, not an exception.
   [[nodiscard]] EquilibriumResult solve(const EquilibriumInput& input) const;
 
   [[nodiscard]] const EquilibriumOptions& options() const;
   [[nodiscard]] const std::vector<std::string>& species() const;
   [[nodiscard]] const std::vector<std::string>& allowed_solids() const;
 
+  using Batch = EquilibriumBatch;
   /// The same system for n waters at once, results by column. NaN in a row, NaN out (status
-  /// infeasible). Throws as `solve`, naming the row. Answers depend neither on the order of the
-  /// waters nor on the number of threads, to the last bit.
-  struct Batch {
-    std::vector<double> log10_molality;    ///< (n, species) row-major; NaN where not certified
-    std::vector<double> solid_mol_per_kg;  ///< (n, allowed solids) row-major
-    std::vector<double> ph, eh_v, ionic_strength, water_activity;  ///< (n)
-    std::vector<int> status;                                       ///< (n) Status as number
-    std::vector<unsigned char> certified;  ///< (n) 1 when the certificate holds
-  };
-  [[nodiscard]] Batch solve_many(const EquilibriumRows& rows) const;
+  /// infeasible). Throws as `solve`, naming the row (of rows of several temperatures the first
+  /// wrong one of the lowest), and UnknownName or InputError for a choice of columns that the
+  /// system does not have. Answers depend neither on the order of the waters nor on the number of
+  /// threads, to the last bit. When `stop` is asked for, the rows not yet solved are left without
+  /// an answer, status iteration_limit.
+  [[nodiscard]] Batch solve_many(const EquilibriumRows& rows, const BatchChoice& choice = {},
+                                 const std::stop_token& stop = {}) const;
 
  private:
   struct Impl;

@@ -319,6 +319,7 @@ def run_tool_here(arguments: list[str]) -> int: ...
 
 # equilibrium
 STATUS_NAMES: tuple[str, ...]
+BATCH_COLUMNS: tuple[str, ...]
 
 class EquilibriumSystem:
     def __init__(
@@ -328,6 +329,7 @@ class EquilibriumSystem:
         temperature_c: float,
         redox: str,
         acidity: str,
+        solvent: str,
         components: list[str],
         precipitation: str,
         allowed_solids: list[str],
@@ -348,6 +350,7 @@ class EquilibriumSystem:
         eh_v: float | None,
         oxygen_bar: float | None,
         fugacity_bar: dict[str, float],
+        water_activity: float | None,
     ) -> EquilibriumAnswer: ...
     def solve_rows(
         self,
@@ -356,17 +359,15 @@ class EquilibriumSystem:
         ph: npt.NDArray[np.float64] | None,
         eh_v: npt.NDArray[np.float64] | None,
         oxygen_bar: npt.NDArray[np.float64] | None,
-        fugacity_bar: dict[str, float],
-    ) -> tuple[
-        npt.NDArray[np.float64],
-        npt.NDArray[np.float64],
-        npt.NDArray[np.float64],
-        npt.NDArray[np.float64],
-        npt.NDArray[np.float64],
-        npt.NDArray[np.float64],
-        npt.NDArray[np.int32],
-        npt.NDArray[np.uint8],
-    ]: ...
+        water_activity: npt.NDArray[np.float64] | None,
+        temperature_c: npt.NDArray[np.float64] | None,
+        held_gases: list[str],
+        fugacity_bar: npt.NDArray[np.float64],
+        columns: list[str],
+        species: list[str],
+        solids: list[str],
+        gases: list[str],
+    ) -> tuple[dict[str, list[str]], dict[str, npt.NDArray[Any]]]: ...
 
 class WaterAnalysis:
     potential_mv: float | None

@@ -80,6 +80,8 @@ def numbers(
 
 def number(name: str, value: object) -> float:
     """Return one number."""
+    if isinstance(value, float):
+        return value
     array = numbers(name, value, "a number")
     if array.ndim != 0:
         raise refusal(name, f"an array of shape {array.shape}", "a single number")
@@ -156,6 +158,10 @@ def by_name(name: str, value: object) -> dict[str, FloatArray]:
 
 def number_by_name(name: str, value: object) -> dict[str, float]:
     """Return one number by name."""
+    if isinstance(value, dict) and all(
+        isinstance(key, str) and isinstance(each, float) for key, each in value.items()
+    ):
+        return value
     return {key: number(f"{name} of {key}", each) for key, each in by_name(name, value).items()}
 
 

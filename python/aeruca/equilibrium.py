@@ -12,160 +12,17 @@ from . import _core, checks
 from ._core import (  # the types of this part
     Certificate as Certificate,
 )
-from .choices import Acidity, ActivityModel, MissingEnthalpy, Precipitation, Redox
-from .display import html_table, species_html
+from .choices import (
+    Acidity,
+    ActivityModel,
+    BatchColumn,
+    MissingEnthalpy,
+    Precipitation,
+    Redox,
+    Solvent,
+)
+from .equilibrium_result import EquilibriumResult as EquilibriumResult
 from .equilibrium_table import EquilibriumTable as EquilibriumTable
-
-
-class EquilibriumResult:
-    """One water at equilibrium. Arrays follow ``species``; amounts are mol per kg water."""
-
-    def __init__(self, core: _core.EquilibriumAnswer) -> None:
-        self._core = core
-
-    @property
-    def status(self) -> str:
-        """How it ended: "converged", or why there is no answer.
-
-        "infeasible" (proven), "unstable" (the activity model has no stable solution),
-        "no_parameters" (nor figures that matter here), "iteration_limit", "singular".
-        """
-        return self._core.status
-
-    @property
-    def message(self) -> str:
-        """What went wrong in one sentence; empty when nothing did."""
-        return self._core.message
-
-    @property
-    def certificate(self) -> _core.Certificate:
-        """Proof that the answer is one."""
-        return self._core.certificate
-
-    @property
-    def species(self) -> list[str]:
-        """Dissolved species."""
-        return self._core.species
-
-    @property
-    def molality(self) -> NDArray[np.float64]:
-        """mol/kg."""
-        return self._core.molality
-
-    @property
-    def log10_molality(self) -> NDArray[np.float64]:
-        """log10 of mol/kg; minus infinity for a species whose components are absent."""
-        return self._core.log10_molality
-
-    @property
-    def log10_activity(self) -> NDArray[np.float64]:
-        """log10 of the activity, molal scale."""
-        return self._core.log10_activity
-
-    @property
-    def molalities(self) -> dict[str, float]:
-        """mol/kg by name, largest first."""
-        pairs = sorted(zip(self.species, self.molality.tolist(), strict=True), key=lambda p: -p[1])
-        return dict(pairs)
-
-    @property
-    def allowed_solids(self) -> list[str]:
-        """Solids that might have formed."""
-        return self._core.allowed_solids
-
-    @property
-    def solid_mol_per_kg(self) -> NDArray[np.float64]:
-        """Mol per kg water, follows ``allowed_solids``; 0 for one that did not form."""
-        return self._core.solid_mol_per_kg
-
-    @property
-    def formed(self) -> dict[str, float]:
-        """Solids that formed: mol per kg water by name."""
-        return self._core.formed()
-
-    @property
-    def saturation_index(self) -> dict[str, float]:
-        """log10 of the saturation of every solid of the components, allowed to form or not."""
-        return self._core.saturation_index
-
-    @property
-    def log10_fugacity(self) -> dict[str, float]:
-        """log10 of bar by gas."""
-        return dict(zip(self._core.gases, self._core.log10_fugacity.tolist(), strict=True))
-
-    @property
-    def ph(self) -> float:
-        """-log10 a(H(+))."""
-        return self._core.ph
-
-    @property
-    def pe(self) -> float:
-        """-log10 a(e(-))."""
-        return self._core.pe
-
-    @property
-    def eh_v(self) -> float:
-        """V against the standard hydrogen electrode."""
-        return self._core.eh_v
-
-    @property
-    def ionic_strength(self) -> float:
-        """mol/kg."""
-        return self._core.ionic_strength
-
-    @property
-    def water_activity(self) -> float:
-        """1 for pure water."""
-        return self._core.water_activity
-
-    @property
-    def charge_mol_per_kg(self) -> float:
-        """Charge left over; nonzero when the pH was given."""
-        return self._core.charge_mol_per_kg
-
-    @property
-    def warnings(self) -> list[str]:
-        """Range of the activity model, missing enthalpies, water outside its own stability."""
-        return self._core.warnings
-
-    @property
-    def remarks(self) -> list[str]:
-        """What the activity model assumes and estimates, for the whole system."""
-        return self._core.remarks
-
-    @property
-    def figures(self) -> list[str]:
-        """Ids of the constants the answer rests on."""
-        return self._core.figures
-
-    def log10_molality_of(self, name: str) -> float:
-        """Return log10 of mol/kg of one species. Raises KeyError."""
-        if name not in self.species:
-            raise checks.unknown("dissolved species", name)
-        return float(self.log10_molality[self.species.index(name)])
-
-    def molality_of(self, name: str) -> float:
-        """Return mol/kg of one species. Raises UnknownName."""
-        return self._core.molality_of(name)
-
-    def raise_if_failed(self) -> None:
-        """Raise Error unless converged and certified."""
-        self._core.raise_if_failed()
-
-    def __repr__(self) -> str:
-        if not self.certificate.holds:
-            return f"EquilibriumResult({self.status}: {self.message})"
-        solids = ", ".join(f"{name} {amount:.3g}" for name, amount in self.formed.items())
-        return (
-            f"EquilibriumResult(pH {self.ph:.3f}, Eh {self.eh_v:.3f} V, ionic strength "
-            f"{self.ionic_strength:.3g} mol/kg, solids in mol/kg: {solids or 'none'})"
-        )
-
-    def _repr_html_(self) -> str:
-        shown = [(name, m) for name, m in self.molalities.items() if m > 1e-15]
-        rows = [[species_html(name), f"{m:.4g}"] for name, m in shown]
-        rows += [[f"{name} (solid)", f"{amount:.4g}"] for name, amount in self.formed.items()]
-        return html_table(["species", "mol/kg"], rows, repr(self))
 
 
 class Equilibrium:
@@ -173,7 +30,10 @@ class Equilibrium:
 
     ``redox``: "eh" (give ``eh_v``), "oxygen" (give ``oxygen_bar``) or "conserved" (copper by
     valence and ``O2(aq)`` in the totals). ``acidity``: "given_ph" (give ``ph``), or
-    "charge_balance", from which it follows. ``components``: empty is all. With
+    "charge_balance", from which it follows. ``solvent``: "one_kg", or "water_activity" (give
+    ``water_activity``): as much water as has it, as in air of that relative humidity over 100 %;
+    totals and solids are then per kg of water given, molalities per kg of the ``solvent_kg`` that
+    are present. ``components``: empty is all. With
     ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all. ``left_out``:
     species and solids left out by name. ``inert``: ions counted without their acid or base, which
     the data set lacks (acetate, formate, ammonium); they are refused otherwise.
@@ -189,6 +49,7 @@ class Equilibrium:
         temperature_c: float = 25.0,
         redox: Redox = "eh",
         acidity: Acidity = "given_ph",
+        solvent: Solvent = "one_kg",
         precipitation: Precipitation = "none",
         allowed_solids: Sequence[str] = (),
         left_out: Sequence[str] = (),
@@ -204,6 +65,7 @@ class Equilibrium:
             checks.number("temperature_c", temperature_c),
             checks.text("redox", redox),
             checks.text("acidity", acidity),
+            checks.text("solvent", solvent),
             checks.names("components", components),
             checks.text("precipitation", precipitation),
             checks.names("allowed_solids", allowed_solids),
@@ -232,11 +94,13 @@ class Equilibrium:
         eh_v: float | None = None,
         oxygen_bar: float | None = None,
         fugacity_bar: Mapping[str, float] | None = None,
+        water_activity: float | None = None,
     ) -> EquilibriumResult:
         """Solve one water. Totals by ingredient, any species or solid, in mol per kg water.
 
-        ``ph`` (-2 to 16), ``eh_v`` (V against the standard hydrogen electrode, -2 to 2) and
-        ``oxygen_bar`` (above 0 to 1000): those the system needs, and no other. ``fugacity_bar``:
+        ``ph`` (-2 to 16), ``eh_v`` (V against the standard hydrogen electrode, -2 to 2),
+        ``oxygen_bar`` (above 0 to 1000) and ``water_activity`` (above 0, below 1): those the
+        system needs, and no other. ``fugacity_bar``:
         further gases held, bar by name. Raises InputError and UnknownName; a water without an
         answer is a status of the result.
         """
@@ -245,7 +109,8 @@ class Equilibrium:
             checks.optional_number("ph", ph),
             checks.optional_number("eh_v", eh_v),
             checks.optional_number("oxygen_bar", oxygen_bar),
-            _held(fugacity_bar),
+            {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar),
+            checks.optional_number("water_activity", water_activity),
         )
         return EquilibriumResult(answer)
 
@@ -256,48 +121,68 @@ class Equilibrium:
         ph: ArrayLike | None = None,
         eh_v: ArrayLike | None = None,
         oxygen_bar: ArrayLike | None = None,
-        fugacity_bar: Mapping[str, float] | None = None,
+        fugacity_bar: Mapping[str, ArrayLike] | None = None,
+        water_activity: ArrayLike | None = None,
+        temperature_c: ArrayLike | None = None,
+        columns: Sequence[BatchColumn] = (),
+        species: Sequence[str] = (),
+        solids: Sequence[str] = (),
+        gases: Sequence[str] = (),
     ) -> EquilibriumTable:
-        """Solve many waters: totals, pH, Eh or oxygen broadcast, as in ``solve``. NaN gives NaN."""
+        """Solve many waters; all that is given broadcasts, and NaN in a water gives NaN.
+
+        Units and ranges as in ``solve``. ``temperature_c`` (0 to 50 degrees C) by water, in place
+        of that of the system: the constants of each distinct one are prepared once a call, some
+        tenths of a millisecond; NaN for a species or solid that has none there. ``columns``: the
+        figures wanted, empty is all; of those ``species``, ``solids`` (of the amounts and the
+        saturation indices) and ``gases`` may be chosen by name.
+        """
         totals = checks.by_name("totals_mol_per_kg", totals_mol_per_kg)
-        names = list(totals)
+        fugacities = {} if fugacity_bar is None else checks.by_name("fugacity_bar", fugacity_bar)
+        by_water = {
+            "ph": ph,
+            "eh_v": eh_v,
+            "oxygen_bar": oxygen_bar,
+            "water_activity": water_activity,
+            "temperature_c": temperature_c,
+        }
+        held = {name: checks.numbers(name, v) for name, v in by_water.items() if v is not None}
         given = {f"total of {name}": values for name, values in totals.items()}
-        held = {"ph": ph, "eh_v": eh_v, "oxygen_bar": oxygen_bar}
-        given |= {name: checks.numbers(name, v) for name, v in held.items() if v is not None}
-        arrays = dict(zip(given, checks.broadcast_named(given), strict=True))
-        shape = next(iter(arrays.values())).shape if arrays else ()
-        flat = {name: np.ascontiguousarray(array).ravel() for name, array in arrays.items()}
-        rows = np.empty((math.prod(shape), len(names)))
-        for k, name in enumerate(names):
-            rows[:, k] = flat[f"total of {name}"]
-        out = self._core.solve_rows(
-            names,
-            rows,
-            flat.get("ph"),
-            flat.get("eh_v"),
-            flat.get("oxygen_bar"),
-            _held(fugacity_bar),
+        given |= {f"fugacity_bar of {name}": values for name, values in fugacities.items()}
+        arrays = checks.broadcast_named(given | held)
+        shape = arrays[0].shape if arrays else ()
+        flat = [np.ascontiguousarray(array).ravel() for array in arrays]
+        first_held = len(totals) + len(fugacities)
+        held = dict(zip(held, flat[first_held:], strict=True))
+        wanted = checks.names("columns", columns)
+        names, figures = self._core.solve_rows(
+            list(totals),
+            _side_by_side(flat[: len(totals)], shape),
+            held.get("ph"),
+            held.get("eh_v"),
+            held.get("oxygen_bar"),
+            held.get("water_activity"),
+            held.get("temperature_c"),
+            list(fugacities),
+            _side_by_side(flat[len(totals) : first_held], shape),
+            wanted,
+            checks.names("species", species),
+            checks.names("solids", solids),
+            checks.names("gases", gases),
         )
-        return EquilibriumTable(
-            self.species,
-            self.allowed_solids,
-            out[0].reshape(*shape, len(self.species)),
-            out[1].reshape(*shape, len(self.allowed_solids)),
-            out[2].reshape(shape),
-            out[3].reshape(shape),
-            out[4].reshape(shape),
-            out[5].reshape(shape),
-            out[6].reshape(shape),
-            out[7].reshape(shape).astype(np.bool_),
-        )
+        return EquilibriumTable(shape, names, figures, wanted or _core.BATCH_COLUMNS)
 
     def __repr__(self) -> str:
         counts = f"{len(self.species)} dissolved species, {len(self.allowed_solids)} solids allowed"
         return f"Equilibrium({counts})"
 
 
-def _held(fugacity_bar: Mapping[str, float] | None) -> dict[str, float]:
-    return {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar)
+def _side_by_side(flat: list[NDArray[np.float64]], shape: tuple[int, ...]) -> NDArray[np.float64]:
+    """Return columns as the rows of waters, (n, columns)."""
+    rows = np.empty((math.prod(shape), len(flat)))
+    for k, column in enumerate(flat):
+        rows[:, k] = column
+    return rows
 
 
 def speciate(
@@ -306,12 +191,14 @@ def speciate(
     ph: ArrayLike | None = None,
     eh_v: ArrayLike | None = None,
     oxygen_bar: ArrayLike | None = None,
-    fugacity_bar: Mapping[str, float] | None = None,
+    fugacity_bar: Mapping[str, ArrayLike] | None = None,
+    water_activity: ArrayLike | None = None,
     components: Sequence[str] = (),
     activity: ActivityModel = "sit",
-    temperature_c: float = 25.0,
+    temperature_c: ArrayLike = 25.0,
     redox: Redox = "eh",
     acidity: Acidity = "given_ph",
+    solvent: Solvent = "one_kg",
     precipitation: Precipitation = "none",
     allowed_solids: Sequence[str] = (),
     left_out: Sequence[str] = (),
@@ -323,15 +210,17 @@ def speciate(
 ) -> EquilibriumResult | EquilibriumTable:
     """Solve one water, or many, in one call; options as for :class:`Equilibrium`.
 
-    Numbers alone give the water as ``Equilibrium.solve`` does, an array among them a table as
-    ``Equilibrium.solve_many`` does.
+    Numbers alone give the water as ``Equilibrium.solve`` does, an array among them (of
+    temperatures too) a table as ``Equilibrium.solve_many`` does.
     """
+    temperatures = checks.numbers("temperature_c", temperature_c)
     system = Equilibrium(
         components=components,
         activity=activity,
-        temperature_c=temperature_c,
+        temperature_c=25.0 if temperatures.ndim else float(temperatures),
         redox=redox,
         acidity=acidity,
+        solvent=solvent,
         precipitation=precipitation,
         allowed_solids=allowed_solids,
         left_out=left_out,
@@ -342,13 +231,26 @@ def speciate(
         dataset=dataset,
     )
     totals = checks.by_name("totals_mol_per_kg", totals_mol_per_kg)
-    held = {
-        name: checks.numbers(name, value)
-        for name, value in (("ph", ph), ("eh_v", eh_v), ("oxygen_bar", oxygen_bar))
-        if value is not None
-    }
-    if any(values.ndim for values in (*totals.values(), *held.values())):
-        return system.solve_many(totals, **held, fugacity_bar=fugacity_bar)
+    gases = {} if fugacity_bar is None else checks.by_name("fugacity_bar", fugacity_bar)
+    given = {"ph": ph, "eh_v": eh_v, "oxygen_bar": oxygen_bar, "water_activity": water_activity}
+    held = {name: checks.numbers(name, value) for name, value in given.items() if value is not None}
+    by_water = (temperatures, *totals.values(), *gases.values(), *held.values())
+    if any(values.ndim for values in by_water):
+        return system.solve_many(
+            totals,
+            ph=held.get("ph"),
+            eh_v=held.get("eh_v"),
+            oxygen_bar=held.get("oxygen_bar"),
+            fugacity_bar=gases,
+            water_activity=held.get("water_activity"),
+            temperature_c=temperatures if temperatures.ndim else None,
+        )
     one = {name: float(value) for name, value in held.items()}
-    amounts = {name: float(value) for name, value in totals.items()}
-    return system.solve(amounts, **one, fugacity_bar=fugacity_bar)
+    return system.solve(
+        {name: float(value) for name, value in totals.items()},
+        ph=one.get("ph"),
+        eh_v=one.get("eh_v"),
+        oxygen_bar=one.get("oxygen_bar"),
+        fugacity_bar={name: float(value) for name, value in gases.items()},
+        water_activity=one.get("water_activity"),
+    )

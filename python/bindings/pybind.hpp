@@ -6,6 +6,7 @@
 #include <pybind11/pybind11.h>
 #include <pybind11/stl.h>
 
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
@@ -27,6 +28,18 @@ py::array_t<Number> to_array(const std::vector<Number>& values,
   py::array_t<Number> array(shape);
   std::copy(values.begin(), values.end(), array.mutable_data());
   return array;
+}
+
+/// The same without a copy: the array keeps what the vector held.
+template <class Number>
+py::array_t<Number> as_array(std::vector<Number>&& values, std::vector<py::ssize_t> shape) {
+  auto kept = std::make_unique<std::vector<Number>>(std::move(values));
+  const Number* first = kept->data();
+  const py::capsule owner(kept.get(), [](void* held) {
+    delete static_cast<std::vector<Number>*>(held);  // NOLINT(cppcoreguidelines-owning-memory)
+  });
+  static_cast<void>(kept.release());
+  return py::array_t<Number>(std::move(shape), first, owner);
 }
 
 /// A method without arguments, bound so that None for the object is refused: pybind11 would hand a

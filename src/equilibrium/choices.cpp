@@ -11,6 +11,7 @@ namespace {
 constexpr std::array<std::string_view, 3> kRedox = {"eh", "oxygen", "conserved"};
 constexpr std::array<std::string_view, 2> kAcidity = {"given_ph", "charge_balance"};
 constexpr std::array<std::string_view, 2> kPrecipitation = {"none", "allowed"};
+constexpr std::array<std::string_view, 2> kSolvent = {"one_kg", "water_activity"};
 
 template <class Choice, std::size_t N>
 Choice choice_from(const std::array<std::string_view, N>& words, const char* parameter,
@@ -34,6 +35,9 @@ std::string_view to_string(Acidity acidity) {
 std::string_view to_string(Precipitation precipitation) {
   return kPrecipitation[static_cast<std::size_t>(precipitation)];
 }
+std::string_view to_string(Solvent solvent) {
+  return kSolvent[static_cast<std::size_t>(solvent)];
+}
 Redox redox_from(std::string_view name) {
   return choice_from<Redox>(kRedox, "redox", name);
 }
@@ -42,6 +46,9 @@ Acidity acidity_from(std::string_view name) {
 }
 Precipitation precipitation_from(std::string_view name) {
   return choice_from<Precipitation>(kPrecipitation, "precipitation", name);
+}
+Solvent solvent_from(std::string_view name) {
+  return choice_from<Solvent>(kSolvent, "solvent", name);
 }
 
 }  // namespace aeruca

@@ -20,15 +20,21 @@ struct Saturated {
   bool can_shrink = false;  // there is some of it
 };
 
-std::vector<Saturated> saturated_solids(const Chemistry& chemistry, const Answer& answer,
+bool all_tied(const std::vector<Saturated>& solids, const Assemblage& there) {
+  return std::all_of(solids.begin(), solids.end(), [&](const Saturated& one) {
+    return std::find(there.solids.begin(), there.solids.end(), one.phase) != there.solids.end();
+  });
+}
+
+std::vector<Saturated> saturated_solids(const Chemistry& chemistry, const Assemblage& there,
                                         double ln_water) {
   std::vector<Saturated> all;
   for (std::size_t s = 0; s < chemistry.phases.size(); ++s) {
-    if (chemistry.phases.value(s, answer.lambda.data(), ln_water) < -kSaturated) continue;
-    const auto place = std::find(answer.solids.begin(), answer.solids.end(), s);
+    if (chemistry.phases.value(s, there.lambda.data(), ln_water) < -kSaturated) continue;
+    const auto place = std::find(there.solids.begin(), there.solids.end(), s);
     const bool present =
-        place != answer.solids.end() &&
-        answer.amounts[static_cast<std::size_t>(place - answer.solids.begin())] > kNoAmount;
+        place != there.solids.end() &&
+        there.amounts[static_cast<std::size_t>(place - there.solids.begin())] > kNoAmount;
     all.push_back({s, present});
   }
   return all;
@@ -36,10 +42,12 @@ std::vector<Saturated> saturated_solids(const Chemistry& chemistry, const Answer
 
 }  // namespace
 
-std::vector<std::size_t> replaceable_solids(const Chemistry& chemistry, const Answer& answer,
+std::vector<std::size_t> replaceable_solids(const Chemistry& chemistry, const Assemblage& there,
                                             double ln_water) {
-  const std::vector<Saturated> solids = saturated_solids(chemistry, answer, ln_water);
-  if (solids.size() < 2) return {};
+  const std::vector<Saturated> solids = saturated_solids(chemistry, there, ln_water);
+  // The solids that are tied are independent, apart from what is held: without one more there is
+  // no exchange.
+  if (solids.size() < 2 || all_tied(solids, there)) return {};
   // Exchanges x with sum_s a_s x_s + sum_k p_k r_k = 0: reservoirs may give either sign.
   const auto rows = static_cast<Index>(chemistry.columns());
   const auto count = static_cast<Index>(solids.size());

@@ -47,6 +47,7 @@ void Equilibrium::Impl::dissolved(const Workplace& place, EquilibriumResult& res
   result.ph = -potential(place, WaterSystem::kHydrogen);
   result.pe = -potential(place, WaterSystem::kElectron);
   result.eh_v = result.pe * system.nernst_v;
+  result.solvent_kg = place.solvent_kg;
 }
 
 void Equilibrium::Impl::solids(const Workplace& place, EquilibriumResult& result) const {
@@ -54,32 +55,22 @@ void Equilibrium::Impl::solids(const Workplace& place, EquilibriumResult& result
   result.solid_mol_per_kg.assign(result.allowed_solids.size(), 0);
   const auto tied = place.solver.ties.phases();
   for (std::size_t k = 0; k < tied.size(); ++k) {
-    result.solid_mol_per_kg[place.water.phases[tied[k]]] = place.solver.amount[k];
+    result.solid_mol_per_kg[place.water.phases[tied[k]]] =
+        place.solver.amount[k] * place.solvent_kg;
   }
   const std::vector<double> lambda = full_lambda(place);
-  const double ln_water = place.inspection.values.ln_water_activity;
   for (std::size_t s = 0; s < system.solids.names.size(); ++s) {
-    const double* row = system.solids.expressions.row(s);
-    bool there = true;
-    for (std::size_t j = 0; j < lambda.size(); ++j)
-      there = there && (row[j] == 0 || std::isfinite(lambda[j]));
-    if (!there) continue;
-    double sum =
-        system.solids.expressions.constant[s] + system.solids.expressions.water[s] * ln_water;
-    for (std::size_t j = 0; j < lambda.size(); ++j) {
-      if (row[j] != 0) sum += row[j] * lambda[j];
-    }
-    result.saturation_index[system.solids.names[s]] = sum / kLn10;
+    const double index =
+        system.solid_rows.log10_value(s, lambda, place.inspection.values.ln_water_activity);
+    if (index > kAbsent) result.saturation_index[system.solids.names[s]] = index;
   }
 }
 
 void Equilibrium::Impl::degenerate(const Workplace& place, EquilibriumResult& result) const {
   const Solver& solver = place.solver;
-  const Answer answer{solver.lambda,   solver.u,
-                      solver.molality, solver.ties.phases(),
-                      solver.amount,   system.options.acidity == Acidity::charge_balance};
-  for (const std::size_t s : replaceable_solids(place.water.chemistry, answer,
-                                                place.inspection.values.ln_water_activity)) {
+  for (const std::size_t s : replaceable_solids(
+           place.water.chemistry, {solver.lambda, solver.ties.phases(), solver.amount},
+           place.inspection.values.ln_water_activity)) {
     result.degenerate.push_back(system.phases.names[place.water.phases[s]]);
   }
 }
@@ -88,13 +79,8 @@ void Equilibrium::Impl::gases(const Workplace& place, EquilibriumResult& result)
   const std::vector<double> lambda = full_lambda(place);
   result.gases = system.gases.names;
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
-    const double* row = system.gases.expressions.row(g);
-    double sum = system.gases.expressions.constant[g] +
-                 system.gases.expressions.water[g] * place.inspection.values.ln_water_activity;
-    for (std::size_t j = 0; j < lambda.size(); ++j) {
-      if (row[j] != 0) sum += row[j] * lambda[j];
-    }
-    result.log10_fugacity.push_back(sum / kLn10);
+    result.log10_fugacity.push_back(
+        system.gas_rows.log10_value(g, lambda, place.inspection.values.ln_water_activity));
   }
 }
 
@@ -147,7 +133,8 @@ EquilibriumResult Equilibrium::Impl::report(const Workplace& place) const {
     result.log10_molality = result.log10_activity = result.molality;
     result.allowed_solids = system.phases.names;
     result.solid_mol_per_kg.assign(result.allowed_solids.size(), kNotGiven);
-    result.ph = result.pe = result.eh_v = result.ionic_strength = result.water_activity = kNotGiven;
+    result.ph = result.pe = result.eh_v = result.ionic_strength = result.water_activity =
+        result.solvent_kg = kNotGiven;
     return result;
   }
   dissolved(place, result);
@@ -178,18 +165,17 @@ const std::vector<std::string>& Equilibrium::allowed_solids() const {
 
 EquilibriumResult Equilibrium::solve(const EquilibriumInput& input) const {
   const WaterSystem& system = impl_->system;
-  HeldWater held = held_of(system.options, input.ph, input.eh_v, input.oxygen_bar);
-  held.gases = find_gases(system, input.fugacity_bar);
+  HeldWater held =
+      held_of(system.options, input.ph, input.eh_v, input.oxygen_bar, input.water_activity);
+  for (const auto& [name, fugacity] : input.fugacity_bar)
+    held.gases.emplace_back(find_gas(system, name), ln_fugacity(name, fugacity));
   std::vector<double> totals(system.columns.size(), 0);
-  for (const auto& [name, value] : input.totals_mol_per_kg) {
-    const std::vector<double> row = find_ingredient(system, name);
-    const double amount = checked_total(name, value);
-    for (std::size_t j = 0; j < totals.size(); ++j) totals[j] += row[j] * amount;
-  }
-  Workplace place;
-  fill_water(system, totals, held, place.water);
-  solve_water(system, place);
-  return impl_->report(place);
+  for (const auto& [name, value] : input.totals_mol_per_kg)
+    add_ingredient(system, name, checked_total(name, value), totals);
+  const auto place = impl_->workshop.borrow();
+  fill_water(system, totals, held, place->water);
+  solve_as_asked(system, held, *place);
+  return impl_->report(*place);
 }
 
 }  // namespace aeruca

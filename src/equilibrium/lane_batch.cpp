@@ -1,9 +1,6 @@
 #include "equilibrium/lane_batch.hpp"
 
 #include <algorithm>
-#include <cmath>
-
-#include "aeruca/constants.hpp"
 
 namespace aeruca::detail {
 
@@ -13,7 +10,7 @@ constexpr int kMostChanges = 8;  // of the solids of one water; then it is solve
 
 }  // namespace
 
-LaneBatch::LaneBatch(const WaterSystem& system, Equilibrium::Batch& out)
+LaneBatch::LaneBatch(const WaterSystem& system, ColumnWriter& out)
     : system_(system), out_(out), kernel_(lane_kernels().back()) {
   for (auto* by_lane : {&ln_water_, &strength_, &outcome_, &solid_}) by_lane->resize(kernel_.width);
 }
@@ -27,6 +24,7 @@ LaneBatch::Kind& LaneBatch::kind_of(const Water& water) {
 }
 
 bool LaneBatch::add(const Water& water, std::size_t r) {
+  if (system_.options.solvent == Solvent::water_activity) return false;
   Kind& kind = kind_of(water);
   if (!kind.served) return false;
   send(kind, {r, 0, water.chemistry.totals, water.chemistry.pinned.constant, {}, {}});
@@ -152,24 +150,15 @@ void LaneBatch::finish() {
 
 void LaneBatch::store(const Group& group, std::size_t lane) {
   const std::size_t width = kernel_.width;
-  const std::size_t r = group.waiting[lane].row;
-  const Water& water = group.kind->water;
-  const std::size_t species = system_.species.names.size();
-  const std::size_t phases = system_.phases.names.size();
-  out_.status[r] = static_cast<int>(Status::converged);
-  out_.certified[r] = 1;
-  double* logs = out_.log10_molality.data() + r * species;
-  std::fill_n(logs, species, kAbsent);
-  for (std::size_t i = 0; i < water.species.size(); ++i)
-    logs[water.species[i]] = ln_molality_[i * width + lane] / kLn10;
-  double* amounts = out_.solid_mol_per_kg.data() + r * phases;
-  std::fill_n(amounts, phases, 0.0);
-  for (std::size_t k = 0; k < group.plan.solids.size(); ++k)
-    amounts[water.phases[group.plan.solids[k]]] = amount_[k * width + lane];
-  out_.ph[r] = -lambda_[WaterSystem::kHydrogen * width + lane] / kLn10;
-  out_.eh_v[r] = -lambda_[WaterSystem::kElectron * width + lane] / kLn10 * system_.nernst_v;
-  out_.ionic_strength[r] = strength_[lane];
-  out_.water_activity[r] = std::exp(ln_water_[lane]);
+  RowAnswer answer;
+  answer.water = &group.kind->water;
+  answer.ln_molality = {ln_molality_.data() + lane, width};
+  answer.lambda = {lambda_.data() + lane, width};
+  answer.solids = group.plan.solids;
+  answer.amount = {amount_.data() + lane, width};
+  answer.ln_water = ln_water_[lane];
+  answer.ionic_strength = strength_[lane];
+  out_.write(group.waiting[lane].row, answer);
 }
 
 }  // namespace aeruca::detail

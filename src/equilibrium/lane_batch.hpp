@@ -9,14 +9,14 @@
 #include <string>
 #include <vector>
 
+#include "equilibrium/batch_columns.hpp"
 #include "equilibrium/lane_plan.hpp"
-#include "equilibrium/workplace.hpp"
 
 namespace aeruca::detail {
 
 class LaneBatch {
  public:
-  LaneBatch(const WaterSystem& system, Equilibrium::Batch& out);
+  LaneBatch(const WaterSystem& system, ColumnWriter& out);
 
   /// Takes in the water that is filled in for row `r`. False when lanes do not serve its kind.
   bool add(const Water& water, std::size_t r);
@@ -51,7 +51,7 @@ class LaneBatch {
   void change_solids(const Group& group, std::size_t lane, std::vector<Waiting>& on);
 
   const WaterSystem& system_;
-  Equilibrium::Batch& out_;
+  ColumnWriter& out_;
   const LaneKernel& kernel_;
   std::map<std::vector<char>, Kind> kinds_;
   Kind* last_kind_ = nullptr;

@@ -33,13 +33,16 @@ class Builder {
 
   WaterSystem build() {
     choose_columns();
-    column_of_.assign(data().components.size(), kNone);
-    for (std::size_t j = 0; j < system_.columns.size(); ++j) column_of_[system_.component[j]] = j;
+    system_.column_of.assign(data().components.size(), kNone);
+    for (std::size_t j = 0; j < system_.columns.size(); ++j)
+      system_.column_of[system_.component[j]] = j;
     for (Members* members : {&system_.species, &system_.phases, &system_.solids, &system_.gases}) {
       members->expressions.clear(system_.columns.size());
     }
     contained_ = contained_complexes(options().activity, data());
     for (std::size_t i = 0; i < data().species.size(); ++i) take(i);
+    system_.solid_rows.take(system_.solids.expressions);
+    system_.gas_rows.take(system_.gases.expressions);
     check_redox();
     refuse_or_warn();
     system_.activity =
@@ -138,10 +141,10 @@ class Builder {
       if (coefficient == 0) continue;
       if (data().components[c] == kWater) {
         water = coefficient;
-      } else if (column_of_[c] == kNone) {
+      } else if (system_.column_of[c] == kNone) {
         return false;
       } else {
-        row[column_of_[c]] = coefficient;
+        row[system_.column_of[c]] = coefficient;
       }
     }
     return true;
@@ -237,7 +240,6 @@ class Builder {
   }
 
   WaterSystem system_;
-  std::vector<std::size_t> column_of_;
   std::vector<std::string> without_enthalpy_;
   std::vector<ContainedComplex> contained_;  // complexes within the model's parameters
   std::vector<std::string> left_to_model_;   // ... that would be of this system
@@ -253,16 +255,9 @@ WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptio
 
 namespace {
 
-// Components in one mole of a species, by its name or formula, or of a salt by its formula: NaCl
-// and Na2CO3 name what was weighed in as well as halite and natron do, for water is not counted.
-std::vector<double> components_of(const Dataset& dataset, const std::string& name) {
-  if (dataset.contains(name)) {
-    const Species& species = dataset.at(name);
-    if (species.kind == PhaseKind::electron || species.kind == PhaseKind::solvent) {
-      throw InputError("totals_mol_per_kg", name, "dissolved species, solids and gases");
-    }
-    return species.components;
-  }
+// Components in one mole of a salt by its formula: NaCl and Na2CO3 name what was weighed in as well
+// as halite and natron do, for water is not counted.
+std::vector<double> components_of_formula(const Dataset& dataset, const std::string& name) {
   for (const Species& species : dataset.species) {
     if (species.kind == PhaseKind::solid && species.formula == name) return species.components;
   }
@@ -278,87 +273,102 @@ std::vector<double> components_of(const Dataset& dataset, const std::string& nam
   return dataset.at(name).components;  // throws with the nearest name
 }
 
-}  // namespace
-
-std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name) {
-  const std::vector<double> components = components_of(*system.dataset, name);
-  std::vector<double> row(system.columns.size(), 0);
-  for (std::size_t j = 0; j < system.columns.size(); ++j) {
-    row[j] = components[system.component[j]];
-  }
+void add_components(const WaterSystem& system, const std::string& name,
+                    const std::vector<double>& components, double moles,
+                    std::vector<double>& totals) {
   for (std::size_t c = 0; c < components.size(); ++c) {
-    const auto& component = system.dataset->components[c];
-    if (components[c] == 0 || component == kWater || contains(system.columns, component)) continue;
-    throw InputError("totals_mol_per_kg", name,
-                     "ingredients made of " + join(system.columns, ", ") + "; " + component +
-                         " is not among them");
+    if (components[c] == 0) continue;
+    const std::size_t column = system.column_of[c];
+    if (column != kNone) {
+      totals[column] += components[c] * moles;
+    } else if (const auto& component = system.dataset->components[c]; component != kWater) {
+      throw InputError("totals_mol_per_kg", name,
+                       "ingredients made of " + join(system.columns, ", ") + "; " + component +
+                           " is not among them");
+    }
   }
-  return row;
 }
 
-HeldGases find_gases(const WaterSystem& system, const std::map<std::string, double>& fugacity_bar) {
-  HeldGases held;
-  for (const auto& [name, fugacity] : fugacity_bar) {
-    if (system.dataset->at(name).kind != PhaseKind::gas) {
-      throw InputError("fugacity_bar", name, "names of gases, such as CO2(g)");
-    }
-    if (!(fugacity > 0 && fugacity <= 1000)) {
-      throw InputError("fugacity_bar of " + name, fugacity, "above 0 up to 1000 bar");
-    }
-    const auto& names = system.gases.names;
-    const auto found = std::find(names.begin(), names.end(), name);
-    if (found == names.end()) {
-      throw InputError("fugacity_bar", name,
-                       "gases of the chosen components with a constant at this temperature");
-    }
-    held.emplace_back(static_cast<std::size_t>(found - names.begin()), std::log(fugacity));
+}  // namespace
+
+void add_ingredient(const WaterSystem& system, const std::string& name, double moles,
+                    std::vector<double>& totals) {
+  const Dataset& dataset = *system.dataset;
+  if (!dataset.contains(name)) {
+    add_components(system, name, components_of_formula(dataset, name), moles, totals);
+    return;
   }
-  return held;
+  const Species& species = dataset.at(name);
+  if (species.kind == PhaseKind::electron || species.kind == PhaseKind::solvent) {
+    throw InputError("totals_mol_per_kg", name, "dissolved species, solids and gases");
+  }
+  add_components(system, name, species.components, moles, totals);
+}
+
+std::size_t find_gas(const WaterSystem& system, const std::string& name) {
+  if (system.dataset->at(name).kind != PhaseKind::gas) {
+    throw InputError("fugacity_bar", name, "names of gases, such as CO2(g)");
+  }
+  const auto& names = system.gases.names;
+  const auto found = std::find(names.begin(), names.end(), name);
+  if (found == names.end()) {
+    throw InputError("fugacity_bar", name,
+                     "gases of the chosen components with a constant at this temperature");
+  }
+  return static_cast<std::size_t>(found - names.begin());
+}
+
+double ln_fugacity(const std::string& name, double fugacity_bar) {
+  if (!(fugacity_bar > 0 && fugacity_bar <= 1000)) {
+    throw InputError("fugacity_bar of " + name, fugacity_bar, "above 0 up to 1000 bar");
+  }
+  return std::log(fugacity_bar);
 }
 
 namespace {
 
-// One of pH, Eh and oxygen: the value where it is used, nothing where it is not.
+// One of pH, Eh, oxygen and water activity: the value where it is used, nothing where it is not.
 struct Held {
   const char* name;
-  bool used;
-  std::string only_with;  // the option that uses it, and what this system has
+  const char* option;  // the one that uses it
+  std::string_view needed, has;
   double low, high;
   const char* range;
 };
 
 double value_of(const Held& held, std::optional<double> given) {
-  if (!held.used) {
-    if (given)
-      throw InputError(held.name, *given, std::string(held.name) + " with " + held.only_with);
-    return 0;
+  if (held.needed != held.has) {
+    if (!given) return 0;
+    const std::string option(held.option);
+    throw InputError(held.name, *given,
+                     std::string(held.name) + " with " + option + " " + std::string(held.needed) +
+                         " only; this system has " + option + " " + std::string(held.has));
   }
   if (!given) throw InputError(held.name, "not given", held.range);
   if (!(*given >= held.low && *given <= held.high)) throw InputError(held.name, *given, held.range);
   return *given;
 }
 
-template <class Choice>
-std::string only_with(const char* option, Choice needed, Choice has) {
-  return std::string(option) + " " + std::string(to_string(needed)) + " only; this system has " +
-         option + " " + std::string(to_string(has));
-}
-
 }  // namespace
 
 HeldWater held_of(const EquilibriumOptions& options, std::optional<double> ph,
-                  std::optional<double> eh_v, std::optional<double> oxygen_bar) {
-  constexpr double kLeastFugacity = std::numeric_limits<double>::min();
-  const auto redox = [&](Redox needed) { return only_with("redox", needed, options.redox); };
+                  std::optional<double> eh_v, std::optional<double> oxygen_bar,
+                  std::optional<double> water_activity) {
+  constexpr double kLeastAboveZero = std::numeric_limits<double>::min();
+  const auto acidity = to_string(options.acidity);
+  const auto redox = to_string(options.redox);
+  const auto solvent = to_string(options.solvent);
   HeldWater held;
-  held.ph = value_of({"ph", options.acidity == Acidity::given_ph,
-                      only_with("acidity", Acidity::given_ph, options.acidity), -2, 16, "-2 to 16"},
-                     ph);
-  held.eh_v =
-      value_of({"eh_v", options.redox == Redox::eh, redox(Redox::eh), -2, 2, "-2 to 2 V"}, eh_v);
-  held.oxygen_bar = value_of({"oxygen_bar", options.redox == Redox::oxygen, redox(Redox::oxygen),
-                              kLeastFugacity, 1000, "above 0 up to 1000 bar"},
+  held.ph =
+      value_of({"ph", "acidity", to_string(Acidity::given_ph), acidity, -2, 16, "-2 to 16"}, ph);
+  held.eh_v = value_of({"eh_v", "redox", to_string(Redox::eh), redox, -2, 2, "-2 to 2 V"}, eh_v);
+  held.oxygen_bar = value_of({"oxygen_bar", "redox", to_string(Redox::oxygen), redox,
+                              kLeastAboveZero, 1000, "above 0 up to 1000 bar"},
                              oxygen_bar);
+  held.water_activity =
+      value_of({"water_activity", "solvent", to_string(Solvent::water_activity), solvent,
+                kLeastAboveZero, std::nextafter(1.0, 0.0), "above 0, below 1"},
+               water_activity);
   return held;
 }
 

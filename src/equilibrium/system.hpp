@@ -13,6 +13,7 @@
 
 #include "aeruca/equilibrium.hpp"
 #include "equilibrium/chemistry.hpp"
+#include "equilibrium/saturation.hpp"
 
 namespace aeruca::detail {
 
@@ -34,13 +35,15 @@ struct WaterSystem {
   EquilibriumOptions options;
   std::vector<std::string> columns;    ///< component names: H(+), e(-), then the chosen others
   std::vector<std::size_t> component;  ///< of the columns, in Dataset::components
+  std::vector<std::size_t> column_of;  ///< of those, kNone for one that is no column
   std::vector<double> column_charge;
   Members species;
   std::vector<double> charge;
   Members phases;  ///< allowed to form
   Members solids;  ///< all solids of the columns, for saturation indices
   Members gases;
-  std::vector<char> gas_is_oxidant;  ///< made of water and electrons alone
+  SparseExpressions solid_rows, gas_rows;  ///< of these two
+  std::vector<char> gas_is_oxidant;        ///< made of water and electrons alone
   std::unique_ptr<Activity> activity;
   std::vector<MissingPair> missing_pairs;  ///< of the activity model, in WaterSystem::species
   std::vector<LeftToModel> left_to_model;
@@ -59,9 +62,10 @@ struct WaterSystem {
 /// Throws UnknownName and InputError.
 WaterSystem make_system(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options);
 
-/// An ingredient as components, over the columns of the system. Throws UnknownName, and InputError
-/// for one outside the chosen components.
-std::vector<double> find_ingredient(const WaterSystem& system, const std::string& name);
+/// Adds moles of an ingredient to totals over the columns of the system. Throws UnknownName, and
+/// InputError for one outside the chosen components.
+void add_ingredient(const WaterSystem& system, const std::string& name, double moles,
+                    std::vector<double>& totals);
 
 /// Position in WaterSystem::gases, ln fugacity.
 using HeldGases = std::vector<std::pair<std::size_t, double>>;
@@ -71,14 +75,18 @@ struct HeldWater {
   double ph = 0;
   double eh_v = 0;
   double oxygen_bar = 0;
+  double water_activity = 0;
   HeldGases gases = {};
 };
-/// Throws UnknownName and InputError.
-HeldGases find_gases(const WaterSystem& system, const std::map<std::string, double>& fugacity_bar);
+/// Place of a gas in WaterSystem::gases. Throws UnknownName and InputError.
+std::size_t find_gas(const WaterSystem& system, const std::string& name);
+/// ln of it. Throws InputError.
+double ln_fugacity(const std::string& name, double fugacity_bar);
 
 /// Throws InputError for what is needed and absent, given and not used, or out of range.
 HeldWater held_of(const EquilibriumOptions& options, std::optional<double> ph,
-                  std::optional<double> eh_v, std::optional<double> oxygen_bar);
+                  std::optional<double> eh_v, std::optional<double> oxygen_bar,
+                  std::optional<double> water_activity);
 
 /// One water as matrices; reused from water to water, rebuilt only when its components change.
 struct Water {
@@ -87,6 +95,8 @@ struct Water {
   std::vector<std::size_t> species;  ///< system species of each chemistry species (= slot)
   std::vector<std::size_t> phases;   ///< system phase of each chemistry phase
   std::vector<char> present;         ///< by system column
+  std::vector<char> wanted;          ///< present, while a water is filled in
+  std::vector<double> row;           ///< room for one of what is pinned
   bool made = false;
 };
 

@@ -64,14 +64,14 @@ class Pins {
   }
 
   void potential(std::size_t column, double lambda) {
-    std::vector<double> row(water_.column.size(), 0);
+    std::vector<double>& row = empty_row();
     row[column] = 1;  // hydrogen and electron are the first two columns in both
     add(row, -lambda, 0, column);
   }
 
   void gas(std::size_t position, double ln_fugacity, const char* parameter) {
     const Expressions& gases = system_.gases.expressions;
-    std::vector<double> row(water_.column.size(), 0);
+    std::vector<double>& row = empty_row();
     std::size_t column = kNone;
     for (std::size_t f = water_.column.size();
          f-- > 0;) {  // from the last: electron, then hydrogen, at last
@@ -86,6 +86,10 @@ class Pins {
   }
 
  private:
+  std::vector<double>& empty_row() {
+    water_.row.assign(water_.column.size(), 0);
+    return water_.row;
+  }
   bool taken(std::size_t column) const {
     const auto& columns = water_.chemistry.pinned_column;
     return std::find(columns.begin(), columns.end(), column) != columns.end();
@@ -112,7 +116,8 @@ void fill_water(const WaterSystem& system, std::span<const double> totals, const
                 Water& water) {
   const EquilibriumOptions& options = system.options;
   refuse_unknown_acids(system, totals);
-  std::vector<char> present(totals.size(), 0);
+  std::vector<char>& present = water.wanted;
+  present.assign(totals.size(), 0);
   present[kH] = present[kE] = 1;
   for (std::size_t j = 2; j < totals.size(); ++j) present[j] = totals[j] > 0 ? 1 : 0;
   for (const auto& gas : held.gases) {

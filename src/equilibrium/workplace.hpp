@@ -3,6 +3,8 @@
 // What the public class keeps and uses: the system, and a place to solve one water after the other.
 
 #include <limits>
+#include <memory>
+#include <mutex>
 #include <span>
 #include <string>
 #include <vector>
@@ -27,6 +29,7 @@ struct Workplace {
   Chemistry scaled;  // of the way from dilution
   Inspection inspection;
   Certificate certificate;
+  double solvent_kg = 1;                    // per kg given
   Status status = Status::iteration_limit;  // converged only when the certificate holds
   bool refused = false;                     // the solver had an answer that its certificate refused
   bool too_much = false;                    // more dissolved than kMostMolality
@@ -34,8 +37,37 @@ struct Workplace {
   std::string message;                      // why there is no answer
 };
 
-/// Solves and certifies the water that is in place.
+/// Workplaces that have been used and keep their room; what they hold does not show in an answer.
+class Workshop {
+ public:
+  /// One for the time that the handle lives.
+  [[nodiscard]] auto borrow() {
+    const auto give_back = [this](Workplace* place) {
+      const std::lock_guard held(lock_);
+      idle_.emplace_back(place);
+    };
+    return std::unique_ptr<Workplace, decltype(give_back)>(take().release(), give_back);
+  }
+
+ private:
+  std::unique_ptr<Workplace> take() {
+    const std::lock_guard held(lock_);
+    if (idle_.empty()) return std::make_unique<Workplace>();
+    auto place = std::move(idle_.back());
+    idle_.pop_back();
+    return place;
+  }
+
+  std::mutex lock_;
+  std::vector<std::unique_ptr<Workplace>> idle_;
+};
+
+/// Solves and certifies the water that is in place, in 1 kg of solvent.
 void solve_water(const WaterSystem& system, Workplace& place);
+
+/// The same as the options say: with its water activity held, `held.water_activity`, the water in
+/// place is the one in 1 kg of the solvent that is then present.
+void solve_as_asked(const WaterSystem& system, const HeldWater& held, Workplace& place);
 
 /// mol/kg dissolved of a hydrate with `water` H2O from which a second answer may exist.
 [[nodiscard]] double second_answer_moles(double water);
@@ -43,24 +75,11 @@ void solve_water(const WaterSystem& system, Workplace& place);
 /// The amount of an ingredient. Throws InputError unless it is 0, or 1e-30 to 1000 mol/kg.
 double checked_total(const std::string& name, double value);
 
-/// The waters of a batch as given, checked for shape once.
-struct Rows {
-  const EquilibriumRows* given = nullptr;
-  std::vector<std::vector<double>> made;  // components in one mole of each ingredient
-
-  [[nodiscard]] std::span<const double> row(std::size_t r) const {
-    const std::size_t k = given->ingredients.size();
-    return given->totals_mol_per_kg.subspan(r * k, k);
-  }
-  [[nodiscard]] bool has_nan(std::size_t r) const;
-  /// pH, Eh or oxygen of a row, checked as those of one water.
-  [[nodiscard]] HeldWater held(const EquilibriumOptions& options, std::size_t r) const;
-};
-
 }  // namespace detail
 
 struct Equilibrium::Impl {
   detail::WaterSystem system;
+  mutable detail::Workshop workshop;
 
   void dissolved(const detail::Workplace& place, EquilibriumResult& result) const;
   void solids(const detail::Workplace& place, EquilibriumResult& result) const;
@@ -68,12 +87,6 @@ struct Equilibrium::Impl {
   void gases(const detail::Workplace& place, EquilibriumResult& result) const;
   void warnings(const detail::Workplace& place, EquilibriumResult& result) const;
   EquilibriumResult report(const detail::Workplace& place) const;
-  void store(const detail::Workplace& place, std::size_t r, Batch& batch) const;
-  void fill_row(const detail::Rows& rows, const detail::HeldGases& gases, std::size_t r,
-                std::vector<double>& sum, detail::Water& water) const;
-  /// Waters first to last - 1 into their rows of the batch; touches no other row.
-  void solve_rows(const detail::Rows& rows, const detail::HeldGases& gases, std::size_t first,
-                  std::size_t last, Batch& batch) const;
   double potential(const detail::Workplace& place, std::size_t column) const;
   std::vector<double> full_lambda(const detail::Workplace& place) const;
 };

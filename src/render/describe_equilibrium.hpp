@@ -82,6 +82,8 @@ struct Description<EquilibriumResult> {
     take("ionic_strength", &R::ionic_strength, "mol/kg", "ionic strength",
          key("ionic_strength_mol_per_kg"), at_a_glance);
     take("water_activity", &R::water_activity, "", "water activity", at_a_glance);
+    take("solvent_kg", &R::solvent_kg, "kg",
+         "water present per kilogram given; 1 unless its activity was held", digits(5));
     take("charge_mol_per_kg", &R::charge_mol_per_kg, "mol/kg",
          "charge left over, nonzero where the pH was given", digits(3));
     figures_by_species(take);

@@ -57,7 +57,8 @@ EquilibriumOptions random_system(Random& random, const std::vector<std::string>&
 struct Waters {
   std::vector<std::string> ingredients;
   std::vector<double> totals, ph, redox;
-  std::map<std::string, double> fugacity_bar;
+  std::vector<std::string> gases;    // held
+  std::vector<double> fugacity_bar;  // by water and gas
   std::size_t count = 0;
 };
 
@@ -72,12 +73,13 @@ Waters random_waters(Random& random, const EquilibriumOptions& options, std::siz
   // Carbon dioxide of the air beside a fixed pH of 9 or more would mean up to 10^8 mol/kg
   // carbonate: no water, so no case.
   const bool gas = chance(random, 0.15);
-  if (gas) waters.fugacity_bar["CO2(g)"] = std::pow(10, uniform(random, -5, 0));
+  if (gas) waters.gases = {"CO2(g)"};
   const double ph_most = gas ? 8 : 15;
   for (std::size_t r = 0; r < count; ++r) {
     for (std::size_t k = 0; k < waters.ingredients.size(); ++k) {
       waters.totals.push_back(chance(random, 0.55) ? random_total(random) : 0);
     }
+    if (gas) waters.fugacity_bar.push_back(std::pow(10, uniform(random, -5, 0)));
     waters.ph.push_back(uniform(random, -1, ph_most));
     waters.redox.push_back(options.redox == Redox::oxygen ? std::pow(10, uniform(random, -8, 0))
                                                           : uniform(random, -1, 1.5));
@@ -90,6 +92,7 @@ EquilibriumRows rows_of(const EquilibriumOptions& options, const Waters& waters)
   if (options.acidity == Acidity::given_ph) rows.ph = waters.ph;
   if (options.redox == Redox::eh) rows.eh_v = waters.redox;
   if (options.redox == Redox::oxygen) rows.oxygen_bar = waters.redox;
+  rows.gases = waters.gases;
   rows.fugacity_bar = waters.fugacity_bar;
   return rows;
 }
@@ -102,7 +105,8 @@ EquilibriumInput one_water(const EquilibriumOptions& options, const Waters& wate
   if (options.acidity == Acidity::given_ph) input.ph = waters.ph[r];
   if (options.redox == Redox::eh) input.eh_v = waters.redox[r];
   if (options.redox == Redox::oxygen) input.oxygen_bar = waters.redox[r];
-  input.fugacity_bar = waters.fugacity_bar;
+  for (std::size_t g = 0; g < waters.gases.size(); ++g)
+    input.fugacity_bar[waters.gases[g]] = waters.fugacity_bar[r * waters.gases.size() + g];
   return input;
 }
 

@@ -38,6 +38,7 @@ HEADER_PART = {
     "provenance": "base",
     "version": "base",
     "words": "base",
+    "equilibrium_rows": "equilibrium",
     "logger": "store",
     "many_loggers": "store",
     "bath_chemistry": "bath",
