@@ -37,7 +37,6 @@
 /// reserve (nantokite held at its solubility) gives readings this model cannot tell from early
 /// diffusion.
 
-#include <limits>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -57,24 +56,24 @@ struct BathFitOptions {
   /// Partition values considered, as alpha of a bath of the log's mean volume; equal weight each.
   std::vector<double> alphas{10, 30, 100};
   ReadingErrors errors;
-  double object_mass_g = std::numeric_limits<double>::quiet_NaN();
+  double object_mass_g = kNotGiven;
   RatePrior prior = RatePrior::even_share;
   /// Prior: M0 from half to this many times what the log shows extracted
   double load_factor_max = 100;
-  double total_tau_min = 1e-4;  ///< prior: D/L^2 times the days of the log, lowest
-  double total_tau_max = 30;    ///< and highest
-  double next_volume_l = std::numeric_limits<double>::quiet_NaN();  ///< NaN: as the last bath
-  double next_days = std::numeric_limits<double>::quiet_NaN();      ///< NaN: as the last bath
+  double total_tau_min = 1e-4;       ///< prior: D/L^2 times the days of the log, lowest
+  double total_tau_max = 30;         ///< and highest
+  double next_volume_l = kNotGiven;  ///< NaN: as the last bath
+  double next_days = kNotGiven;      ///< NaN: as the last bath
   /// User's level above the blank; NaN: none
-  double stop_mg_per_l = std::numeric_limits<double>::quiet_NaN();
+  double stop_mg_per_l = kNotGiven;
   std::size_t grid = 96;  ///< points along ln rate; 33 along ln M0 at each
 };
 
 /// Median and 5-95 % range.
 struct Range {
-  double low = std::numeric_limits<double>::quiet_NaN();
-  double median = std::numeric_limits<double>::quiet_NaN();
-  double high = std::numeric_limits<double>::quiet_NaN();
+  double low = kNotGiven;
+  double median = kNotGiven;
+  double high = kNotGiven;
 };
 
 /// What the log says of one parameter of the release model, beside what was held possible before.

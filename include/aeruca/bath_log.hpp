@@ -28,12 +28,12 @@
 /// A low reading is not an empty object; nothing here ever says that a treatment is finished.
 
 #include <cmath>
-#include <limits>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "aeruca/errors.hpp"
+#include "aeruca/not_given.hpp"
 
 namespace aeruca {
 
@@ -53,8 +53,8 @@ struct BathRecord {
   double error_mg_per_l = 0;            ///< standard error; NaN not stated
   double detection_limit_mg_per_l = 0;  ///< of the bath itself; NaN not stated
   /// Of the fresh bath; NaN: not known, see `with_blank`
-  double blank_mg_per_l = std::numeric_limits<double>::quiet_NaN();
-  double temperature_c = std::numeric_limits<double>::quiet_NaN();  ///< NaN: not stated
+  double blank_mg_per_l = kNotGiven;
+  double temperature_c = kNotGiven;  ///< NaN: not stated
   double dilution = 1;
   std::string method;
   std::string note;
@@ -132,8 +132,7 @@ struct BathSummary {
 
 /// Sums, shares, straightness, late ratio and tail. `object_mass_g` NaN: per-gram figures are NaN.
 /// Throws InputError for an object mass not above 0 or a log without baths.
-[[nodiscard]] BathSummary summarise_bath_log(
-    const BathLog& log, double object_mass_g = std::numeric_limits<double>::quiet_NaN(),
-    const ReadingErrors& errors = {});
+[[nodiscard]] BathSummary summarise_bath_log(const BathLog& log, double object_mass_g = kNotGiven,
+                                             const ReadingErrors& errors = {});
 
 }  // namespace aeruca

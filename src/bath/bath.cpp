@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "aeruca/not_given.hpp"
 #include "base/text.hpp"
 #include "bath/treatment.hpp"
 
@@ -167,7 +168,7 @@ std::vector<double> mode_roots(BodyShape shape, double alpha, std::size_t count,
 }
 
 double fraction_of_final_release(BodyShape shape, double alpha, double tau) {
-  if (std::isnan(alpha) || std::isnan(tau)) return std::numeric_limits<double>::quiet_NaN();
+  if (std::isnan(alpha) || std::isnan(tau)) return kNotGiven;
   if (std::isinf(tau) && tau > 0) return 1;
   const std::array bath{BathStep{alpha, tau, 0, 0}};
   const BathSeries series = bath_series({shape, InitialLoad::uniform}, bath);

@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "aeruca/not_given.hpp"
 #include "base/csv.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
@@ -16,7 +17,6 @@ namespace {
 using detail::format_number;
 using detail::say;
 
-constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
 constexpr double kGapWorthAWord = 1.0;    // days between two baths
 constexpr double kEvenTemperature = 3.0;  // K; our own working rule
 
@@ -118,16 +118,16 @@ class LogReader {
     bath.volume_l = bounded("volume_l", text("volume_l"), 1e-6, 1e6, "1e-06 to 1e+06 litres");
     bath.dilution = optional_number("dilution", text("dilution"), 1, 1, "1 or more");
     bath.error_mg_per_l = bath.dilution * optional_number("error_mg_per_l", text("error_mg_per_l"),
-                                                          kNotKnown, 1e-9, "above 0");
+                                                          kNotGiven, 1e-9, "above 0");
     bath.detection_limit_mg_per_l =
         bath.dilution * optional_number("detection_limit_mg_per_l",
-                                        text("detection_limit_mg_per_l"), kNotKnown, 1e-9,
+                                        text("detection_limit_mg_per_l"), kNotGiven, 1e-9,
                                         "above 0");
     bath.blank_mg_per_l =
-        optional_number("blank_mg_per_l", text("blank_mg_per_l"), kNotKnown, 0, "0 or more");
+        optional_number("blank_mg_per_l", text("blank_mg_per_l"), kNotGiven, 0, "0 or more");
     const std::string_view temperature = text("temperature_c");
     bath.temperature_c =
-        temperature.empty() ? kNotKnown
+        temperature.empty() ? kNotGiven
                             : bounded("temperature_c", temperature, -5, 100, "-5 to 100 degrees C");
     bath.method = std::string(text("method"));
     bath.note = std::string(text("note"));
@@ -137,7 +137,7 @@ class LogReader {
 
   void set_reading(BathRecord& bath, std::string_view text) {
     const std::string field = "chloride_mg_per_l";
-    bath.chloride_mg_per_l = kNotKnown;
+    bath.chloride_mg_per_l = kNotGiven;
     if (text.empty()) return;
     if (text[0] == '<') {
       const double limit = bath.dilution * bounded(field, detail::trim(text.substr(1)), 1e-9, 1e6,
@@ -167,8 +167,8 @@ class LogReader {
       log.warnings.push_back(
           say("bath.log.unused_columns", {{"columns", detail::join(unused, ", ")}}));
     }
-    double coldest = kNotKnown;
-    double warmest = kNotKnown;
+    double coldest = kNotGiven;
+    double warmest = kNotGiven;
     for (const BathRecord& bath : log.baths) {
       coldest = std::fmin(coldest, bath.temperature_c);  // fmin passes over NaN
       warmest = std::fmax(warmest, bath.temperature_c);

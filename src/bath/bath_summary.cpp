@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "aeruca/bath_log.hpp"
+#include "aeruca/not_given.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "numerics/normal.hpp"
@@ -12,12 +13,10 @@
 namespace aeruca {
 namespace {
 
-constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
-
 BathExtract extract_of(const BathRecord& bath, const ReadingErrors& errors) {
   BathExtract extract;
   if (bath.kind == ReadingKind::not_measured) {
-    extract.mg = extract.error_mg = extract.most_mg = kNotKnown;
+    extract.mg = extract.error_mg = extract.most_mg = kNotGiven;
   } else if (bath.kind == ReadingKind::below_detection) {
     extract.most_mg = bath.chloride_mg_per_l * bath.volume_l;
   } else {
@@ -66,7 +65,7 @@ void judge_straightness(const BathLog& log, BathSummary& summary) {
     y += bath.cumulative_mg;
     yy += bath.cumulative_mg * bath.cumulative_mg;
   }
-  summary.sqrt_line_residual = kNotKnown;
+  summary.sqrt_line_residual = kNotGiven;
   if (n < 3) return;
   const double spread = yy - y * y / static_cast<double>(n);
   if (spread > 0) summary.sqrt_line_residual = (yy - xy * xy / xx) / spread;
@@ -105,8 +104,8 @@ std::pair<double, double> tail_range(double last, double ratio, double last_erro
 }
 
 void estimate_tail(const BathLog& log, BathSummary& summary) {
-  summary.late_ratio = summary.late_ratio_error = kNotKnown;
-  summary.tail_mg = summary.tail_low_mg = summary.tail_high_mg = kNotKnown;
+  summary.late_ratio = summary.late_ratio_error = kNotGiven;
+  summary.tail_mg = summary.tail_low_mg = summary.tail_high_mg = kNotGiven;
   const std::size_t n = log.baths.size();
   if (n < 3 || !equal_baths(log.baths[n - 3], log.baths[n - 2]) ||
       !equal_baths(log.baths[n - 2], log.baths[n - 1])) {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <limits>
 
+#include "aeruca/not_given.hpp"
 #include "numerics/normal.hpp"
 
 namespace aeruca::detail {
@@ -249,8 +250,7 @@ Posterior make_posterior(const BathSequence& sequence, ReleaseModel& model,
 
 Range weighted_range(std::vector<std::pair<double, double>> value_and_weight) {
   if (value_and_weight.empty()) {  // every second point of a posterior one point wide
-    constexpr double none = std::numeric_limits<double>::quiet_NaN();
-    return {none, none, none};
+    return {kNotGiven, kNotGiven, kNotGiven};
   }
   std::sort(value_and_weight.begin(), value_and_weight.end());
   double total = 0;

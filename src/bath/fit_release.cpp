@@ -9,6 +9,7 @@
 #include <limits>
 #include <utility>
 
+#include "aeruca/not_given.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "bath/forecast.hpp"
@@ -17,7 +18,6 @@
 namespace aeruca::detail {
 namespace {
 
-constexpr double kNotKnown = std::numeric_limits<double>::quiet_NaN();
 constexpr double kWeightless = 1e-8;  // points that cannot move a quantile
 constexpr double kFitDoubted = 0.01;  // p value below which the model is refused
 
@@ -172,7 +172,7 @@ class FitReport {
       fit_.chi_squared += residuals.back() * residuals.back();
     }
     fit_.degrees_of_freedom = static_cast<int>(residuals.size()) - 2;
-    fit_.p_value = kNotKnown;
+    fit_.p_value = kNotGiven;
     if (fit_.degrees_of_freedom < 1) return;
     const boost::math::chi_squared distribution(fit_.degrees_of_freedom);
     fit_.p_value =

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "aeruca/not_given.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 
@@ -182,7 +183,7 @@ BathSolubility bath_solubility(const Dataset& dataset, std::string_view name) {
   const BathSalt& salt = bath_salt(dataset, name);
   BathSolubility result;
   result.solid = salt.saturated_with;
-  result.most_mol_per_l = std::numeric_limits<double>::quiet_NaN();
+  result.most_mol_per_l = kNotGiven;
   if (result.solid.empty()) return result;
   const std::string key = result.solid + ".solubility.";  // then "20C"
   double nearest = std::numeric_limits<double>::infinity();

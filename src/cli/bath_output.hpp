@@ -9,6 +9,7 @@
 #include "aeruca/bath.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_plan.hpp"
+#include "aeruca/not_given.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "cli/commands.hpp"
 
@@ -26,27 +27,27 @@ struct LogRequest {
   std::string file;
   BodyRequest body;
   BathFitOptions options;
-  double blank_mg_per_l = std::numeric_limits<double>::quiet_NaN();
+  double blank_mg_per_l = kNotGiven;
 };
 
 struct ForecastRequest {
   BodyRequest body;
-  double rate_per_day = std::numeric_limits<double>::quiet_NaN();
-  double d_m2_per_s = std::numeric_limits<double>::quiet_NaN();
-  double thickness_mm = std::numeric_limits<double>::quiet_NaN();
+  double rate_per_day = kNotGiven;
+  double d_m2_per_s = kNotGiven;
+  double thickness_mm = kNotGiven;
   double load_mg = 1000;
   std::vector<double> volumes_l;
   std::vector<double> days;
-  double capacity_l = std::numeric_limits<double>::quiet_NaN();
+  double capacity_l = kNotGiven;
   double fill_mg_per_l = 0;
   double carry_over = 0;
 };
 
 struct PlanRequest {
   BodyRequest body;
-  double total_tau = std::numeric_limits<double>::quiet_NaN();
-  double rate_per_day = std::numeric_limits<double>::quiet_NaN();
-  double total_days = std::numeric_limits<double>::quiet_NaN();
+  double total_tau = kNotGiven;
+  double rate_per_day = kNotGiven;
+  double total_days = kNotGiven;
   double alpha = 0;
   std::vector<std::size_t> counts{1, 2, 4, 8};
   bool same_liquid = false;
@@ -54,8 +55,8 @@ struct PlanRequest {
 
 struct WeighRequest {
   WeighOutRequest request;
-  double percent = std::numeric_limits<double>::quiet_NaN();
-  double mol_per_l = std::numeric_limits<double>::quiet_NaN();
+  double percent = kNotGiven;
+  double mol_per_l = kNotGiven;
 };
 
 void print_log(const LogRequest& request, Context& context);

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "aeruca/errors.hpp"
+#include "aeruca/not_given.hpp"
 #include "base/text.hpp"
 
 namespace aeruca::detail {
@@ -115,7 +115,7 @@ double Record::number_or(const char* field, double fallback) {
 }
 
 double Record::number_or(const char* field) {
-  return number_or(field, std::numeric_limits<double>::quiet_NaN());
+  return number_or(field, kNotGiven);
 }
 
 double Record::number(const char* field) {

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <set>
 
 #include "aeruca/constants.hpp"
+#include "aeruca/not_given.hpp"
 #include "dataset/records.hpp"
 
 // Every species reduced to its formation from the components. For a reaction with coefficients nu
@@ -13,8 +13,6 @@
 
 namespace aeruca::detail {
 namespace {
-
-constexpr double kNan = std::numeric_limits<double>::quiet_NaN();
 
 /// J/mol per unit of log10 K at 25 degrees C.
 double energy_per_log10() {
@@ -145,7 +143,7 @@ class Reducer {
     std::vector<std::string> used;
     for (const auto& [name, coefficient] : reaction.terms) {
       const auto formation = energy_.find({name, quantity});
-      if (formation == energy_.end()) return kNan;
+      if (formation == energy_.end()) return kNotGiven;
       sum += coefficient * formation->second->value;
       used.push_back(formation->second->id);
     }
@@ -192,7 +190,7 @@ class Reducer {
         result.figures.insert(figure.id);
       }
     result.enthalpy -= salt->value.dissolution_enthalpy_kj_per_mol;
-    result.heat_capacity = kNan;
+    result.heat_capacity = kNotGiven;
     return result;
   }
 

@@ -2,9 +2,10 @@
 
 #include <Eigen/Dense>
 #include <cmath>
-#include <limits>
 #include <numeric>
 #include <vector>
+
+#include "aeruca/not_given.hpp"
 
 namespace aeruca::detail {
 
@@ -46,7 +47,7 @@ double norm_of(std::span<const std::size_t> slot, std::span<const double> molali
 double solution_stability(std::span<const double> charge, std::span<const std::size_t> slot,
                           std::span<const double> molality, const ActivityValues& values) {
   const double norm = norm_of(slot, molality, values);
-  if (!std::isfinite(norm)) return std::numeric_limits<double>::quiet_NaN();
+  if (!std::isfinite(norm)) return kNotGiven;
   if (norm < kSurely) return 1 - norm;  // |eigenvalue of K| <= Frobenius norm
   const std::vector<std::size_t> kept = those_that_matter(molality);
   const auto n = static_cast<Eigen::Index>(kept.size());

@@ -3,12 +3,12 @@
 // The results of `stability`, described once: a diagram with its fields, edges and corners, and the
 // answer at one point.
 
-#include <limits>
 #include <string>
 #include <tuple>
 #include <utility>
 #include <vector>
 
+#include "aeruca/not_given.hpp"
 #include "aeruca/stability.hpp"
 #include "base/text.hpp"
 #include "render/figures.hpp"
@@ -81,18 +81,18 @@ struct Description<LineEquation> {
   static void figures(Take take) {
     take("vertical", &L::vertical, "", "x does not change along it");
     take(
-        "slope", [](const L& l) { return l.vertical ? kNone : l.slope; }, "",
+        "slope", [](const L& l) { return l.vertical ? kNotGiven : l.slope; }, "",
         "slope; not known of a vertical line");
     take(
-        "intercept", [](const L& l) { return l.vertical ? kNone : l.intercept; }, "",
+        "intercept", [](const L& l) { return l.vertical ? kNotGiven : l.intercept; }, "",
         "intercept; not known of a vertical line");
     take(
-        "vertical_x", [](const L& l) { return l.vertical ? l.vertical_x : kNone; }, "",
+        "vertical_x", [](const L& l) { return l.vertical ? l.vertical_x : kNotGiven; }, "",
         "x of a vertical line");
     take("uncertainty", &L::uncertainty, "", "standard uncertainty of the intercept or of x",
          digits(2));
     take(
-        "constant", [](const L& l) { return l.text.empty() ? kNone : l.constant; }, "",
+        "constant", [](const L& l) { return l.text.empty() ? kNotGiven : l.constant; }, "",
         "constant of the line in letters");
     take("terms", &L::terms, "", "coefficient of each quantity");
     take("text", &L::text, "", "the line in letters");
@@ -104,7 +104,6 @@ struct Description<LineEquation> {
   }
 
  private:
-  static constexpr double kNone = std::numeric_limits<double>::quiet_NaN();
 };
 
 template <>

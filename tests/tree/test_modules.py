@@ -82,3 +82,10 @@ def test_every_source_file_stays_under_the_limit(root: Path) -> None:
 def test_a_line_beyond_the_limit_is_seen() -> None:
     assert not too_long({"a.cpp": "int a;\n" * LONGEST})
     assert too_long({"a.cpp": "int a;\n" * (LONGEST + 1)})
+
+
+def test_what_is_not_given_is_one_number(root: Path) -> None:
+    # One name for everybody: kNotGiven, which JSON shows as null.
+    sources = [f for part in ("include", "src", "python") for f in (root / part).rglob("*.?pp")]
+    others = [f.name for f in sources if "quiet_NaN" in f.read_text(encoding="utf-8")]
+    assert others == ["not_given.hpp"]
