@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "base/text_table.hpp"
 #include "cli/bath_output.hpp"
 #include "cli/bath_words.hpp"
 #include "render/describe_bath_making.hpp"
@@ -11,6 +12,8 @@
 namespace aeruca::cli {
 namespace {
 
+using detail::Align;
+using detail::aligned;
 using detail::format_number;
 using Rows = std::vector<std::vector<std::string>>;
 
@@ -67,7 +70,8 @@ void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& co
   for (const auto& reagent : result.reagents) {
     rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4) + " g"});
   }
-  context.out << aligned(rows) << "\nand make up to the volume.";
+  context.out << aligned(rows, {{Align::left}, {Align::left}, {Align::right}})
+              << "\nand make up to the volume.";
   if (asked.reagent_chloride_percent > 0) {
     context.out << " Chloride brought in by the reagents: "
                 << format_number(result.blank_mg_per_l, 3) << " mg/L.";
@@ -90,7 +94,7 @@ void print_all(const std::vector<WeighOut>& results, Context& context) {
       form = "  with";
     }
   }
-  context.out << aligned(rows)
+  context.out << aligned(rows, {{Align::left}, {Align::left}, {Align::left}, {Align::right}})
               << "\nand make up to the volume. One line (with its second) makes the bath: the "
                  "label says which form\n"
                  "stands on the shelf. --form NAME shows the mistakes to avoid with it.\n";

@@ -1,7 +1,5 @@
 #include "render/fields_text.hpp"
 
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <sstream>
 
@@ -12,6 +10,8 @@
 namespace aeruca::detail {
 
 namespace {
+
+using Rows = std::vector<std::vector<std::string>>;
 
 int decimals_of(const Axis& axis) {
   return axis.quantity == AxisQuantity::eh_v ? 3 : 2;
@@ -33,11 +33,13 @@ void print_footer(std::ostream& out, const std::string& version, const std::stri
 
 void print_fields(std::ostream& out, const FieldDiagram& diagram) {
   out << "\nFields (share of the frame)\n";
+  Rows rows;
   for (const Field& field : diagram.fields) {
-    out << "  " << padded(field.species, 18) << padded(std::string(to_string(field.kind)), 9)
-        << padded(fixed_text(100 * field.area_fraction, 1) + " %", 9) << "around "
-        << place(diagram.options, field.label) << '\n';
+    rows.push_back({field.species, std::string(to_string(field.kind)),
+                    fixed_text(100 * field.area_fraction, 1) + " %",
+                    "around " + place(diagram.options, field.label)});
   }
+  out << aligned(rows, {{Align::left}, {Align::left}, {Align::right}, {Align::left}});
 }
 
 void print_edges(std::ostream& out, const FieldDiagram& diagram) {
@@ -55,9 +57,10 @@ void print_edges(std::ostream& out, const FieldDiagram& diagram) {
 void print_corners(std::ostream& out, const FieldDiagram& diagram) {
   out << "\nCorners (" << axis_title(diagram.options.x) << ", " << axis_title(diagram.options.y)
       << ")\n";
+  Rows rows;
   for (const Corner& corner : diagram.corners)
-    out << "  " << padded(place(diagram.options, corner.at), 18) << join(corner.species, " / ")
-        << '\n';
+    rows.push_back({place(diagram.options, corner.at), join(corner.species, " / ")});
+  out << aligned(rows, {{Align::left}, {Align::left}});
 }
 
 void print_text(std::ostream& out, const FieldDiagram& diagram) {
