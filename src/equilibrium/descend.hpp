@@ -36,6 +36,7 @@ class Descent {
   std::vector<double> direction_;         // of the free potentials
   std::vector<double> full_direction_;    // of all potentials
   std::vector<double> speed_;             // of u along the direction
+  std::vector<std::size_t> lowered_;      // solids, to saturation
   std::vector<double> trial_;             // molalities at trial_step_ along it
   double trial_step_ = 0;
 };

@@ -42,12 +42,11 @@ void inspect(const WaterSystem& system, Workplace& place) {
   if (place.refused) place.status = Status::iteration_limit;
 }
 
-std::vector<double> dissolved_of(const Chemistry& chemistry, const Solver& solver) {
-  std::vector<double> sum(chemistry.columns(), 0);
-  for (std::size_t i = 0; i < solver.molality.size(); ++i) {
-    for (std::size_t j = 0; j < sum.size(); ++j)
-      sum[j] += chemistry.species.row(i)[j] * solver.molality[i];
-  }
+// mol/kg of a component in the solution.
+double dissolved_of(const Chemistry& chemistry, const Solver& solver, std::size_t column) {
+  double sum = 0;
+  for (std::size_t i = 0; i < solver.molality.size(); ++i)
+    sum += chemistry.species.row(i)[column] * solver.molality[i];
   return sum;
 }
 
@@ -56,17 +55,16 @@ std::vector<double> dissolved_of(const Chemistry& chemistry, const Solver& solve
 // solid may stand beside the one with it.
 bool may_have_another(const Chemistry& chemistry, const Solver& solver) {
   if (solver.ln_water < kVeryConcentrated) return true;
-  const std::vector<double> dissolved = dissolved_of(chemistry, solver);
   for (std::size_t s = 0; s < chemistry.phases.size(); ++s) {
     const double water = chemistry.phases.water[s];
     if (water <= 0) continue;
-    double moles = kWaterMoles;
-    for (std::size_t j = 0; j < dissolved.size(); ++j) {
+    bool enough = true;  // of each of its components
+    for (std::size_t j = 0; enough && j < chemistry.columns(); ++j) {
       const double row = chemistry.phases.row(s)[j];
       if (chemistry.kind[j] == ColumnKind::mass && row > 0)
-        moles = std::min(moles, dissolved[j] / row);
+        enough = dissolved_of(chemistry, solver, j) > row * second_answer_moles(water);
     }
-    if (moles > second_answer_moles(water)) return true;
+    if (enough) return true;
   }
   return false;
 }

@@ -78,7 +78,7 @@ void Descent::sweep(WaterState& w, int times) {
 // it.
 void Descent::make_feasible(WaterState& w) {
   const Expressions& phases = w.chemistry->phases;
-  std::vector<std::size_t> lowered;
+  lowered_.clear();
   for (std::size_t s = 0; s < phases.size() && w.solids_form; ++s) {
     if (w.ties.holds_phase(s)) continue;
     const double excess = phases.value(s, w.lambda.data(), w.ln_water);
@@ -95,13 +95,13 @@ void Descent::make_feasible(WaterState& w) {
     if (column == kNone) continue;
     w.lambda[column] -= excess / phases.row(s)[column];
     w.ties.complete(w.lambda, w.ln_water);
-    lowered.push_back(s);
+    lowered_.push_back(s);
   }
-  for (const std::size_t s : lowered) {
+  for (const std::size_t s : lowered_) {
     if (std::abs(phases.value(s, w.lambda.data(), w.ln_water)) < kOnTheLine)
       w.ties.add_phase(*w.chemistry, s);
   }
-  if (!lowered.empty()) {
+  if (!lowered_.empty()) {
     w.ties.complete(w.lambda, w.ln_water);
     w.ties_changed();
   }

@@ -63,10 +63,10 @@ bool Ties::add_phase(const Chemistry& chemistry, std::size_t phase) {
 }
 
 void Ties::drop_phase(const Chemistry& chemistry, std::size_t position) {
-  std::vector<std::size_t> kept(phases_);
-  kept.erase(kept.begin() + static_cast<std::ptrdiff_t>(position));
+  kept_ = phases_;
+  kept_.erase(kept_.begin() + static_cast<std::ptrdiff_t>(position));
   reset(chemistry);
-  for (const std::size_t phase : kept) add_phase(chemistry, phase);
+  for (const std::size_t phase : kept_) add_phase(chemistry, phase);
 }
 
 Ties Ties::with_constants(const Chemistry& chemistry) const {
@@ -227,14 +227,15 @@ bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved
 
 bool Ties::exchange_phase(const Chemistry& chemistry, std::size_t phase,
                           std::span<const double> amounts) {
-  std::vector<double> share(pivots_.size());
-  for (std::size_t r = 0; r < share.size(); ++r) share[r] = chemistry.phases.row(phase)[pivots_[r]];
+  const std::size_t n = pivots_.size();
+  scratch_.resize(n);  // y
+  for (std::size_t r = 0; r < n; ++r) scratch_[r] = chemistry.phases.row(phase)[pivots_[r]];
   if (!factor_pivots(chemistry)) return false;
-  lu_solve(matrix_.data(), share.size(), share.size(), order_.data(), share.data(), 1, 1);
+  lu_solve(matrix_.data(), n, n, order_.data(), scratch_.data(), 1, 1);
   std::size_t leaving = kNone;
   double least = std::numeric_limits<double>::infinity();
   for (std::size_t k = 0; k < phases_.size(); ++k) {
-    const double y = share[pinned_ + k];
+    const double y = scratch_[pinned_ + k];
     if (y < kZeroCoefficient || amounts[k] / y >= least) continue;
     least = amounts[k] / y;
     leaving = k;

@@ -55,7 +55,7 @@ class Ties {
   bool factor_pivots(const Chemistry& chemistry);
 
   std::vector<double> matrix_;  // of the pivots, pivots_.size() square
-  std::vector<std::size_t> order_;
+  std::vector<std::size_t> order_, kept_;
   std::size_t columns_ = 0;
   std::size_t pinned_ = 0;
   std::vector<double> rows_;  // Gauss-Jordan form, pitch columns_
