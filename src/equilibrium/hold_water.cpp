@@ -9,6 +9,7 @@
 
 #include "aeruca/constants.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "equilibrium/workplace.hpp"
 
 namespace aeruca::detail {
@@ -115,21 +116,19 @@ class SolventSought {
     const std::string reached = in_digits(std::exp(ln_water()));
     place_.status = Status::infeasible;
     place_.certificate.mass_balance = kNotGiven;  // holds nothing
-    place_.message = too_low
-                         ? "no amount of water brings the water activity up to " + held +
-                               ": what is held (pH, Eh, gases) keeps it at " + reached + " or below"
-                         : "no solution has the water activity " + held +
-                               ": as water leaves, solids take up everything, and the last of the "
-                               "solution still has " +
-                               reached;
+    place_.message =
+        say(too_low ? "equilibrium.water_activity.too_high" : "equilibrium.water_activity.dried_up",
+            {{"held", held}, {"reached", reached}});
     return false;
   }
 
   void explain_failure() {
     if (place_.status == Status::converged) place_.status = Status::iteration_limit;
     place_.certificate.mass_balance = kNotGiven;
-    place_.message = "with the water activity held at " + in_digits(std::exp(ln_held_)) + ", at " +
-                     format_number(place_.solvent_kg, 3) + " kg of solvent: " + place_.message;
+    place_.message = say("equilibrium.water_activity.no_answer",
+                         {{"held", in_digits(std::exp(ln_held_))},
+                          {"solvent_kg", format_number(place_.solvent_kg, 3)},
+                          {"reason", place_.message}});
   }
 
   const WaterSystem& system_;
