@@ -86,7 +86,7 @@ Names chosen(const char* kind, const Names& known, const Names& asked) {
 
 // Those that may form; where nothing but their amounts is wanted, one that may not is a slip.
 Names chosen_amounts(const WaterSystem& system, const Names& asked, bool also_indices) {
-  if (!also_indices) return chosen("solid that may form", system.phases.names, asked);
+  if (!also_indices) return chosen("allowed solid", system.phases.names, asked);
   Names kept;
   for (const auto& name : chosen("solid", system.solids.names, asked)) {
     if (contains(system.phases.names, name)) kept.push_back(name);

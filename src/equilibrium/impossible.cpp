@@ -210,6 +210,7 @@ Product product_of(const Chemistry& chemistry, const TooHigh& found) {
 std::vector<double> weights_of_held(const Chemistry& chemistry, const Product& product) {
   const auto rows = static_cast<Index>(product.row.size());
   const auto count = static_cast<Index>(chemistry.pinned.size());
+  if (count == 0) return {};
   const MatrixXd held =
       Eigen::Map<const MatrixXd>(chemistry.pinned.rows.data(), rows, count);  // a column each
   const VectorXd y =

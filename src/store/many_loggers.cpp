@@ -3,6 +3,7 @@
 #include <exception>
 
 #include "base/side_by_side.hpp"
+#include "base/words.hpp"
 #include "store/logger_series.hpp"
 #include "store/store_options.hpp"
 
@@ -46,7 +47,7 @@ std::vector<StoreOutcome> assess_stores(std::span<const LoggerRecord* const> rec
       records.size(), threads,
       [&](std::size_t i) {
         if (records[i] == nullptr) {
-          outcomes[i].problem = "there is no record to judge";
+          outcomes[i].problem = detail::say("store.no_record");
           return;
         }
         answer_or_problem(outcomes[i].assessment, outcomes[i].problem,

@@ -17,6 +17,11 @@ std::atomic<long> asked{0};  // how often memory was
 
 }  // namespace
 
+// Both are replaced here, so they do match; g++ 12 looks at each by itself.
+#pragma GCC diagnostic push
+#ifndef __clang__
+#pragma GCC diagnostic ignored "-Wmismatched-new-delete"
+#endif
 // NOLINTBEGIN(cppcoreguidelines-no-malloc,cppcoreguidelines-owning-memory)
 void* operator new(std::size_t size) {
   ++asked;
@@ -30,6 +35,7 @@ void operator delete(void* place, std::size_t) noexcept {
   std::free(place);
 }
 // NOLINTEND(cppcoreguidelines-no-malloc,cppcoreguidelines-owning-memory)
+#pragma GCC diagnostic pop
 
 using namespace aeruca;
 using namespace aeruca::detail;

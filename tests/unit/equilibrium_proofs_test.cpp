@@ -76,10 +76,10 @@ TEST_CASE("two forms of one solid replace each other beside a third that only ju
   const std::vector<double> lambda{0, 0};  // all three at saturation
   const std::vector<std::size_t> solids{0};
   const std::vector<double> amounts{0.1};
-  const Answer answer{lambda, {}, {}, solids, amounts, false};
-  CHECK(replaceable_solids(chemistry, answer, 0) == std::vector<std::size_t>{0, 1});
+  const Assemblage there{lambda, solids, amounts};
+  CHECK(replaceable_solids(chemistry, there, 0) == std::vector<std::size_t>{0, 1});
   const std::vector<double> lower{-1e-3, 0};  // the forms of A are not
-  CHECK(replaceable_solids(chemistry, Answer{lower, {}, {}, solids, amounts, false}, 0).empty());
+  CHECK(replaceable_solids(chemistry, Assemblage{lower, solids, amounts}, 0).empty());
 }
 
 // m1 m2 = e^c: least together at m1 = m2 = e^(c/2).
