@@ -22,6 +22,7 @@
 
 #include <cmath>
 #include <concepts>
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -80,6 +81,9 @@ constexpr auto known() {
     return std::isnan(value) ? std::nullopt : std::optional<double>(value);
   };
 }
+
+/// Seconds since 1970-01-01T00:00:00 as a date and time.
+[[nodiscard]] std::string moment_text(std::int64_t time_s);
 
 /// The figures of a result, in the order a reader wants them; one specialisation for each type.
 template <class Result>

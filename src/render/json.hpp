@@ -4,7 +4,6 @@
 
 #include <string>
 
-#include "aeruca/logger.hpp"
 #include "render/figures.hpp"
 #include "render/json_value.hpp"
 
@@ -72,7 +71,7 @@ Json json_of(const Value& value, const Label& label) {
   } else if constexpr (Paired<Value>) {
     return Json::array({json_of(value.first, label), json_of(value.second, label)});
   } else if constexpr (std::integral<Value>) {
-    return label.moment ? Json(format_time(static_cast<std::int64_t>(value))) : Json(value);
+    return label.moment ? Json(moment_text(static_cast<std::int64_t>(value))) : Json(value);
   } else {
     return Json(value);
   }

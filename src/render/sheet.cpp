@@ -1,8 +1,14 @@
 #include "render/sheet.hpp"
 
+#include "aeruca/logger.hpp"
 #include "base/text_table.hpp"
 
 namespace aeruca::detail {
+
+std::string moment_text(std::int64_t time_s) {
+  return format_time(time_s);
+}
+
 std::string with_unit(std::string value, std::string_view unit) {
   if (!unit.empty() && value != "not known") value += " " + std::string(unit);
   return value;

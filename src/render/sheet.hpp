@@ -6,7 +6,6 @@
 #include <string>
 #include <vector>
 
-#include "aeruca/logger.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "render/figures.hpp"
@@ -85,7 +84,7 @@ std::string text_of(const Value& value, const Label& label) {
     return label.chance ? probability_text(value)
                         : with_unit(format_number(value, label.digits), label.unit);
   } else if constexpr (std::integral<Value>) {
-    return label.moment ? format_time(static_cast<std::int64_t>(value))
+    return label.moment ? moment_text(static_cast<std::int64_t>(value))
                         : with_unit(std::to_string(value), label.unit);
   } else if constexpr (std::is_enum_v<Value>) {
     return std::string(to_string(value));
