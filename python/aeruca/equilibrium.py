@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, TypedDict
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -23,6 +24,28 @@ from .choices import (
 )
 from .equilibrium_result import EquilibriumResult as EquilibriumResult
 from .equilibrium_table import EquilibriumTable as EquilibriumTable
+from .handed_on import keywords_of, showing
+
+if TYPE_CHECKING:
+    from typing_extensions import Unpack
+
+
+class EquilibriumChoices(TypedDict, total=False):
+    """What may be asked of an :class:`Equilibrium` by name, but for the temperature."""
+
+    components: Sequence[str]
+    activity: ActivityModel
+    redox: Redox
+    acidity: Acidity
+    solvent: Solvent
+    precipitation: Precipitation
+    allowed_solids: Sequence[str]
+    left_out: Sequence[str]
+    inert: Sequence[str]
+    iteration_limit: int
+    threads: int
+    missing_enthalpy: MissingEnthalpy
+    dataset: _core.Dataset | None
 
 
 class Equilibrium:
@@ -185,6 +208,7 @@ def _side_by_side(flat: list[NDArray[np.float64]], shape: tuple[int, ...]) -> ND
     return rows
 
 
+@showing(keywords_of(Equilibrium, but=("temperature_c",)))
 def speciate(
     totals_mol_per_kg: Mapping[str, ArrayLike],
     *,
@@ -193,20 +217,8 @@ def speciate(
     oxygen_bar: ArrayLike | None = None,
     fugacity_bar: Mapping[str, ArrayLike] | None = None,
     water_activity: ArrayLike | None = None,
-    components: Sequence[str] = (),
-    activity: ActivityModel = "sit",
     temperature_c: ArrayLike = 25.0,
-    redox: Redox = "eh",
-    acidity: Acidity = "given_ph",
-    solvent: Solvent = "one_kg",
-    precipitation: Precipitation = "none",
-    allowed_solids: Sequence[str] = (),
-    left_out: Sequence[str] = (),
-    inert: Sequence[str] = (),
-    iteration_limit: int = 400,
-    threads: int = 0,
-    missing_enthalpy: MissingEnthalpy = "refuse",
-    dataset: _core.Dataset | None = None,
+    **options: Unpack[EquilibriumChoices],
 ) -> EquilibriumResult | EquilibriumTable:
     """Solve one water, or many, in one call; options as for :class:`Equilibrium`.
 
@@ -214,22 +226,8 @@ def speciate(
     temperatures too) a table as ``Equilibrium.solve_many`` does.
     """
     temperatures = checks.numbers("temperature_c", temperature_c)
-    system = Equilibrium(
-        components=components,
-        activity=activity,
-        temperature_c=25.0 if temperatures.ndim else float(temperatures),
-        redox=redox,
-        acidity=acidity,
-        solvent=solvent,
-        precipitation=precipitation,
-        allowed_solids=allowed_solids,
-        left_out=left_out,
-        inert=inert,
-        iteration_limit=iteration_limit,
-        threads=threads,
-        missing_enthalpy=missing_enthalpy,
-        dataset=dataset,
-    )
+    one_temperature = 25.0 if temperatures.ndim else float(temperatures)
+    system = Equilibrium(temperature_c=one_temperature, **options)
     totals = checks.by_name("totals_mol_per_kg", totals_mol_per_kg)
     gases = {} if fugacity_bar is None else checks.by_name("fugacity_bar", fugacity_bar)
     given = {"ph": ph, "eh_v": eh_v, "oxygen_bar": oxygen_bar, "water_activity": water_activity}

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import html
-import inspect
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, TypeAlias, TypedDict, TypeVar
+from typing import TYPE_CHECKING, Any, TypeAlias, TypedDict
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -32,6 +31,7 @@ from ._core import (
 )
 from .choices import MissingEnthalpy
 from .display import html_table, reaction_text, sentence_text, species_html
+from .handed_on import keywords_of, showing
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -40,7 +40,6 @@ if TYPE_CHECKING:
 AxisRange: TypeAlias = tuple[str, float, float]
 _PH: AxisRange = ("pH", 0.0, 14.0)
 _EH: AxisRange = ("Eh", -1.0, 1.4)
-_Function = TypeVar("_Function", bound=Callable[..., Any])
 
 
 class FieldChoices(TypedDict, total=False):
@@ -306,27 +305,7 @@ def _axis(name: str, axis: AxisRange) -> AxisRange:
     )
 
 
-def _shows_options_of_a_model(*decided: str) -> Callable[[_Function], _Function]:
-    """Let help show the options that a function hands on to a model, but those it decides."""
-
-    def shown(function: _Function) -> _Function:
-        own = inspect.signature(function)
-        model = inspect.signature(FieldModel).parameters.values()
-        handed_on = [
-            one
-            for one in model
-            if one.kind is inspect.Parameter.KEYWORD_ONLY and one.name not in decided
-        ]
-        before = [
-            one for one in own.parameters.values() if one.kind is not inspect.Parameter.VAR_KEYWORD
-        ]
-        setattr(function, "__signature__", own.replace(parameters=[*before, *handed_on]))  # noqa: B010
-        return function
-
-    return shown
-
-
-@_shows_options_of_a_model()
+@showing(keywords_of(FieldModel))
 def field_diagram(
     x: AxisRange = _PH, y: AxisRange = _EH, **options: Unpack[FieldChoices]
 ) -> FieldDiagram:
@@ -334,7 +313,7 @@ def field_diagram(
     return FieldModel(x, y, **options).diagram()
 
 
-@_shows_options_of_a_model("ph", "eh_v")
+@showing(keywords_of(FieldModel, but=("ph", "eh_v")))
 def stable_at(x: ArrayLike, y: ArrayLike, **options: Unpack[FieldChoices]) -> StableAt:
     """Most stable candidate at pH ``x`` and Eh ``y`` (V vs SHE).
 

@@ -8,6 +8,7 @@ from typing import Any, Literal, TypedDict, TypeVar
 
 from . import checks
 from ._core import LoggerReadOptions, StoreOptions
+from .handed_on import Function, showing
 
 
 class RecordRules(TypedDict, total=False):
@@ -47,7 +48,6 @@ class JudgeRules(TypedDict, total=False):
 
 
 Options = TypeVar("Options", LoggerReadOptions, StoreOptions)
-Function = TypeVar("Function", bound=Callable[..., Any])
 _MOST = 1_000_000_000
 
 
@@ -72,20 +72,15 @@ def taking(
     rules: type, options: LoggerReadOptions | StoreOptions
 ) -> Callable[[Function], Function]:
     """Let help and completion show the rules of a function as arguments with their defaults."""
-    keyword = inspect.Parameter.KEYWORD_ONLY
-    keywords = [
-        inspect.Parameter(name, keyword, default=getattr(options, name), annotation=kind)
+    return showing(
+        inspect.Parameter(
+            name,
+            inspect.Parameter.KEYWORD_ONLY,
+            default=getattr(options, name),
+            annotation=kind,
+        )
         for name, kind in _names(rules).items()
-    ]
-
-    def show(function: Function) -> Function:
-        plain = inspect.signature(function)
-        kept = [one for one in plain.parameters.values() if one.kind is not one.VAR_KEYWORD]
-        shown = plain.replace(parameters=[*kept, *keywords])
-        function.__signature__ = shown  # type: ignore[attr-defined]
-        return function
-
-    return show
+    )
 
 
 def _names(rules: type) -> dict[str, Any]:
