@@ -42,13 +42,9 @@ void check_fit(const aeruca::BathLog& log) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const std::string_view text(reinterpret_cast<const char*>(data), size);
-  try {
+  return answer_or_refuse(data, size, [](std::string_view text) {
     const aeruca::BathLog log = aeruca::parse_bath_log(text, "fuzz");
     check(log);
     check_fit(log);
-  } catch (const aeruca::Error&) {
-    // Refused in words: that is an answer.
-  }
-  return 0;
+  });
 }

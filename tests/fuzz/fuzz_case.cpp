@@ -25,11 +25,6 @@ void check(aeruca::CaseFile file) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const std::string_view text(reinterpret_cast<const char*>(data), size);
-  try {
-    check(aeruca::parse_case_file(text, "case.toml"));
-  } catch (const aeruca::Error&) {
-    return 0;  // the only way out that is allowed
-  }
-  return 0;
+  return answer_or_refuse(
+      data, size, [](std::string_view text) { check(aeruca::parse_case_file(text, "case.toml")); });
 }

@@ -44,16 +44,12 @@ void read_records(std::string_view text) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const std::string_view text(reinterpret_cast<const char*>(data), size);
-  try {
+  return answer_or_refuse(data, size, [](std::string_view text) {
     if (text.substr(0, 1) == "@") {
       Records records;
       aeruca::detail::read_bibliography(records, "fuzz", text, 0);
     } else {
       read_records(text);
     }
-  } catch (const aeruca::Error&) {
-    // Refused in words: that is an answer.
-  }
-  return 0;
+  });
 }

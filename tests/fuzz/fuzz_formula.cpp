@@ -50,10 +50,5 @@ void check(std::string_view text) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  try {
-    check({reinterpret_cast<const char*>(data), size});
-  } catch (const aeruca::Error&) {
-    // Refused in words: that is an answer.
-  }
-  return 0;
+  return answer_or_refuse(data, size, check);
 }

@@ -44,14 +44,10 @@ void check(const aeruca::LoggerRecord& record) {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  const std::string_view text(reinterpret_cast<const char*>(data), size);
-  try {
+  return answer_or_refuse(data, size, [](std::string_view text) {
     aeruca::LoggerReadOptions options;
     options.max_bad_share = 1;
-    options.listed_faults = size;
+    options.listed_faults = text.size();
     check(aeruca::parse_logger_csv(text, "fuzz", options));
-  } catch (const aeruca::Error&) {
-    // Refused in words: that is an answer.
-  }
-  return 0;
+  });
 }
