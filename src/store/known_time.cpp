@@ -83,6 +83,10 @@ class Stuck {
   std::size_t next_ = 0;
 };
 
+bool is_joined(const LoggerRecord& record, std::size_t before, std::size_t after) {
+  return static_cast<double>(record.times_s[after] - record.times_s[before]) <= record.gap_limit_s;
+}
+
 }  // namespace
 
 double stand_s(const LoggerRecord& record) {
@@ -103,69 +107,66 @@ KnownTime::KnownTime(const LoggerRecord& record, const StoreOptions& options) {
 }
 
 void KnownTime::take_as_read(const LoggerRecord& record) {
-  if (record.stuck.empty()) {
-    look_at(record.times_s, record.rh_percent, record.temperature_c, record.rh_percent);
-    joined.resize(times_s.size());
-    for (std::size_t i = 1; i < times_s.size(); ++i)
-      joined[i] = static_cast<double>(times_s[i] - times_s[i - 1]) <= record.gap_limit_s ? 1 : 0;
-    return;
+  std::vector<std::uint8_t> assessable(record.size(), 1);
+  for (const Stretch& stuck : record.stuck) {
+    for (std::size_t i = stuck.first; i <= stuck.last && i < record.size(); ++i) assessable[i] = 0;
   }
-  reserve(record.size());
-  Stuck stuck(record.stuck);
-  for (std::size_t i = 0; i < record.size(); ++i) {
-    if (!stuck.holds(i)) keep(record, i, 1);
-  }
-  look_at(own_times_s_, own_rh_percent_, own_temperature_c_, own_surface_rh_);
+  take(record, assessable);
+  surface_rh = rh_percent;
+  surface_extents = rh_extents;
 }
 
 void KnownTime::take_by_temperature(const LoggerRecord& record, const StoreOptions& options) {
   const LimitsByTemperature limits(options);
   std::vector<double> low_limits;
   std::vector<double> high_limits;
-  reserve(record.size());
-  reserve_large(low_limits, record.size());
-  reserve_large(high_limits, record.size());
+  for (auto* values : {&own_surface_rh_, &low_limits, &high_limits})
+    reserve_large(*values, record.size());
+  std::vector<std::uint8_t> assessable(record.size(), 0);
   Stuck stuck(record.stuck);
   for (std::size_t i = 0; i < record.size(); ++i) {
     if (stuck.holds(i)) continue;
     const auto here = limits.at(record.temperature_c[i]);
     if (!here) continue;
-    keep(record, i, here->surface_over_air);
+    assessable[i] = 1;
+    own_surface_rh_.push_back(record.rh_percent[i] * here->surface_over_air);
     low_limits.push_back(here->low);
     high_limits.push_back(here->high);
   }
-  look_at(own_times_s_, own_rh_percent_, own_temperature_c_, own_surface_rh_);
+  take(record, assessable);
+  surface_rh = own_surface_rh_;
+  surface_extents = extents_of(surface_rh);
   low = Margins(rh_percent, std::move(low_limits));
   high = Margins(rh_percent, std::move(high_limits));
 }
 
-void KnownTime::reserve(std::size_t readings) {
-  for (auto* values : {&own_rh_percent_, &own_temperature_c_, &own_surface_rh_})
-    reserve_large(*values, readings);
-  reserve_large(own_times_s_, readings);
-  joined.reserve(readings);
+void KnownTime::take(const LoggerRecord& record, std::span<const std::uint8_t> assessable) {
+  times_s = record.times_s;
+  rh_percent = record.rh_percent;
+  temperature_c = record.temperature_c;
+  if (std::find(assessable.begin(), assessable.end(), 0) == assessable.end()) {
+    joined.resize(times_s.size());
+    for (std::size_t i = 1; i < times_s.size(); ++i)
+      joined[i] = is_joined(record, i - 1, i) ? 1 : 0;
+  } else {
+    take_some(record, assessable);
+  }
+  rh_extents = extents_of(rh_percent);
 }
 
-void KnownTime::keep(const LoggerRecord& record, std::size_t i, double surface_over_air) {
-  const bool next_to_last =
-      !joined.empty() && last_kept_ + 1 == i &&
-      static_cast<double>(record.times_s[i] - record.times_s[i - 1]) <= record.gap_limit_s;
-  joined.push_back(next_to_last ? 1 : 0);
-  own_times_s_.push_back(record.times_s[i]);
-  own_rh_percent_.push_back(record.rh_percent[i]);
-  own_temperature_c_.push_back(record.temperature_c[i]);
-  own_surface_rh_.push_back(record.rh_percent[i] * surface_over_air);
-  last_kept_ = i;
-}
-
-void KnownTime::look_at(std::span<const std::int64_t> times, std::span<const double> rh,
-                        std::span<const double> temperature, std::span<const double> surface) {
-  times_s = times;
-  rh_percent = rh;
-  temperature_c = temperature;
-  surface_rh = surface;
-  rh_extents = extents_of(rh);
-  surface_extents = surface.data() == rh.data() ? rh_extents : extents_of(surface);
+void KnownTime::take_some(const LoggerRecord& record, std::span<const std::uint8_t> assessable) {
+  std::size_t last = record.size();
+  for (std::size_t i = 0; i < record.size(); ++i) {
+    if (assessable[i] == 0) continue;
+    joined.push_back(last + 1 == i && is_joined(record, last, i) ? 1 : 0);
+    own_times_s_.push_back(record.times_s[i]);
+    own_rh_percent_.push_back(record.rh_percent[i]);
+    own_temperature_c_.push_back(record.temperature_c[i]);
+    last = i;
+  }
+  times_s = own_times_s_;
+  rh_percent = own_rh_percent_;
+  temperature_c = own_temperature_c_;
 }
 
 // Half the interval to each joined neighbour; half the median interval on an open side; never more

@@ -49,10 +49,8 @@ class KnownTime {
  private:
   void take_as_read(const LoggerRecord& record);
   void take_by_temperature(const LoggerRecord& record, const StoreOptions& options);
-  void reserve(std::size_t readings);
-  void keep(const LoggerRecord& record, std::size_t i, double surface_over_air);
-  void look_at(std::span<const std::int64_t> times, std::span<const double> rh,
-               std::span<const double> temperature, std::span<const double> surface);
+  void take(const LoggerRecord& record, std::span<const std::uint8_t> assessable);
+  void take_some(const LoggerRecord& record, std::span<const std::uint8_t> assessable);
   void weigh(double open_s);
 
   // Owned where some readings were left out, or the surface is not as the air.
@@ -60,7 +58,6 @@ class KnownTime {
   std::vector<double> own_rh_percent_;
   std::vector<double> own_temperature_c_;
   std::vector<double> own_surface_rh_;
-  std::size_t last_kept_ = 0;
 };
 
 /// Time a reading stands for beside an open end: the median interval, or kLongestStand when that is

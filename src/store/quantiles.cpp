@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "store/known_time.hpp"
 
@@ -77,11 +78,11 @@ class Bins {
       places.push_back(place_of(bins_.rbegin(), wanted(share)));
       places.back().bin = kBins - 1 - places.back().bin;
     }
+    const std::vector<Members> members = members_of(places);
     std::vector<double> found;
-    for (const Place& place : places) {
-      const bool from_above = found.size() >= shares.size();
-      found.push_back(bins_[place.bin].mixed ? quantile_in(members_of(place.bin), place, from_above)
-                                             : bins_[place.bin].value);
+    for (std::size_t k = 0; k < places.size(); ++k) {
+      found.push_back(members[k].empty() ? bins_[places[k].bin].value
+                                         : quantile_in(members[k], places[k], k >= shares.size()));
     }
     return found;
   }
@@ -94,10 +95,18 @@ class Bins {
     return std::min(kBins - 1, static_cast<std::size_t>((value - lowest_) * scale_));
   }
 
-  [[nodiscard]] Members members_of(std::size_t bin) const {
-    Members members;
+  // Of the bin of each place, where it is mixed.
+  [[nodiscard]] std::vector<Members> members_of(std::span<const Place> places) const {
+    std::vector<Members> members(places.size());
+    std::vector<std::uint8_t> looked_for(kBins, 0);
+    for (const Place& place : places) looked_for[place.bin] = bins_[place.bin].mixed ? 1 : 0;
+    if (std::find(looked_for.begin(), looked_for.end(), 1) == looked_for.end()) return members;
     for (std::size_t i = 0; i < values_.size(); ++i) {
-      if (bin_of(values_[i]) == bin) members.emplace_back(values_[i], weights_[i]);
+      const std::size_t bin = bin_of(values_[i]);
+      if (looked_for[bin] == 0) continue;
+      for (std::size_t k = 0; k < places.size(); ++k) {
+        if (places[k].bin == bin) members[k].emplace_back(values_[i], weights_[i]);
+      }
     }
     return members;
   }

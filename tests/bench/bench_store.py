@@ -100,7 +100,7 @@ def one_file(path: Path, shape: int, name: str) -> Iterator[Job]:
         {n: Rival(lambda read=read: read(path, shape)) for n, read in readers().items()},
         same_columns,
         items=ROWS,
-        aim="10 times pandas, twice the fastest other",
+        aim="twice the fastest other",
         limit=limit,
     )
     if shape == 1:
