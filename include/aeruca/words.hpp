@@ -8,7 +8,7 @@
 ///     "next.ph.what" = "pH of {water}"        # {water}: a slot, anywhere in the sentence
 ///
 /// Not worded anew are names (of species, solids, verdicts in data, keys of JSON), units, text of
-/// the data set and of the case, and messages of errors.
+/// the data set and of the case, faults of files and messages of errors.
 
 #include <memory>
 #include <string>

@@ -142,6 +142,12 @@ std::string say(std::string_view key, std::initializer_list<Slot> slots) {
   return words_in_use().say(key, slots);
 }
 
+std::string choice_word(std::string_view group, std::string_view choice) {
+  std::string key = std::string(group) + "." + std::string(choice);
+  std::replace(key.begin(), key.end(), ' ', '_');
+  return say(key);
+}
+
 }  // namespace detail
 
 Speaking::Speaking(const std::string& file) {

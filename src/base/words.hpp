@@ -62,5 +62,7 @@ std::shared_ptr<const Words> words_of_this_thread();
 
 /// `words_in_use().say(key, slots)`
 std::string say(std::string_view key, std::initializer_list<Slot> slots = {});
+/// The word for a choice: ("verdict", "not known") -> that of "verdict.not_known".
+std::string choice_word(std::string_view group, std::string_view choice);
 
 }  // namespace aeruca::detail

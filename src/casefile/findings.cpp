@@ -98,12 +98,6 @@ std::string without_stop(std::string reason) {
   return reason;
 }
 
-std::string choice_word(std::string_view group, std::string_view choice) {
-  std::string key = std::string(group) + "." + std::string(choice);
-  std::replace(key.begin(), key.end(), ' ', '_');
-  return say(key);
-}
-
 std::string verdict_word(Verdict verdict) {
   return choice_word("verdict", to_string(verdict));
 }

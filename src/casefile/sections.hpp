@@ -36,9 +36,7 @@ std::string as_sentence(std::string reason);
 std::vector<std::string> as_sentences(std::vector<std::string> reasons);
 /// The same within a sentence that has its own full stop.
 std::string without_stop(std::string reason);
-/// The word for a choice, by its key: ("verdict", "not known") -> that of "verdict.not_known".
-std::string choice_word(std::string_view group, std::string_view choice);
-/// ... for a verdict and for how far a section is answered.
+/// The words for a verdict and for how far a section is answered.
 std::string verdict_word(Verdict verdict);
 std::string status_word(SectionStatus status);
 /// The same finding with a note.

@@ -6,6 +6,8 @@
 
 #include "aeruca/bath_forecast.hpp"
 #include "base/text.hpp"
+#include "base/text_table.hpp"
+#include "base/words.hpp"
 #include "cli/bath_words.hpp"
 #include "render/describe_bath_making.hpp"
 #include "render/json.hpp"
@@ -13,11 +15,14 @@
 namespace aeruca::cli {
 
 using detail::format_number;
+using detail::say;
 
 void print_data_line(Context& context) {
   const auto data = context.dataset();
-  context.out << "\nData set " << data->version << " (content " << data->content_hash
-              << "); the bath part uses none of its figures.\n";
+  context.out << '\n'
+              << say("page.bath.data_set",
+                     {{"version", data->version}, {"hash", data->content_hash}})
+              << '\n';
 }
 
 void add_data_line(Json& out, Context& context) {
@@ -28,10 +33,10 @@ void add_data_line(Json& out, Context& context) {
 
 namespace {
 
-const char* const kModelLimits =
-    "Model: one diffusion coefficient, linear partition, no solid reserve, no layer lost. A low "
-    "bath reading is\n"
-    "not an empty object.\n";
+void print_model_limits(Context& context) {
+  constexpr std::size_t kWidth = 108;
+  context.out << detail::paragraph(say("page.bath.model_limits"), kWidth);
+}
 
 // Errors name the option as it was typed: "volumes_l" -> "--volumes-l".
 [[noreturn]] void rethrow(const InputError& problem) {
@@ -74,21 +79,26 @@ void print_document(Json json, Context& context) {
 void print_forecast(const ForecastRequest& request, Context& context) {
   const BathForecast forecast = forecast_of(request);
   if (context.json) return print_document(detail::json_of(forecast), context);
-  context.out << "Bath forecast by diffusion alone: " << request.body.shape << ", load "
-              << request.body.load << ", D/L^2 " << format_number(forecast.rate_per_day, 4)
-              << " per day, " << format_number(forecast.load_mg, 4)
-              << " mg chloride inside at the start\n\n";
-  std::vector<std::vector<std::string>> rows{{"bath", "days", "volume L", "alpha", "reading mg/L",
-                                              "bath holds mg", "left inside mg", "left %"}};
+  context.out << say("page.forecast.title",
+                     {{"shape", request.body.shape},
+                      {"load", request.body.load},
+                      {"rate_per_day", format_number(forecast.rate_per_day, 4)},
+                      {"mg", format_number(forecast.load_mg, 4)}})
+              << "\n\n";
+  std::vector<std::vector<std::string>> rows{
+      {say("column.bath"), say("column.days"), say("page.forecast.volume"), "alpha",
+       say("page.bath.reading"), say("page.forecast.in_bath"), say("page.forecast.left_mg"),
+       say("page.forecast.left_percent")}};
   for (const ForecastBath& bath : forecast.baths) {
     rows.push_back({std::to_string(rows.size()), format_number(bath.days, 4),
                     format_number(bath.volume_l, 4), format_number(bath.alpha, 3),
                     format_number(bath.chloride_mg_per_l, 4), format_number(bath.in_bath_mg, 4),
                     format_number(bath.left_mg, 4), format_number(100 * bath.left_fraction, 4)});
   }
-  context.out << aligned(rows) << "\nAmounts are right to " << format_number(forecast.error_mg, 2)
-              << " mg for this model; what is put in decides the rest.\n"
-              << kModelLimits;
+  context.out << aligned(rows) << '\n'
+              << say("page.forecast.right_to", {{"mg", format_number(forecast.error_mg, 2)}})
+              << '\n';
+  print_model_limits(context);
   print_data_line(context);
 }
 
@@ -106,19 +116,24 @@ void print_plan(const PlanRequest& request, Context& context) {
     out.update(detail::json_of(comparison));
     return print_document(std::move(out), context);
   }
-  context.out << "What is left inside after D t / L^2 = " << format_number(tau, 4) << " ("
-              << request.body.shape << ", load " << request.body.load << ", alpha "
-              << format_number(request.alpha, 4)
-              << (request.same_liquid ? ", divided over the baths" : " each") << ")\n\n";
-  std::vector<std::vector<std::string>> rows{{"baths", "left %", "left % in endless time"}};
+  context.out << say(request.same_liquid ? "page.plan.title_divided" : "page.plan.title_each",
+                     {{"tau", format_number(tau, 4)},
+                      {"shape", request.body.shape},
+                      {"load", request.body.load},
+                      {"alpha", format_number(request.alpha, 4)}})
+              << "\n\n";
+  std::vector<std::vector<std::string>> rows{
+      {say("page.plan.baths"), say("page.forecast.left_percent"), say("page.plan.left_endless")}};
   for (const BathPlan& plan : comparison.plans) {
     rows.push_back({std::to_string(plan.baths), format_number(100 * plan.left, 3),
                     format_number(100 * plan.equilibrium, 3)});
   }
-  context.out << aligned(rows)
-              << "  endless fresh water: " << format_number(100 * comparison.endless_left, 3)
-              << " %\n\n";
-  context.out << comparison.finding << '\n' << kModelLimits;
+  context.out << aligned(rows) << "  "
+              << say("page.plan.endless_water",
+                     {{"percent", format_number(100 * comparison.endless_left, 3)}})
+              << "\n\n"
+              << comparison.finding << '\n';
+  print_model_limits(context);
   print_data_line(context);
 }
 

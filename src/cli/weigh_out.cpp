@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "base/text_table.hpp"
+#include "base/words.hpp"
 #include "cli/bath_output.hpp"
 #include "cli/bath_words.hpp"
 #include "render/describe_bath_making.hpp"
@@ -15,6 +16,7 @@ namespace {
 using detail::Align;
 using detail::aligned;
 using detail::format_number;
+using detail::say;
 using Rows = std::vector<std::vector<std::string>>;
 
 // One result for each form asked about: the named one, or all.
@@ -70,15 +72,16 @@ void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& co
   for (const auto& reagent : result.reagents) {
     rows.push_back({reagent.name, reagent.formula, format_number(reagent.grams, 4) + " g"});
   }
-  context.out << aligned(rows, {{Align::left}, {Align::left}, {Align::right}})
-              << "\nand make up to the volume.";
+  context.out << aligned(rows, {{Align::left}, {Align::left}, {Align::right}}) << '\n'
+              << say("page.weigh.make_up");
   if (asked.reagent_chloride_percent > 0) {
-    context.out << " Chloride brought in by the reagents: "
-                << format_number(result.blank_mg_per_l, 3) << " mg/L.";
+    context.out << ' '
+                << say("page.weigh.chloride",
+                       {{"mg_per_l", format_number(result.blank_mg_per_l, 3)}});
   }
   context.out << '\n';
   if (result.traps.empty()) return;
-  context.out << "\nMistakes and what they give (strength got / wanted):\n";
+  context.out << '\n' << say("page.weigh.mistakes") << '\n';
   rows.clear();
   for (const auto& trap : result.traps)
     rows.push_back({trap.mistake, "x " + format_number(trap.factor, 3)});
@@ -86,18 +89,17 @@ void print_one(const WeighOut& result, const WeighOutRequest& asked, Context& co
 }
 
 void print_all(const std::vector<WeighOut>& results, Context& context) {
-  Rows rows{{"--form", "reagent", "formula", "grams"}};
+  Rows rows{{"--form", say("page.weigh.reagent"), say("column.formula"), say("column.grams")}};
   for (const auto& result : results) {
     std::string form = result.form;
     for (const auto& reagent : result.reagents) {
       rows.push_back({form, reagent.name, reagent.formula, format_number(reagent.grams, 4)});
-      form = "  with";
+      form = "  " + say("page.weigh.with");
     }
   }
   context.out << aligned(rows, {{Align::left}, {Align::left}, {Align::left}, {Align::right}})
-              << "\nand make up to the volume. One line (with its second) makes the bath: the "
-                 "label says which form\n"
-                 "stands on the shelf. --form NAME shows the mistakes to avoid with it.\n";
+              << '\n'
+              << detail::paragraph(say("page.weigh.one_line"), 100);
 }
 
 }  // namespace
@@ -111,9 +113,11 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   const std::vector<WeighOut> results = weigh_named(*dataset, asked);
   const WeighOut& first = results.front();
   if (context.json) return print_json(results, asked, context);
-  context.out << "For " << format_number(asked.volume_l, 4) << " L of "
-              << format_number(first.percent_w_v, 4) << " % w/v ("
-              << format_number(first.mol_per_l, 4) << " mol/L) " << first.salt << ", weigh\n\n";
+  context.out << say("page.weigh.title", {{"litres", format_number(asked.volume_l, 4)},
+                                          {"percent", format_number(first.percent_w_v, 4)},
+                                          {"mol_per_l", format_number(first.mol_per_l, 4)},
+                                          {"salt", first.salt}})
+              << "\n\n";
   if (results.size() == 1) {
     print_one(first, asked, context);
   } else {
@@ -121,8 +125,10 @@ void print_weigh_out(const WeighRequest& request, Context& context) {
   }
   context.out << '\n' << first.solubility_words << '\n';
   for (const auto& caution : first.cautions) context.out << "! " << caution << '\n';
-  context.out << "\nData set " << dataset->version << " (content " << dataset->content_hash
-              << ")\n";
+  context.out << '\n'
+              << say("page.data_set_line",
+                     {{"version", dataset->version}, {"hash", dataset->content_hash}})
+              << '\n';
 }
 
 }  // namespace aeruca::cli

@@ -8,17 +8,20 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
+#include "base/words.hpp"
 #include "render/describe_brine.hpp"
 
 namespace aeruca::detail {
 namespace {
+
+constexpr std::size_t kWidth = 100;  // of what is told below the table
 
 std::string fixed(double value, int decimals) {
   return std::isnan(value) ? "-" : fixed_text(value, decimals);
 }
 
 std::string dataset_line(const Dataset& dataset) {
-  return "data set " + dataset.version + ", content " + dataset.content_hash;
+  return say("page.data_set_line", {{"version", dataset.version}, {"hash", dataset.content_hash}});
 }
 
 std::string title_of(const Dataset& dataset, const std::string& key) {
@@ -29,7 +32,7 @@ std::string title_of(const Dataset& dataset, const std::string& key) {
 }
 
 std::string with_error(double value, double uncertainty) {
-  if (std::isnan(value)) return "not known";
+  if (std::isnan(value)) return say("word.not_known");
   if (std::isnan(uncertainty)) return fixed(value, 1);
   if (uncertainty < 0.005) return fixed(value, 2) + " +/- <0.01";
   const int decimals = uncertainty < 0.195 ? 2 : 1;
@@ -48,7 +51,7 @@ void write_row(std::ostream& out, const std::vector<std::pair<std::string, int>>
 
 std::string remark(const Deliquescence& d) {
   if (std::isnan(d.rh_percent)) return d.not_known_because;
-  if (d.humidity_in_fit) return "measured humidity in fit: no test";
+  if (d.humidity_in_fit) return say("page.salts.in_fit");
   return d.pitzer_set;
 }
 
@@ -60,10 +63,10 @@ void write_unknown(std::ostream& out, const std::vector<Deliquescence>& salts) {
     const auto at =
         d.not_known_because.find(d.solid);  // the same reason for several salts on one line
     std::string reason = d.not_known_because;
-    if (at != std::string::npos) reason.replace(at, d.solid.size(), "the salt");
+    if (at != std::string::npos) reason.replace(at, d.solid.size(), say("page.salts.the_salt"));
     by_reason[reason].push_back(d.solid);
   }
-  if (!by_reason.empty()) out << "\nNot known at this temperature:\n";
+  if (!by_reason.empty()) out << '\n' << say("page.salts.not_known") << '\n';
   for (const auto& [reason, names] : by_reason) {
     out << "  " << join(names, ", ") << ": " << reason << '\n';
   }
@@ -71,7 +74,7 @@ void write_unknown(std::ostream& out, const std::vector<Deliquescence>& salts) {
 
 // The best measurement: its humidity with signs, its temperature, computed less measured there.
 struct Beside {
-  std::string humidity = "none known";
+  std::string humidity = say("page.salts.none_known");
   std::string temperature = "-";
   std::string difference = "-";
 };
@@ -95,23 +98,21 @@ void write_signs(std::ostream& out, const std::vector<Deliquescence>& salts) {
     });
   };
   if (any([](const auto& one) { return one.disagrees; }))
-    out << "! computed and measured disagree by more than twice their combined uncertainty (1 % RH "
-           "taken where\n  none is stated).\n";
+    out << paragraph(say("page.salts.disagree"), kWidth, "! ");
   if (any([](const auto& one) { return one.measured.doubtful; }))
-    out << "? only doubtful figures were found (superseded, biased or weak).\n";
+    out << paragraph(say("page.salts.doubtful"), kWidth, "? ");
 }
 
 void write_table(std::ostream& out, const std::vector<Deliquescence>& salts, double temperature_c) {
-  out << "Salts dissolve in water from the air above these relative humidities, at "
-      << format_number(temperature_c) << " degrees C.\n\n";
-  write_row(out, {{"salt", 33},
-                  {"formula", 15},
-                  {"computed % RH", 14},
-                  {"measured % RH", 14},
-                  {"at C", 5},
-                  {"less", 7},
-                  {"sat. mol/kg", 12},
-                  {"parameters", 0}});
+  out << say("page.salts.title", {{"temperature_c", format_number(temperature_c)}}) << "\n\n";
+  write_row(out, {{say("column.salt"), 33},
+                  {say("column.formula"), 15},
+                  {say("page.salts.computed_rh"), 14},
+                  {say("column.measured_rh"), 14},
+                  {say("page.salts.at_c"), 5},
+                  {say("page.salts.less"), 7},
+                  {say("page.salts.saturation"), 12},
+                  {say("page.salts.parameters"), 0}});
   for (const auto& d : salts) {
     if (std::isnan(d.rh_percent) && d.measured.empty()) continue;
     const Beside beside = best_beside(d);
@@ -127,103 +128,128 @@ void write_table(std::ostream& out, const std::vector<Deliquescence>& salts, dou
                     {remark(d), 0}});
   }
   write_unknown(out, salts);
-  out << "\n\"less\" is computed less measured, both at the temperature of the measurement beside "
-         "it.\n";
+  out << '\n' << paragraph(say("page.salts.less_words"), kWidth);
   write_signs(out, salts);
-  out << "Uncertainties are one standard uncertainty. A mixture of salts stays wet below the "
-         "lowest of its\n"
-         "members; brine may dry out only well below these figures. 'aeruca salts NAME' shows one "
-         "salt.\n";
+  out << paragraph(say("page.salts.note"), kWidth);
 }
 
 void write_saturation(std::ostream& out, const Deliquescence& d) {
   if (!std::isnan(d.molality_measured)) {
-    out << "  saturated solution, measured:     " << format_number(d.molality_measured, 5)
-        << " mol/kg\n";
+    out << "  "
+        << say("page.salts.measured_solution",
+               {{"molality", format_number(d.molality_measured, 5)}})
+        << '\n';
   }
   if (!std::isnan(d.molality_from_constant)) {
-    out << "  saturated solution, from constant: " << format_number(d.molality_from_constant, 5)
-        << " mol/kg, " << fixed(d.rh_from_constant_percent, 2) << " % RH\n";
+    out << "  "
+        << say("page.salts.constant_solution",
+               {{"molality", format_number(d.molality_from_constant, 5)},
+                {"rh_percent", fixed(d.rh_from_constant_percent, 2)}})
+        << '\n';
   }
 }
 
 void write_measured(std::ostream& out, const Dataset& dataset, const Deliquescence& d) {
   if (d.measured.empty()) {
-    out << "  no measured humidity within 5.5 degrees C in the data set\n";
+    out << "  " << say("page.salts.none_near") << '\n';
     return;
   }
-  out << "  measured (computed less measured in brackets):\n";
+  out << "  " << say("page.salts.measured_heading") << '\n';
   for (const auto& one : d.measured) {
     const auto& m = one.measured;
-    out << "    " << fixed(m.rh_percent, 2)
-        << (std::isnan(m.uncertainty_percent) ? ""
-            : m.uncertainty_percent < 0.005   ? " +/- <0.01"
-                                              : " +/- " + fixed(m.uncertainty_percent, 2))
-        << " % RH at " << format_number(m.temperature_c) << " degrees C ("
-        << (std::isnan(one.difference_percent)
-                ? "not computed there"
-                : (one.difference_percent < 0 ? "" : "+") + fixed(one.difference_percent, 2))
-        << (one.disagrees ? ", they disagree" : "") << "), " << (m.doubtful ? "doubtful, " : "")
-        << m.kind << ", " << title_of(dataset, m.source) << " [" << to_string(m.basis) << "]\n";
+    const std::string error = std::isnan(m.uncertainty_percent) ? ""
+                              : m.uncertainty_percent < 0.005
+                                  ? " +/- <0.01"
+                                  : " +/- " + fixed(m.uncertainty_percent, 2);
+    const std::string difference =
+        std::isnan(one.difference_percent)
+            ? say("page.salts.not_computed")
+            : (one.difference_percent < 0 ? "" : "+") + fixed(one.difference_percent, 2);
+    out << "    "
+        << say("page.salts.one_measured",
+               {{"rh_percent", fixed(m.rh_percent, 2) + error},
+                {"temperature_c", format_number(m.temperature_c)},
+                {"difference", difference + (one.disagrees ? say("page.salts.they_disagree") : "")},
+                {"kind", (m.doubtful ? say("page.salts.is_doubtful") : "") + m.kind},
+                {"source", title_of(dataset, m.source)},
+                {"basis", std::string(to_string(m.basis))}})
+        << '\n';
     if (!m.note.empty()) out << "      " << m.note << '\n';
   }
 }
 
 void write_detail(std::ostream& out, const Dataset& dataset, const Deliquescence& d) {
-  out << d.solid << ", " << d.salt << ", at " << format_number(d.temperature_c) << " degrees C\n";
+  out << say("page.salts.of",
+             {{"salt", d.solid + ", " + d.salt}, {"temperature_c", format_number(d.temperature_c)}})
+      << "\n  ";
   if (std::isnan(d.rh_percent)) {
-    out << "  dissolves above: not known, because " << d.not_known_because << '\n';
+    out << say("page.salts.unknown", {{"reason", d.not_known_because}}) << '\n';
   } else {
-    out << "  dissolves above: " << fixed(d.rh_percent, 2) << " +/- "
-        << fixed(d.rh_uncertainty_percent, 2) << " % RH, computed from the "
-        << (d.basis == SaturationBasis::solubility ? "measured solubility" : "constant")
-        << " with set " << d.pitzer_set << "\n  uncertainty: " << d.uncertainty_from << '\n';
+    out << say(d.basis == SaturationBasis::solubility ? "page.salts.by_solubility"
+                                                      : "page.salts.by_constant",
+               {{"rh_percent",
+                 fixed(d.rh_percent, 2) + " +/- " + fixed(d.rh_uncertainty_percent, 2)},
+                {"set", d.pitzer_set}})
+        << "\n  " << say("page.salts.uncertainty", {{"from", d.uncertainty_from}}) << '\n';
   }
   write_saturation(out, d);
-  out << "  independent of the measured humidity: " << (d.humidity_in_fit ? "no" : "yes") << '\n';
+  out << "  " << say(d.humidity_in_fit ? "page.salts.not_independent" : "page.salts.independent")
+      << '\n';
   write_measured(out, dataset, d);
-  for (const auto& warning : d.warnings) out << "  note: " << warning << '\n';
-  if (!d.note.empty()) out << "  note of the entry: " << d.note << '\n';
-  for (const auto& key : d.sources) out << "  source: " << title_of(dataset, key) << '\n';
+  for (const auto& warning : d.warnings)
+    out << "  " << say("page.note", {{"note", warning}}) << '\n';
+  if (!d.note.empty()) out << "  " << say("page.salts.entry", {{"note", d.note}}) << '\n';
+  for (const auto& key : d.sources)
+    out << "  " << say("page.salts.source", {{"source", title_of(dataset, key)}}) << '\n';
 }
 
 }  // namespace
 
 std::string with_uncertainty(double value, double uncertainty, int decimals) {
-  if (std::isnan(value)) return "not known";
+  if (std::isnan(value)) return say("word.not_known");
   return fixed(value, decimals) + " +/- " + fixed(uncertainty, decimals);
 }
 
 std::string onset_text(const Dataset& dataset) {
   std::ostringstream out;
-  out << "Published humidity limits for copper alloys with cuprous chloride (bronze "
-         "disease), % RH.\n"
-         "Nantokite reacts rather than dissolves: these are bands of experience, not "
-         "equilibria.\n\n";
+  out << say("page.onset.title") << '\n' << say("page.onset.experience") << "\n\n";
   for (const auto& band : dataset.onset_bands) {
-    out << (band.chosen ? "* " : "  ") << band.id << ": " << format_number(band.low_rh_percent)
-        << (std::isnan(band.high_rh_percent) ? "" : " to " + format_number(band.high_rh_percent))
+    const std::string low = format_number(band.low_rh_percent);
+    const std::string high = format_number(band.high_rh_percent);
+    out << (band.chosen ? "* " : "  ") << band.id << ": "
+        << (std::isnan(band.high_rh_percent) ? low
+                                             : say("word.range", {{"low", low}, {"high", high}}))
         << ", " << band.title << "\n      " << band.conditions << "\n      "
         << title_of(dataset, band.source) << " [" << to_string(band.basis) << "]\n";
     if (!band.reason.empty())
-      out << "      why " << (band.chosen ? "chosen: " : "not chosen: ") << band.reason << '\n';
+      out << "      "
+          << say(band.chosen ? "page.onset.why_chosen" : "page.onset.why_not",
+                 {{"reason", band.reason}})
+          << '\n';
     if (!band.note.empty()) out << "      " << band.note << '\n';
   }
-  out << "\n* used for verdicts unless another is named\n" << dataset_line(dataset) << '\n';
+  out << "\n* " << say("page.onset.used") << '\n' << dataset_line(dataset) << '\n';
   return out.str();
 }
 
 std::string solution_text(const SaltSolution& s, const Dataset& dataset) {
   std::ostringstream out;
-  out << s.anhydrous << ", " << format_number(s.molality) << " mol/kg, at "
-      << format_number(s.temperature_c) << " degrees C, set " << s.pitzer_set
-      << "\n  osmotic coefficient:       " << fixed(s.osmotic_coefficient, 4) << " +/- "
-      << format_number(s.osmotic_uncertainty, 2)
-      << "\n  mean activity coefficient: " << fixed(s.mean_activity_coefficient, 4)
-      << "\n  water activity:            " << fixed(s.water_activity, 4) << " +/- "
-      << format_number(s.water_activity_uncertainty, 2)
-      << "\n  ionic strength:            " << format_number(s.ionic_strength, 5) << " mol/kg\n";
-  for (const auto& warning : s.warnings) out << "  note: " << warning << '\n';
+  const auto line = [&](const char* key, const std::string& figure) {
+    out << "  " << padded(say(key), 27) << figure << '\n';
+  };
+  out << say("page.salts.solution", {{"salt", s.anhydrous},
+                                     {"molality", format_number(s.molality)},
+                                     {"temperature_c", format_number(s.temperature_c)},
+                                     {"set", s.pitzer_set}})
+      << '\n';
+  line("page.salts.osmotic",
+       fixed(s.osmotic_coefficient, 4) + " +/- " + format_number(s.osmotic_uncertainty, 2));
+  line("page.salts.mean_activity", fixed(s.mean_activity_coefficient, 4));
+  line("page.salts.water_activity",
+       fixed(s.water_activity, 4) + " +/- " + format_number(s.water_activity_uncertainty, 2));
+  line("page.salts.ionic_strength", format_number(s.ionic_strength, 5) + " mol/kg");
+  for (const auto& warning : s.warnings)
+    out << "  " << say("page.note", {{"note", warning}}) << '\n';
   out << dataset_line(dataset) << '\n';
   return out.str();
 }

@@ -4,13 +4,13 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
-#include <iomanip>
 #include <sstream>
 
 #include "aeruca/speciation.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
+#include "base/words.hpp"
 
 namespace aeruca {
 namespace {
@@ -19,6 +19,7 @@ using detail::Align;
 using detail::Column;
 using detail::fixed_text;
 using detail::format_number;
+using detail::say;
 
 constexpr double kLeastPercent = 0.1;     // share of an element that gets a line; JSON has all
 constexpr double kLeastMolality = 1e-15;  // mol/kg of a form of water alone
@@ -37,14 +38,17 @@ std::string amount(double value) {
 void add_water(const SolvedWater& solved, std::ostream& out) {
   const EquilibriumResult& result = solved.result;
   const EquilibriumOptions& options = solved.water.options;
-  out << "pH " << fixed_text(result.ph, 3)
-      << (options.acidity == Acidity::given_ph ? " (given)" : " (from the charge balance)")
-      << ", Eh " << fixed_text(result.eh_v, 4) << " V against SHE (pe " << fixed_text(result.pe, 3)
-      << "), " << format_number(options.temperature_c) << " degrees C\n";
+  out << say(options.acidity == Acidity::given_ph ? "page.water.ph_given" : "page.water.ph_balance",
+             {{"ph", fixed_text(result.ph, 3)},
+              {"eh_v", fixed_text(result.eh_v, 4)},
+              {"pe", fixed_text(result.pe, 3)},
+              {"temperature_c", format_number(options.temperature_c)}})
+      << '\n';
   if (solved.water.potential && !solved.water.potential->figure.empty())
-    out << "read as " << solved.water.potential->said << '\n';
-  out << "ionic strength " << format_number(result.ionic_strength, 4) << " mol/kg, water activity "
-      << fixed_text(result.water_activity, 4) << ", activity model " << to_string(options.activity)
+    out << say("page.water.read_as", {{"potential", solved.water.potential->said}}) << '\n';
+  out << say("page.water.activities", {{"ionic_strength", format_number(result.ionic_strength, 4)},
+                                       {"water_activity", fixed_text(result.water_activity, 4)},
+                                       {"model", std::string(to_string(options.activity))}})
       << '\n';
 }
 
@@ -52,25 +56,29 @@ void add_water(const SolvedWater& solved, std::ostream& out) {
 void add_checks(const SolvedWater& solved, std::ostream& out) {
   const ChargeBalance& charge = solved.charge;
   if (std::isfinite(charge.error_percent)) {
-    out << "charge: cations " << format_number(1000 * charge.cations, 4) << ", anions "
-        << format_number(1000 * charge.anions, 4) << " meq/kg, error "
-        << fixed_text(charge.error_percent, 1) << " % of their sum";
-    if (charge.assigned_mol_per_kg != 0) {
-      out << "; given to " << solved.water.charge_assigned_to << ": "
-          << format_number(1000 * charge.assigned_mol_per_kg, 4) << " mmol/kg";
-    }
-    out << '\n';
+    const std::string assigned =
+        charge.assigned_mol_per_kg == 0
+            ? ""
+            : say("page.water.charge_given_to",
+                  {{"ion", solved.water.charge_assigned_to},
+                   {"mmol_per_kg", format_number(1000 * charge.assigned_mol_per_kg, 4)}});
+    out << say("page.water.charge", {{"cations", format_number(1000 * charge.cations, 4)},
+                                     {"anions", format_number(1000 * charge.anions, 4)},
+                                     {"percent", fixed_text(charge.error_percent, 1)},
+                                     {"assigned", assigned}})
+        << '\n';
   }
-  out << "alkalinity " << format_number(1000 * solved.alkalinity_mol_per_kg, 4) << " mmol/kg";
-  if (std::isfinite(solved.conductivity.us_per_cm)) {
-    out << "; conductivity about " << detail::significant_text(solved.conductivity.us_per_cm, 2)
-        << " uS/cm at 25 degrees C";
-  }
-  out << '\n';
+  const double us_per_cm = solved.conductivity.us_per_cm;
+  out << say("page.water.alkalinity",
+             {{"mmol_per_kg", format_number(1000 * solved.alkalinity_mol_per_kg, 4)}})
+      << (std::isfinite(us_per_cm) ? say("page.water.conductivity",
+                                         {{"us_per_cm", detail::significant_text(us_per_cm, 2)}})
+                                   : "")
+      << '\n';
 }
 
 void add_element(const ElementShares& element, Rows& rows) {
-  rows.push_back({element.word, "", amount(element.mol_per_kg), "in all"});
+  rows.push_back({element.word, "", amount(element.mol_per_kg), say("page.water.in_all")});
   std::size_t hidden = 0;
   for (const ElementForm& form : element.forms) {
     if (form.percent < kLeastPercent) {
@@ -79,11 +87,12 @@ void add_element(const ElementShares& element, Rows& rows) {
     }
     const bool solid = form.kind == PhaseKind::solid;
     rows.push_back({"  " + form.name, fixed_text(form.percent, 1) + " %", amount(form.mol_per_kg),
-                    solid ? "solid" : fixed_text(form.log10_activity, 3)});
+                    solid ? say("page.water.solid") : fixed_text(form.log10_activity, 3)});
   }
   if (hidden > 0) {
-    rows.push_back({"  and " + std::to_string(hidden) + (hidden == 1 ? " form" : " forms") +
-                    " below " + format_number(kLeastPercent) + " %"});
+    rows.push_back({"  " + say(hidden == 1 ? "page.water.hidden_form" : "page.water.hidden_forms",
+                               {{"count", std::to_string(hidden)},
+                                {"percent", format_number(kLeastPercent)}})});
   }
 }
 
@@ -96,7 +105,7 @@ void add_own_forms(const EquilibriumResult& result, const std::vector<ElementSha
                          [&](const ElementForm& form) { return form.name == name; });
     });
   };
-  rows.push_back({"water itself"});
+  rows.push_back({say("page.water.itself")});
   for (std::size_t i = 0; i < result.species.size(); ++i) {
     if (!(result.molality[i] > kLeastMolality) || belongs(result.species[i])) continue;
     rows.push_back({"  " + result.species[i], "", amount(result.molality[i]),
@@ -105,35 +114,40 @@ void add_own_forms(const EquilibriumResult& result, const std::vector<ElementSha
 }
 
 void add_elements(const Speciation& speciation, std::ostream& out) {
-  Rows rows{{"element and its forms", "share", "mol/kg", "log10 activity"}};
+  Rows rows{{say("page.water.forms"), say("page.water.share"), "mol/kg",
+             say("page.water.log10_activity")}};
   for (const ElementShares& element : speciation.elements) add_element(element, rows);
   add_own_forms(speciation.solved.result, speciation.elements, rows);
-  out << "\nWhere each element is\n"
+  out << '\n'
+      << say("page.water.elements") << '\n'
       << detail::aligned(
              rows, {{Align::left, 22}, {Align::right, 7}, {Align::right, 13}, {Align::right, 15}});
 }
 
 // "forms: 9.9152e-04 mol/kg", "may form", or "3.9 times the copper, or 15 times the chloride".
 std::string words_of(const SolidNeed& need) {
-  if (need.formed_mol_per_kg > 0) return "forms: " + amount(need.formed_mol_per_kg) + " mol/kg";
-  std::string text;
-  for (const auto& [ingredient, factor] : need.needs)
-    text += (text.empty() ? "" : ", or ") + format_number(factor, 3) + " times the " + ingredient;
-  if (text.empty())
-    text = need.index > kSupersaturated ? "may form; it was not allowed to" : "just saturated";
-  return text;
+  if (need.formed_mol_per_kg > 0)
+    return say("page.water.solid_forms", {{"mol_per_kg", amount(need.formed_mol_per_kg)}});
+  std::vector<std::string> times;
+  for (const auto& [ingredient, factor] : need.needs) {
+    times.push_back(say("page.water.times_the",
+                        {{"factor", format_number(factor, 3)}, {"ingredient", ingredient}}));
+  }
+  if (!times.empty()) return detail::join(times, say("page.water.or"));
+  return say(need.index > kSupersaturated ? "page.water.may_form" : "page.water.just_saturated");
 }
 
 // Name, index, its uncertainty where readings were given, and what it needs.
 Rows solid_rows(const Speciation& speciation, bool measured) {
-  Rows rows{{"", "Saturation index", "to form it needs"}};
+  Rows rows{{"", say("page.water.index"), say("page.water.needs")}};
   if (measured) rows.front().insert(rows.front().end() - 1, "+/-");
   for (const SolidNeed& need : speciation.solids) {
     if (need.index <= kLeastIndexShown) continue;
     const double index = std::abs(need.index) < kSupersaturated ? 0 : need.index;
     std::vector<std::string> row{need.name, fixed_text(index, 3)};
     if (measured) row.push_back(fixed_text(speciation.solved.index_uncertainty.at(need.name), 2));
-    row.push_back(words_of(need) + (need.slow_to_form.empty() ? "" : " (slow to form)"));
+    row.push_back(words_of(need) +
+                  (need.slow_to_form.empty() ? "" : say("page.water.slow_to_form")));
     rows.push_back(std::move(row));
   }
   return rows;
@@ -145,75 +159,86 @@ void add_solids(const Speciation& speciation, std::ostream& out) {
   const bool measured = !speciation.solved.index_uncertainty.empty();
   std::vector<Column> columns{{Align::left, 22}, {Align::right, 0}};
   if (measured) columns.push_back({Align::right, 0});
-  out << "\nSolids\n" << detail::aligned(solid_rows(speciation, measured), columns);
+  out << '\n'
+      << say("page.water.solids") << '\n'
+      << detail::aligned(solid_rows(speciation, measured), columns);
   const bool wanted = std::any_of(needs.begin(), needs.end(), [](const SolidNeed& need) {
     return need.index > kSupersaturated;
   });
   if (result.allowed_solids.empty()) {
-    out << (wanted
-                ? "  no solid was allowed to form; see --solids all (the water is supersaturated)\n"
-                : "  no solid was allowed to form; none is supersaturated\n");
+    out << "  " << say(wanted ? "page.water.none_allowed" : "page.water.none_wanted") << '\n';
   } else if (std::none_of(needs.begin(), needs.end(),
                           [](const SolidNeed& need) { return need.formed_mol_per_kg > 0; })) {
-    out << "  none of the " << result.allowed_solids.size() << " allowed forms\n";
+    out << "  "
+        << say("page.water.none_forms", {{"count", std::to_string(result.allowed_solids.size())}})
+        << '\n';
   }
-  out << "  Index: log10 of saturation, 0 saturated, above 0 supersaturated; those above "
-      << kLeastIndexShown << " are shown.\n"
-      << (measured ? "  +/-: one standard uncertainty, of the readings and the constants, a figure "
-                     "that solid and dissolved forms share counted once.\n"
-                   : "")
-      << "  Needs: the activity of one ingredient, all else as it is, pH and Eh "
-         "included.\n";
+  out << "  " << say("page.water.index_words", {{"least", format_number(kLeastIndexShown)}})
+      << '\n';
+  if (measured) out << "  " << say("page.water.uncertainty_words") << '\n';
+  out << "  " << say("page.water.needs_words") << '\n';
 }
 
 void add_gases(const EquilibriumResult& result, std::ostream& out) {
-  Rows rows{{"", "log10 of the fugacity in bar"}};
+  Rows rows{{"", say("page.water.fugacity")}};
   for (std::size_t g = 0; g < result.gases.size(); ++g) {
     if (std::isfinite(result.log10_fugacity[g]))
       rows.push_back({result.gases[g], fixed_text(result.log10_fugacity[g], 2)});
   }
-  out << "\nGases in equilibrium with it\n" << detail::aligned(rows);
+  out << '\n' << say("page.water.gases") << '\n' << detail::aligned(rows);
+}
+
+void caution(std::ostream& out, const std::string& text) {
+  out << '\n' << say("page.caution", {{"caution", text}});
+}
+
+void note(std::ostream& out, const std::string& text) {
+  out << '\n' << say("page.remark", {{"note", text + '.'}});
 }
 
 // Where a laboratory measured, what is not there matters.
 void add_imbalance(const SolvedWater& solved, std::ostream& out) {
   constexpr double kUsual = 5;  // percent
   if (solved.index_uncertainty.empty() || !(std::abs(solved.charge.error_percent) > kUsual)) return;
-  out << "\nCaution: the charge does not balance within 5 %: an ion is missing or a reading is "
-         "wrong";
-  if (!solved.water.missing.empty())
-    out << "; not given and taken as absent: " << detail::join(solved.water.missing, ", ");
-  out << '.';
+  const std::string absent =
+      solved.water.missing.empty()
+          ? ""
+          : say("page.water.absent", {{"ions", detail::join(solved.water.missing, ", ")}});
+  caution(out, say("page.water.imbalance", {{"absent", absent}}));
 }
 
 void add_notes(const SolvedWater& solved, std::ostream& out) {
   const AnalysedWater& water = solved.water;
   add_imbalance(solved, out);
   for (const auto& name : water.set_aside)
-    out << "\nCaution: " << name << " is left out, for no potential says which form it has.";
-  for (const auto& warning : solved.result.warnings) out << "\nCaution: " << warning << '.';
-  for (const auto& name : water.at_limit)
-    out << "\nCaution: " << name
-        << " is below its detection limit and taken at it: its indices are "
-        << "at most these.";
+    caution(out, say("page.water.set_aside", {{"ion", name}}));
+  for (const auto& warning : solved.result.warnings) caution(out, warning + '.');
+  for (const auto& name : water.at_limit) caution(out, say("page.water.at_limit", {{"ion", name}}));
   for (const auto& name : water.below_limit)
-    out << "\nNote: " << name << " is below its detection limit and taken as absent.";
-  for (const auto& text : water.assumed) out << "\nNote: " << text << '.';
-  for (const auto& remark : solved.result.remarks) out << "\nNote: " << remark << '.';
+    note(out, say("page.water.below_limit", {{"ion", name}}));
+  for (const auto& text : water.assumed) note(out, text);
+  for (const auto& remark : solved.result.remarks) note(out, remark);
   out << '\n';
 }
 
 void add_certificate(const Certificate& certificate, const Dataset& dataset, std::ostream& out) {
-  out << "\nCertificate: mass balance " << format_number(certificate.mass_balance, 2) << ", charge "
-      << format_number(certificate.charge_balance, 2) << ", supersaturation left "
-      << format_number(std::max(certificate.supersaturation, 0.0), 2) << ", gap "
-      << format_number(std::abs(certificate.duality_gap), 2) << ", activity "
-      << format_number(certificate.activity_error, 2) << " (relative or in ln), stability "
-      << format_number(certificate.stability, 2) << ", water activity "
-      << format_number(certificate.water_activity, 3) << " (" << certificate.iterations
-      << " iterations): " << (certificate.holds() ? "holds" : "DOES NOT HOLD") << '\n'
-      << "Equilibrium says what is possible, not how fast.\n"
-      << "Data set " << dataset.version << " (content " << dataset.content_hash << ")\n";
+  const std::string equations =
+      say("page.water.equations",
+          {{"mass", format_number(certificate.mass_balance, 2)},
+           {"charge", format_number(certificate.charge_balance, 2)},
+           {"supersaturation", format_number(std::max(certificate.supersaturation, 0.0), 2)},
+           {"gap", format_number(std::abs(certificate.duality_gap), 2)},
+           {"activity", format_number(certificate.activity_error, 2)}});
+  out << '\n'
+      << say(certificate.holds() ? "page.water.certificate_holds" : "page.water.certificate_fails",
+             {{"equations", equations},
+              {"stability", format_number(certificate.stability, 2)},
+              {"water_activity", format_number(certificate.water_activity, 3)},
+              {"iterations", std::to_string(certificate.iterations)}})
+      << '\n'
+      << say("page.water.not_how_fast") << '\n'
+      << say("page.data_set_line", {{"version", dataset.version}, {"hash", dataset.content_hash}})
+      << '\n';
 }
 
 }  // namespace

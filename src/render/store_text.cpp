@@ -4,6 +4,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
+#include "base/words.hpp"
 #include "render/store_report.hpp"
 
 namespace aeruca::detail {
@@ -17,7 +18,7 @@ std::string number(double value, int digits = 3) {
   return format_number(value, digits);
 }
 std::string percent(double share) {
-  return std::isnan(share) ? "not known" : number(100 * share) + " %";
+  return std::isnan(share) ? say("word.not_known") : number(100 * share) + " %";
 }
 std::string hours(double value) {
   return number(value, 4) + " h";
@@ -28,60 +29,88 @@ std::string three(const Percentiles& p) {
 }
 
 std::string limit(const std::vector<double>& rh) {
-  return rh.front() == rh.back() ? number(rh.front(), 4)
-                                 : number(rh.front(), 4) + " to " + number(rh.back(), 4);
+  if (rh.front() == rh.back()) return number(rh.front(), 4);
+  return say("word.range", {{"low", number(rh.front(), 4)}, {"high", number(rh.back(), 4)}});
 }
 
+enum class End { low, high };
+
 // A limit that changes with temperature is named, not numbered.
-std::string above_text(const char* end, const std::vector<double>& rh) {
-  return rh.size() == 1 ? "above " + limit(rh) + " % RH" : std::string("above the ") + end + " end";
+std::string above_text(End end, const std::vector<double>& rh) {
+  if (rh.size() == 1) return say("page.store.above", {{"rh_percent", limit(rh)}});
+  return say(end == End::low ? "page.store.above_low" : "page.store.above_high");
+}
+
+std::string limits_text(const OnsetCurve& onset) {
+  const std::string low = limit(onset.low_rh_percent);
+  const std::string high = limit(onset.high_rh_percent);
+  if (std::isnan(onset.high_rh_percent.front()))
+    return say("page.store.limit_open", {{"rh_percent", low}});
+  if (onset.low_rh_percent == onset.high_rh_percent)
+    return say("store.limit", {{"rh_percent", low}});
+  if (onset.temperature_c.size() == 1)
+    return say("page.store.limits", {{"low", low}, {"high", high}});
+  return say("page.store.limits_with_temperature",
+             {{"low", low},
+              {"high", high},
+              {"coldest_c", number(onset.temperature_c.front())},
+              {"warmest_c", number(onset.temperature_c.back())}});
 }
 
 std::string onset_line(const OnsetCurve& onset) {
-  std::string text = "Limit: ";
-  if (std::isnan(onset.high_rh_percent.front())) {
-    text += limit(onset.low_rh_percent) + " % RH, no upper end named";
-  } else if (onset.low_rh_percent == onset.high_rh_percent) {
-    text += limit(onset.low_rh_percent) + " % RH";
-  } else if (onset.temperature_c.size() == 1) {
-    text += limit(onset.low_rh_percent) + " to " + limit(onset.high_rh_percent) + " % RH";
-  } else {
-    text += "low end " + limit(onset.low_rh_percent) + ", high end " +
-            limit(onset.high_rh_percent) + " % RH from " + number(onset.temperature_c.front()) +
-            " to " + number(onset.temperature_c.back()) + " degrees C";
-  }
-  return text + " (" + onset.id + (onset.title.empty() ? "" : ": " + onset.title) +
-         (onset.source.empty() ? "" : "; source " + onset.source) + ")\n";
+  const std::string source =
+      onset.source.empty() ? "" : say("page.store.source", {{"source", onset.source}});
+  return say("page.store.limit",
+             {{"limit", limits_text(onset)},
+              {"onset", onset.id + (onset.title.empty() ? "" : ": " + onset.title) + source}}) +
+         "\n";
 }
 
 std::string period_lines(const LoggerRecord& record, const StoreAssessment& a) {
-  std::string text = "Store record " + record.file + "\n";
+  std::string text = say("page.store.record", {{"file", record.file}}) + "\n";
   if (record.size() == 0) return text;
-  text += "  " + format_time(a.start_s) + " to " + format_time(a.end_s) +
-          (record.utc ? " UTC" : " as the file writes it") + ", " + std::to_string(record.size()) +
-          " readings, usually every " + hours(record.interval_s / 3600) + "\n";
-  text += "  known: " + percent(a.coverage) + " of " + number(a.period_hours / 24, 4) + " days";
-  text += a.gaps == 0 ? "; no gap\n"
-                      : "; gaps: " + std::to_string(a.gaps) + ", the longest " +
-                            hours(a.longest_gap_hours) + "\n";
-  text += "  air, 5 / 50 / 95 % of the time at or below: " + three(a.rh_percent) + " % RH";
-  if (!std::isnan(a.temperature_c.p50)) text += ", " + three(a.temperature_c) + " degrees C";
-  text += "\n";
+  text += "  " +
+          say(record.utc ? "page.store.period_utc" : "page.store.period",
+              {{"start", format_time(a.start_s)},
+               {"end", format_time(a.end_s)},
+               {"readings", std::to_string(record.size())},
+               {"interval", hours(record.interval_s / 3600)}}) +
+          "\n";
+  text += "  " +
+          say("page.store.known",
+              {{"share", percent(a.coverage)},
+               {"days", number(a.period_hours / 24, 4)},
+               {"gaps", a.gaps == 0
+                            ? say("page.store.no_gap")
+                            : say("page.store.gaps", {{"gaps", std::to_string(a.gaps)},
+                                                      {"longest", hours(a.longest_gap_hours)}})}}) +
+          "\n";
+  const bool warm = !std::isnan(a.temperature_c.p50);
+  text +=
+      "  " +
+      say("page.store.air", {{"rh_percent", three(a.rh_percent)},
+                             {"temperature", warm ? say("page.store.air_temperature",
+                                                        {{"temperature_c", three(a.temperature_c)}})
+                                                  : ""}}) +
+      "\n";
   if (a.options.cooler_c != 0) {
-    text += "  at a surface " + number(a.options.cooler_c) +
-            " K cooler: " + three(a.surface_rh_percent) + " % RH\n";
+    text += "  " +
+            say("page.store.surface", {{"cooler_k", number(a.options.cooler_c)},
+                                       {"rh_percent", three(a.surface_rh_percent)}}) +
+            "\n";
   }
   return text;
 }
 
 std::string sensor_line(const StoreOptions& o) {
-  std::string text = "Sensor: +/-" + number(o.accuracy_rh_percent) +
-                     " % RH taken as one bias of the whole record, ";
-  text += o.accuracy_meaning == AccuracyMeaning::uniform ? "every value inside equally likely"
-                                                         : "a 95 % interval";
-  if (o.random_rh_percent > 0)
-    text += "; each reading's own error " + number(o.random_rh_percent) + " % RH (1 sd)";
-  return text + "\n";
+  const std::string random =
+      o.random_rh_percent > 0
+          ? say("page.store.sensor_random", {{"rh_percent", number(o.random_rh_percent)}})
+          : "";
+  return say(o.accuracy_meaning == AccuracyMeaning::uniform ? "page.store.sensor_uniform"
+                                                            : "page.store.sensor_normal",
+             {{"rh_percent", number(o.accuracy_rh_percent)}, {"random", random}}) +
+         "\n";
 }
 
 std::string row(const std::string& label, const std::vector<std::string>& cells) {
@@ -100,23 +129,26 @@ std::string spell_row(const std::string& label, const TimeAbove& above) {
   const SensorRange& r = above.longest_h;
   std::string text = row(label, {hours(r.as_read), hours(r.if_reads_high), hours(r.if_reads_low)});
   if (above.longest.hours > 0) {
-    text += "    as read: " + format_time(above.longest.start_s) + " to " +
-            format_time(above.longest.end_s) +
-            (above.longest.touches_gap ? ", borders a gap: it may have been longer" : "") + "\n";
+    text += "    " +
+            say(above.longest.touches_gap ? "page.store.spell_at_gap" : "page.store.spell",
+                {{"start", format_time(above.longest.start_s)},
+                 {"end", format_time(above.longest.end_s)}}) +
+            "\n";
   }
   return text;
 }
 
 std::string table(const StoreAssessment& a) {
   const OnsetCurve& onset = a.options.onset;
-  std::string text = row("", {"as read", "reads high", "reads low", "expected"});
-  const std::string low = above_text("low", onset.low_rh_percent);
-  text +=
-      share_row("time " + low, a.above_low.share) + spell_row("longest spell " + low, a.above_low);
+  std::string text = row("", {say("page.store.as_read"), say("page.store.reads_high"),
+                              say("page.store.reads_low"), say("page.store.expected")});
+  const auto rows = [](const std::string& limit, const TimeAbove& above) {
+    return share_row(say("page.store.time", {{"limit", limit}}), above.share) +
+           spell_row(say("page.store.longest_spell", {{"limit", limit}}), above);
+  };
+  text += rows(above_text(End::low, onset.low_rh_percent), a.above_low);
   if (onset.high_rh_percent != onset.low_rh_percent && !std::isnan(onset.high_rh_percent.front())) {
-    const std::string high = above_text("high", onset.high_rh_percent);
-    text += share_row("time " + high, a.above_high.share) +
-            spell_row("longest spell " + high, a.above_high);
+    text += rows(above_text(End::high, onset.high_rh_percent), a.above_high);
   }
   return text;
 }
@@ -124,46 +156,54 @@ std::string table(const StoreAssessment& a) {
 std::string month_line(const StoreAssessment& a) {
   if (a.worst_month < 0) return "";
   const MonthSummary& m = a.months[static_cast<std::size_t>(a.worst_month)];
-  return "  worst month: " + std::to_string(m.year) + (m.month < 10 ? "-0" : "-") +
-         std::to_string(m.month) + ", mean " + number(m.mean_rh_percent) +
-         " % RH at the surface, " + percent(m.share_above_low) +
-         " of its known time above the low end\n";
+  const std::string month =
+      std::to_string(m.year) + (m.month < 10 ? "-0" : "-") + std::to_string(m.month);
+  return "  " +
+         say("page.store.worst_month", {{"month", month},
+                                        {"rh_percent", number(m.mean_rh_percent)},
+                                        {"share", percent(m.share_above_low)}}) +
+         "\n";
 }
 
 std::string more_lines(const StoreAssessment& a) {
-  std::string text = "  wet and dry again: " + std::to_string(a.wet_dry_cycles) + " of " +
-                     std::to_string(a.excursions) + " excursions\n" + month_line(a);
+  std::string text = "  " +
+                     say("page.store.cycles", {{"cycles", std::to_string(a.wet_dry_cycles)},
+                                               {"excursions", std::to_string(a.excursions)}}) +
+                     "\n" + month_line(a);
   if (!std::isnan(a.time_of_wetness_hours)) {
-    text += "  time of wetness (ISO 9223, above 80 % RH and 0 degrees C): " +
-            hours(a.time_of_wetness_hours) +
-            "; not a bronze-disease criterion, chloride salts wet a surface far below 80 %\n";
+    text += "  " + say("page.store.wetness", {{"hours", hours(a.time_of_wetness_hours)}}) + "\n";
   }
   return text;
 }
 
 std::string rule_lines(const StoreOptions& o) {
-  return "  rule: active when above the high end for " + number(o.active_spell_h) +
-         " h on end or " + percent(o.active_share) +
-         " of the known time;\n    dormant when above the low end for less than " +
-         number(o.active_spell_h) + " h on end and " + percent(o.dormant_share) +
-         " of it, with probability " + number(o.dormant_probability) +
-         " or more.\n    Our own working rule, from no source.\n";
+  return "  " +
+         say("page.store.rule_active",
+             {{"hours", number(o.active_spell_h)}, {"share", percent(o.active_share)}}) +
+         "\n    " +
+         say("page.store.rule_dormant", {{"hours", number(o.active_spell_h)},
+                                         {"share", percent(o.dormant_share)},
+                                         {"probability", number(o.dormant_probability)}}) +
+         "\n    " + say("page.store.rule_own") + "\n";
 }
 
 std::string verdict_lines(const StoreAssessment& a) {
-  std::string text = "Verdict: " + std::string(to_string(a.verdict)) + "\n  " + a.reason + "\n" +
-                     rule_lines(a.options);
+  std::string text =
+      say("page.store.verdict", {{"verdict", choice_word("verdict", to_string(a.verdict))}}) +
+      "\n  " + a.reason + "\n" + rule_lines(a.options);
   if (a.readings == 0) return text;
   if (a.verdict == Verdict::not_known)
-    return text + "  probabilities: not worked out from so little\n";
-  text += "  probability that the record was dormant / borderline / active by this rule: " +
-          probability_text(a.probability_dormant) + " / " +
-          probability_text(a.probability_borderline) + " / " +
-          probability_text(a.probability_active) + "\n";
-  return text + "  probability that no reading was truly above the low end: " +
-         probability_text(a.probability_below_all_time) +
-         "\n    Sensor error only: the spread of published limits and the object itself are not in "
-         "these.\n";
+    return text + "  " + say("page.store.no_probabilities") + "\n";
+  text +=
+      "  " +
+      say("page.store.probabilities", {{"dormant", probability_text(a.probability_dormant)},
+                                       {"borderline", probability_text(a.probability_borderline)},
+                                       {"active", probability_text(a.probability_active)}}) +
+      "\n";
+  return text + "  " +
+         say("page.store.never_above",
+             {{"probability", probability_text(a.probability_below_all_time)}}) +
+         "\n    " + say("page.store.sensor_only") + "\n";
 }
 
 std::string fault_lines(const LoggerRecord& record) {
@@ -172,21 +212,26 @@ std::string fault_lines(const LoggerRecord& record) {
     for (const std::size_t count : record.fault_counts) sum += count;
     return sum;
   }();
-  std::string text = "Faults in the file: " + std::to_string(total) + "; " +
-                     std::to_string(record.dropped) + " of " + std::to_string(record.rows) +
-                     " lines dropped\n";
+  std::string text = say("page.store.faults", {{"faults", std::to_string(total)},
+                                               {"dropped", std::to_string(record.dropped)},
+                                               {"lines", std::to_string(record.rows)}}) +
+                     "\n";
   for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
     if (record.fault_counts[kind] == 0) continue;
-    text += "  " + padded(std::string(to_string(static_cast<FaultKind>(kind))), kLabelWidth) +
+    text += "  " +
+            padded(choice_word("fault", to_string(static_cast<FaultKind>(kind))), kLabelWidth) +
             std::to_string(record.fault_counts[kind]) + "\n";
   }
   for (std::size_t i = 0; i < std::min(kShownFaults, record.faults.size()); ++i) {
     const LoggerFault& fault = record.faults[i];
-    text +=
-        "  line " + std::to_string(fault.line) + ", " + fault.field + ": " + fault.reason + "\n";
+    text += "  " +
+            say("page.store.fault", {{"line", std::to_string(fault.line)},
+                                     {"field", fault.field},
+                                     {"reason", fault.reason}}) +
+            "\n";
   }
   if (total > kShownFaults)
-    text += "  ... the first " + std::to_string(kShownFaults) + " are shown; --json lists them\n";
+    text += "  " + say("page.store.more_faults", {{"count", std::to_string(kShownFaults)}}) + "\n";
   return text;
 }
 
@@ -198,12 +243,13 @@ std::string store_text(const LoggerRecord& record, const StoreAssessment& a,
   text += '\n';
   if (a.readings > 0) text += table(a) + more_lines(a) + '\n';
   text += verdict_lines(a);
-  for (const std::string& warning : a.warnings) text += "  note: " + warning + "\n";
-  text +=
-      "  Humidity says what can react, not how fast; the record says nothing of the time outside "
-      "it.\n\n";
+  for (const std::string& warning : a.warnings)
+    text += "  " + say("page.note", {{"note", warning}}) + "\n";
+  text += "  " + say("page.store.not_how_fast") + "\n\n";
   text += fault_lines(record);
-  return text + "\nData set " + dataset.version + ", content " + dataset.content_hash + "\n";
+  return text + "\n" +
+         say("page.data_set_line", {{"version", dataset.version}, {"hash", dataset.content_hash}}) +
+         "\n";
 }
 
 }  // namespace aeruca::detail

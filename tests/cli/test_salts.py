@@ -20,7 +20,7 @@ def test_table_shows_computed_beside_measured(run: Run) -> None:
     assert "eriochalcite" in done.stdout
     assert "no test" in done.stdout
     assert "carnallite" in done.stdout.split("Not known at this temperature:")[1]
-    assert done.stdout.splitlines()[-1].startswith("data set ")
+    assert done.stdout.splitlines()[-1].startswith("Data set ")
 
 
 def row_of(table: str, salt: str) -> str:

@@ -3,6 +3,8 @@
 import json
 import re
 
+import pytest
+
 
 def loud(root):
     """English in capitals, slots apart: a language that every sentence of can be told by."""
@@ -36,3 +38,33 @@ def test_words_that_are_not_whole_are_refused_by_the_sentence(run, root, tmp_pat
     done = run("--words", str(words), "case", str(root / "data/demo/case.toml"))
     assert done.returncode == 1
     assert done.stderr == (f"aeruca: the sentence 'word.none' of {words} is not written\n")
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["speciate", "--total", "Cu(2+)=1e-3", "--total", "halite=0.1", "--ph", "7", "--eh", "0.3"],
+        ["fields", "--set", "Cl(-)=-2"],
+        ["salts", "halite"],
+        ["store", "data/demo/store-log.csv", "--accuracy", "3"],
+        ["bath", "log", "data/demo/bath-log.csv", "--object-mass-g", "62.4"],
+        ["bath", "plan", "--alpha", "10", "--tau", "1"],
+        ["bath", "weigh-out", "--salt", "sodium carbonate", "--percent", "1", "--volume-l", "5"],
+    ],
+    ids=lambda arguments: " ".join(arguments[:2]),
+)
+def test_the_page_of_a_command_is_worded_by_the_file(run, root, tmp_path, arguments):
+    words = tmp_path / "loud.toml"
+    words.write_text(loud(root), encoding="utf-8")
+    arguments = [str(root / one) if one.startswith("data/") else one for one in arguments]
+    plain, other = run(*arguments).stdout, run("--words", str(words), *arguments).stdout
+    lines = [line for line in plain.splitlines() if re.search("[a-z]{3} [a-z]{3}", line)]
+    kept = set(other.splitlines())
+    # What stays: names and text of the data set (notes, cautions), and faults of a file.
+    same = [
+        line
+        for line in lines
+        if line in kept and not re.match(r"!|  line |      |.* Na2?H?CO3", line)
+    ]
+    assert len(lines) > 3
+    assert same == []
