@@ -8,7 +8,8 @@ What a number rests on   default_dataset, load_dataset, extend_dataset
 What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
-activity, stability, brine, store, bath, water, dataset, report, plot. Each name has its help.
+activity, stability, brine, store, bath, water, dataset, report, plot, words. Each name has its
+help.
 
     case = aeruca.assess_case("data/demo/case.toml")
     case.verdict, case.reason
@@ -31,6 +32,7 @@ if _typing.TYPE_CHECKING:
     from . import stability as stability
     from . import store as store
     from . import water as water
+    from . import words as words
     from ._core import Error as Error
     from ._core import FileError as FileError
     from ._core import InputError as InputError
@@ -104,6 +106,7 @@ _PARTS = [
     "stability",
     "store",
     "water",
+    "words",
 ]
 
 

@@ -2,7 +2,7 @@
 
 Findings, reasons, warnings, headings and the words of plots and of the report are text, worded when
 a result is worked out or shown. Names (of species, solids, verdicts), units, text of the data set
-and of the case, and messages of errors stay as they are.
+and of the case, faults of files and messages of errors stay as they are.
 """
 
 from __future__ import annotations
