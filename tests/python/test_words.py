@@ -57,6 +57,16 @@ def test_another_thread_goes_on_in_english(language):
     assert heard == ["none"]
 
 
+def test_records_judged_on_threads_are_told_in_the_language_of_the_caller(root, language):
+    records = aeruca.store.read_loggers([root / "data/demo/store-log.csv"] * 4, threads=2)
+    with Speaking(language):
+        many = aeruca.store.assess_stores(records, salt="halite", threads=4)
+    for outcome in many:
+        said = [*outcome.assessment.warnings, outcome.assessment.reason]
+        assert any(other_letters("the sensor") in sentence for sentence in said)
+        assert set(re.findall(r"[A-Za-z]{4,}", " ".join(said))) == {"halite"}
+
+
 @pytest.mark.parametrize(
     ("change", "said"),
     [
