@@ -37,7 +37,7 @@ const PitzerBinary* parameters_instead(const Dataset& dataset, const Species& ca
 bool is_complex_of(const Species& candidate, const Species& cation, const Species& anion) {
   const int excess = cation.charge - candidate.charge;
   if (excess <= 0 || excess % -anion.charge != 0) return false;
-  const double n = excess / -anion.charge;
+  const int n = excess / -anion.charge;
   const auto matches = [&](const Species& holder) {
     return std::all_of(holder.elements.begin(), holder.elements.end(), [&](const auto& element) {
       const std::string& symbol = element.first;

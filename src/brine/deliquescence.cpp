@@ -82,6 +82,7 @@ Uncertainty uncertainty_of(const Saturated& computed, const Salt& salt, double t
     return {fitted, say("brine.uncertainty.fitted")};
   }
   std::vector<std::string> texts;
+  texts.reserve(parts.size());
   for (const auto& part : parts) texts.push_back(part.text);
   return {combined, say("brine.uncertainty.combined", {{"parts", detail::join(texts, ", ")}})};
 }

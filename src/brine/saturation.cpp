@@ -1,6 +1,6 @@
 #include "brine/saturation.hpp"
 
-#include <math.h>  // pchip of Boost 1.74 calls isnan without std
+#include <math.h>  // NOLINT: pchip of Boost 1.74 calls isnan without std
 
 #include <algorithm>
 #include <boost/math/interpolators/pchip.hpp>
