@@ -179,17 +179,38 @@ std::string day_last_seen(const CaseFile& file) {
   return last;
 }
 
-// A record that ends before the object was treated or looked at speaks of an earlier state.
-std::string record_is_older(const CaseEvidence& evidence) {
-  if (!evidence.dry.assessment || evidence.dry.assessment->readings == 0) return "";
-  const std::string end = format_time(evidence.dry.assessment->end_s).substr(0, 10);
+// What was done to the object or seen on it after `day`, as parts of a sentence.
+std::vector<std::string> after(const std::string& day, const CaseEvidence& evidence) {
   std::vector<std::string> later;
   const std::string bath = day_of_last_bath(evidence);
   const std::string seen = day_last_seen(evidence.file);
-  if (bath > end) later.push_back(say("summary.last_bath", {{"date", bath}}));
-  if (seen > end) later.push_back(say("summary.last_observation", {{"date", seen}}));
+  if (bath > day) later.push_back(say("summary.last_bath", {{"date", bath}}));
+  if (seen > day) later.push_back(say("summary.last_observation", {{"date", seen}}));
+  return later;
+}
+
+std::string day_record_ends(const CaseEvidence& evidence) {
+  if (!evidence.dry.assessment || evidence.dry.assessment->readings == 0) return "";
+  return format_time(evidence.dry.assessment->end_s).substr(0, 10);
+}
+
+// A record that ends before the object was treated or looked at speaks of an earlier state.
+std::string record_is_older(const CaseEvidence& evidence) {
+  const std::string end = day_record_ends(evidence);
+  if (end.empty()) return "";
+  const std::vector<std::string> later = after(end, evidence);
   if (later.empty()) return "";
   return say("summary.record_older", {{"date", end}, {"later", join(later, say("list.and"))}});
+}
+
+// What lies after the day of the assessment was not done yet: a slip, or a plan entered as done.
+std::string not_yet(const CaseEvidence& evidence, const std::string& today) {
+  if (today.empty()) return "";
+  std::vector<std::string> later = after(today, evidence);
+  const std::string end = day_record_ends(evidence);
+  if (end > today) later.push_back(say("summary.end_of_record", {{"date", end}}));
+  if (later.empty()) return "";
+  return say("summary.not_yet", {{"date", today}, {"later", join(later, say("list.and"))}});
 }
 
 std::string first_sentence(const std::string& text) {
@@ -226,6 +247,8 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
   if (!growth.empty() && assessment.verdict != Verdict::active) {
     lines.push_back(say("summary.growth_before", {{"date", growth}}));
   }
+  const std::string early = not_yet(evidence, assessment.date);
+  if (!early.empty()) lines.push_back(early);
   const std::string older = record_is_older(evidence);
   if (!older.empty()) lines.push_back(older);
   if (!evidence.file.observations.empty()) lines.push_back(last_observation(evidence.file));

@@ -35,14 +35,14 @@ def test_the_accepted_text(name, golden, tool, root, tmp_path):
 
 @pytest.fixture(scope="module")
 def demo(run, root):
-    done = run("case", str(root / "data/demo/case.toml"), "--json", "--date", "2026-01-31")
+    done = run("case", str(root / "data/demo/case.toml"), "--json", "--date", "2026-06-30")
     assert done.returncode == 0, done.stderr
     assert done.stderr == ""
     return json.loads(done.stdout)
 
 
 def test_the_json_has_its_shape(demo):
-    assert demo["date"] == "2026-01-31"
+    assert demo["date"] == "2026-06-30"
     assert demo["invented"] is True
     assert demo["complete"] is True
     assert demo["verdict"] in {"dormant", "borderline", "active", "not known"}
@@ -250,6 +250,16 @@ def test_a_record_older_than_the_baths_is_told(demo):
         "observation (2026-05-12): what decides lies before them, and nothing is known of the "
         "humidity since."
     ]
+
+
+def test_dates_after_the_day_of_the_assessment_are_told(run):
+    done = run("case", "data/demo/case.toml", "--date", "2026-01-31")
+    said = " ".join(done.stdout.split())
+    assert (
+        "Check what lies after the day of this assessment (2026-01-31): the last bath (2026-05-05) "
+        "and the last observation (2026-05-12)." in said
+    )
+    assert "Check what lies after" not in run("case", "data/demo/case.toml", "--date", "2026-05-12").stdout
 
 
 def test_figures_carry_no_more_digits_than_their_ranges(demo):

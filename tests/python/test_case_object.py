@@ -12,13 +12,13 @@ DEMO = Path(__file__).parents[2] / "data" / "demo" / "case.toml"
 
 @pytest.fixture(scope="module")
 def demo() -> aeruca.CaseAssessment:
-    return aeruca.assess_case(DEMO, date="2026-01-31")
+    return aeruca.assess_case(DEMO, date="2026-06-30")
 
 
 def test_the_assessment_says_what_the_tool_says(demo, run):
-    done = run("case", str(DEMO), "--date", "2026-01-31")
+    done = run("case", str(DEMO), "--date", "2026-06-30")
     assert demo.to_text() == done.stdout
-    done = run("case", str(DEMO), "--date", "2026-01-31", "--json")
+    done = run("case", str(DEMO), "--date", "2026-06-30", "--json")
     assert demo.to_dict() == json.loads(done.stdout)
 
 

@@ -24,7 +24,7 @@ def plain(value):
 
 @pytest.fixture(scope="module")
 def demo():
-    return aeruca.assess_case(DEMO, date="2026-01-31")
+    return aeruca.assess_case(DEMO, date="2026-06-30")
 
 
 @pytest.fixture(scope="module")
@@ -65,7 +65,7 @@ def test_many_cases_one_bad_file_costs_its_own_line(demo, tmp_path):
     bad.write_text("[object]\nmas_g = 3\n", encoding="utf-8")
     paths = [DEMO, bad, tmp_path / "none.toml", DEMO]
     for threads in (1, 3):
-        first, second, third, last = cases.assess_cases(paths, date="2026-01-31", threads=threads)
+        first, second, third, last = cases.assess_cases(paths, date="2026-06-30", threads=threads)
         assert first.assessment.to_dict() == last.assessment.to_dict() == demo.to_dict()
         assert first.problem == ""
         assert second.assessment is None

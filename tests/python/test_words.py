@@ -87,7 +87,7 @@ def shown(case, root, language):
     from aeruca.report import render_report
 
     with Speaking(language):
-        assessment = aeruca.assess_case(case, date="2026-01-31")
+        assessment = aeruca.assess_case(case, date="2026-06-30")
         page = re.sub(r"(?s)<style.*?</style>|<[^>]*>", " ", render_report(assessment))
         return assessment.to_text(), html.unescape(page), assessment._repr_html_()
 
