@@ -10,25 +10,10 @@
 #include <string>
 #include <vector>
 
+#include "activity/pitzer_view.hpp"
 #include "aeruca/activity.hpp"
 
 namespace aeruca::detail {
-
-struct PitzerPair {
-  std::size_t cation = 0, anion = 0;
-  double beta0 = 0, beta1 = 0, beta2 = 0;
-  double c = 0;  // C = C_phi / (2 sqrt |z_c z_a|)
-  double alpha1 = 2, alpha2 = 12;
-};
-struct PitzerTwo {  // coefficient of m_i m_j in G: 2 theta, 2 lambda; lambda of a neutral with
-                    // itself
-  std::size_t i = 0, j = 0;
-  double value = 0;
-};
-struct PitzerThree {  // coefficient of m_i m_j m_k in G: psi, zeta
-  std::size_t i = 0, j = 0, k = 0;
-  double value = 0;
-};
 
 struct PitzerSystem {
   std::vector<double> charge;
@@ -50,6 +35,29 @@ struct PitzerSystem {
                                          std::span<const std::string> species,
                                          double temperature_c);
 
+/// The system, or a part of its species, as PitzerSums takes it.
+class PitzerTable {
+ public:
+  PitzerTable() = default;
+  /// `chosen`: positions in the list of species of the system.
+  PitzerTable(const PitzerSystem& system, std::span<const std::size_t> chosen);
+  [[nodiscard]] PitzerView view() const;
+
+ private:
+  void take_pairs(const PitzerSystem& system, std::span<const std::size_t> place);
+  void take_mixing(const PitzerSystem& system, std::span<const std::size_t> place);
+  void find_unequal(std::span<const double> charge);
+  std::size_t term_of(double alpha);
+  std::size_t product_of(double product);
+
+  double a_phi_ = 0;
+  std::vector<double> half_square_, magnitude_, alpha_, ln_product_;
+  std::vector<PitzerPair> pairs_;
+  std::vector<PitzerTwo> twos_;
+  std::vector<PitzerThree> threes_;
+  std::vector<PitzerUnequal> unequals_;
+};
+
 class Pitzer : public Activity {
  public:
   explicit Pitzer(PitzerSystem system);
@@ -59,30 +67,14 @@ class Pitzer : public Activity {
   [[nodiscard]] std::vector<std::string> figures() const override { return system_.figures; }
   [[nodiscard]] std::vector<std::string> remarks() const override { return system_.remarks; }
   [[nodiscard]] std::vector<MissingPair> missing_pairs() const override { return system_.missing; }
+  [[nodiscard]] const PitzerSystem& system() const { return system_; }
 
  private:
-  struct Sums;
-  enum class Wanted { values, slopes };
-  void sum_up(std::span<const double> molality, Wanted wanted, ActivityValues& out) const;
-  void add_limiting_law(Sums& sums) const;
-  void add_pairs(Sums& sums) const;
-  void add_unsymmetric(Sums& sums) const;
-  void add_constant_terms(Sums& sums) const;
+  static std::vector<double>& room();
 
   PitzerSystem system_;
-  std::vector<double> magnitude_;  // |z|
-  struct Unequal {                 // ions of like sign and unlike charge
-    std::size_t i, j;
-    int product, square_i, square_j;
-  };
-  std::vector<Unequal> unequal_;
-  std::vector<int> products_;  // charge products whose J is needed
-  std::vector<double> ln_products_;
-  std::vector<double> alphas_;  // each once
-  struct Alphas {
-    std::size_t first, second;  // of a pair, among them
-  };
-  std::vector<Alphas> alphas_of_;  // by pair
+  PitzerTable table_;
+  std::vector<std::size_t> every_;  // species
 };
 
 }  // namespace aeruca::detail

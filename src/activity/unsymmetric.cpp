@@ -5,14 +5,11 @@
 #include <cmath>
 #include <numbers>
 
+#include "activity/unsymmetric_series.hpp"
+#include "numerics/scalar.hpp"
+
 namespace aeruca::detail {
 namespace {
-
-constexpr int kPieces = 14;
-constexpr int kTerms = 24;
-constexpr double kLow = -13.815510557964274;  // ln 1e-6
-constexpr double kHigh = 11.512925464970229;  // ln 1e5
-constexpr double kLength = (kHigh - kLow) / kPieces;
 
 // 1 - e^-u - u + u^2/2, without cancellation near zero.
 double exponential_remainder(double u) {
@@ -26,55 +23,34 @@ double exponential_remainder(double u) {
   return sum;
 }
 
-using Piece = std::array<double, kTerms>;
+using Piece = std::array<double, kJTerms>;
+using Table = std::array<double, kJPieces * kJTerms>;
 
 // Chebyshev coefficients of h on one piece, from its values at the Chebyshev points.
 Piece fit_piece(double low) {
+  constexpr double kAngle = std::numbers::pi / kJTerms;
   Piece values{};
   Piece coefficients{};
-  for (int k = 0; k < kTerms; ++k) {
-    const double t = std::cos(std::numbers::pi * (k + 0.5) / kTerms);
-    values[static_cast<std::size_t>(k)] =
-        unsymmetric_j_quadrature(std::exp(low + 0.5 * kLength * (t + 1.0)));
+  for (std::size_t k = 0; k < kJTerms; ++k) {
+    const double t = std::cos(kAngle * (static_cast<double>(k) + 0.5));
+    values[k] = unsymmetric_j_quadrature(std::exp(low + 0.5 * kJLength * (t + 1.0)));
   }
-  for (int m = 0; m < kTerms; ++m) {
+  for (std::size_t m = 0; m < kJTerms; ++m) {
     double sum = 0;
-    for (int k = 0; k < kTerms; ++k) {
-      sum +=
-          values[static_cast<std::size_t>(k)] * std::cos(std::numbers::pi * m * (k + 0.5) / kTerms);
-    }
-    coefficients[static_cast<std::size_t>(m)] = (m == 0 ? 1.0 : 2.0) / kTerms * sum;
+    for (std::size_t k = 0; k < kJTerms; ++k)
+      sum += values[k] * std::cos(kAngle * static_cast<double>(m) * (static_cast<double>(k) + 0.5));
+    coefficients[m] = (m == 0 ? 1.0 : 2.0) / kJTerms * sum;
   }
   return coefficients;
 }
 
-const std::array<Piece, kPieces>& table() {
-  static const auto pieces = [] {
-    std::array<Piece, kPieces> all{};
-    for (int p = 0; p < kPieces; ++p)
-      all[static_cast<std::size_t>(p)] = fit_piece(kLow + kLength * p);
-    return all;
-  }();
-  return pieces;
-}
-
-// Clenshaw's recurrence, differentiated twice.
-UnsymmetricJ sum_series(const Piece& c, double t) {
-  double b1 = 0;
-  double b2 = 0;
-  double d1 = 0;
-  double d2 = 0;
-  double e1 = 0;
-  double e2 = 0;
-  for (std::size_t k = kTerms - 1; k > 0; --k) {
-    const double e = 4.0 * d1 + 2.0 * t * e1 - e2;
-    const double d = 2.0 * b1 + 2.0 * t * d1 - d2;
-    const double b = c[k] + 2.0 * t * b1 - b2;
-    e2 = e1, e1 = e;
-    d2 = d1, d1 = d;
-    b2 = b1, b1 = b;
+Table fit_all() {
+  Table all{};
+  for (std::size_t p = 0; p < kJPieces; ++p) {
+    const Piece piece = fit_piece(kJLow + kJLength * static_cast<double>(p));
+    std::copy(piece.begin(), piece.end(), all.begin() + static_cast<std::ptrdiff_t>(p * kJTerms));
   }
-  return {c[0] + t * b1 - b2, b1 + t * d1 - d2, 2.0 * d1 + t * e1 - e2};
+  return all;
 }
 
 }  // namespace
@@ -94,18 +70,14 @@ double unsymmetric_j_quadrature(double x) {
   return kStep * sum / (x * x * x);
 }
 
+const double* unsymmetric_table() {
+  static const Table table = fit_all();
+  return table.data();
+}
+
 UnsymmetricJ unsymmetric_j(double s) {
-  const double inside = std::clamp(s, kLow, kHigh);
-  const int piece = std::min(static_cast<int>((inside - kLow) / kLength), kPieces - 1);
-  const double t = 2.0 * (inside - kLow - kLength * piece) / kLength - 1.0;
-  UnsymmetricJ value = sum_series(table()[static_cast<std::size_t>(piece)], t);
-  value.slope *= 2.0 / kLength;
-  value.curvature *= 4.0 / (kLength * kLength);
-  if (s != inside) {
-    value.h += value.slope * (s - inside);
-    value.curvature = 0;
-  }
-  return value;
+  const auto series = j_series<Scalar>(unsymmetric_table(), s);
+  return {series.h, series.slope, series.curvature};
 }
 
 }  // namespace aeruca::detail

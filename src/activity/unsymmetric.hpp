@@ -14,6 +14,9 @@ struct UnsymmetricJ {
 };
 [[nodiscard]] UnsymmetricJ unsymmetric_j(double s);
 
+/// Chebyshev coefficients of h by piece (unsymmetric_series.hpp), fitted once.
+[[nodiscard]] const double* unsymmetric_table();
+
 /// J(x) / x^2 by quadrature (trapezoid in ln y, relative error below 1e-12); slow.
 [[nodiscard]] double unsymmetric_j_quadrature(double x);
 

@@ -1,6 +1,9 @@
 #include "equilibrium/lane_batch.hpp"
 
 #include <algorithm>
+#include <cmath>
+
+#include "equilibrium/refusals.hpp"
 
 namespace aeruca::detail {
 
@@ -148,8 +151,21 @@ void LaneBatch::finish() {
   }
 }
 
+// An answer that rests on parameters which the model lacks is none.
+bool LaneBatch::rests_on_missing(const Group& group, std::size_t lane) {
+  if (system_.missing_pairs.empty()) return false;
+  molality_.resize(group.plan.species);
+  for (std::size_t i = 0; i < molality_.size(); ++i)
+    molality_[i] = std::exp(ln_molality_[i * kernel_.width + lane]);
+  return !pairs_that_matter(system_, group.kind->water, molality_).empty();
+}
+
 void LaneBatch::store(const Group& group, std::size_t lane) {
   const std::size_t width = kernel_.width;
+  if (rests_on_missing(group, lane)) {
+    out_.write_status(group.waiting[lane].row, Status::no_parameters);
+    return;
+  }
   RowAnswer answer;
   answer.water = &group.kind->water;
   answer.ln_molality = {ln_molality_.data() + lane, width};

@@ -48,6 +48,7 @@ class LaneBatch {
   void run(Group& group);
   void load(const Group& group);
   void store(const Group& group, std::size_t lane);
+  bool rests_on_missing(const Group& group, std::size_t lane);
   void change_solids(const Group& group, std::size_t lane, std::vector<Waiting>& on);
 
   const WaterSystem& system_;
@@ -61,6 +62,7 @@ class LaneBatch {
   // In and out of the kernel, by lane.
   std::vector<double> totals_, tied_, start_, ln_molality_, lambda_, amount_, ln_water_, strength_,
       outcome_, solid_, scratch_;
+  std::vector<double> molality_;  // of one lane
 };
 
 }  // namespace aeruca::detail

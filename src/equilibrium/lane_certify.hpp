@@ -186,7 +186,8 @@ auto LaneSolver<W>::saturated(V ln_water) const -> M {
 // Stable where a bound of the norm of K (stability.hpp) is below 1: the pairs by the Frobenius
 // norm, the law, -D'/2 times the square of a vector, by its length.
 template <int W>
-auto LaneSolver<W>::stable(const Model& model) const -> M {
+auto LaneSolver<W>::stable(const Model& model) -> M {
+  if (p_.pitzer.species > 0) return stable_dense(model);
   V pairs = all(0);
   for (std::size_t c = 0; c < p_.cation_count; ++c) {
     V sum = all(0);

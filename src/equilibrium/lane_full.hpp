@@ -88,6 +88,7 @@ template <int W>
 void LaneSolver<W>::solve_coupling(const Model& model, M& sound) {
   const std::size_t width = p_.free;
   const std::size_t columns = width + 3;
+  if (p_.pitzer.species > 0) return solve_dense(model, sound);
   // Right sides: rows, lack, and the columns U of the outer products.
   for (std::size_t i = 0; i < p_.species; ++i) {
     double* response = response_ + i * columns * W;

@@ -6,6 +6,7 @@
 #include "equilibrium/lane_full.hpp"
 #include "equilibrium/lane_guess.hpp"
 #include "equilibrium/lane_model.hpp"
+#include "equilibrium/lane_pitzer.hpp"
 
 namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)

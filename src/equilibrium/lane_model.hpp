@@ -59,6 +59,10 @@ auto LaneSolver<W>::balances() -> V {
 template <int W>
 auto LaneSolver<W>::activity(double* ln_gamma) -> Model {
   Model model;
+  if (p_.pitzer.species > 0) {
+    pitzer_.values(m_, ln_gamma);
+    return {pitzer_.strength, all(0), pitzer_.ln_water, pitzer_.dissolved};
+  }
   V twice = all(0);
   V sum = all(0);
   for (std::size_t i = 0; i < p_.species; ++i) {

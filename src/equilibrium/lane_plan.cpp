@@ -4,11 +4,13 @@
 #include <cmath>
 #include <limits>
 
+#include "activity/pitzer_sums.hpp"
 #include "activity/quadratic.hpp"
 #include "aeruca/constants.hpp"
 #include "equilibrium/ties.hpp"
 #include "equilibrium/workplace.hpp"
 #include "numerics/dense.hpp"
+#include "numerics/scalar.hpp"
 
 namespace aeruca::detail {
 
@@ -124,9 +126,8 @@ void bound_second_answers(const Chemistry& chemistry, LanePlan& plan) {
   }
 }
 
-void take_model(const QuadraticExcess& model, const Water& water, LanePlan& plan) {
+void take_quadratic(const QuadraticExcess& model, const Water& water, LanePlan& plan) {
   const std::size_t whole = model.charge().size();
-  plan.charge = water.chemistry.charge;
   plan.law_a = model.law().a;
   plan.law_b = model.law().b;
   plan.law_c = model.law().c;
@@ -143,12 +144,25 @@ void take_model(const QuadraticExcess& model, const Water& water, LanePlan& plan
   }
 }
 
+// False for a system too large.
+bool take_model(const Activity& activity, const Water& water, LanePlan& plan) {
+  plan.charge = water.chemistry.charge;
+  if (const auto* pitzer = dynamic_cast<const Pitzer*>(&activity)) {
+    plan.pitzer = PitzerTable(pitzer->system(), water.species);
+    return plan.species <= kMostSpecies;
+  }
+  take_quadratic(dynamic_cast<const QuadraticExcess&>(activity), water, plan);
+  return std::max(plan.cations.size(), plan.anions.size()) <= kMostIons;
+}
+
 }  // namespace
 
 std::size_t LanePlan::scratch(std::size_t width) const {
   const std::size_t few = anions.size();
+  const PitzerView view = pitzer.view();
+  const std::size_t dense = view.species * (2 * view.species + free + 3);
   return width * (6 * species + species * (free + 3) + 7 * free + free * free + 3 * columns + tied +
-                  few * few + few * (free + 3));
+                  few * few + few * (free + 3) + dense + PitzerSums<Scalar>::room(view));
 }
 
 LaneView LanePlan::view() const {
@@ -189,13 +203,13 @@ LaneView LanePlan::view() const {
           mass.data(),
           law_a,
           law_b,
-          law_c};
+          law_c,
+          pitzer.view()};
 }
 
 std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& water,
                                        const Ties& ties) {
-  const auto* model = dynamic_cast<const QuadraticExcess*>(system.activity.get());
-  if (model == nullptr || system.options.acidity == Acidity::charge_balance) return std::nullopt;
+  if (system.options.acidity == Acidity::charge_balance) return std::nullopt;
   const Chemistry& chemistry = water.chemistry;
   LanePlan plan;
   plan.species = chemistry.species.size();
@@ -225,8 +239,7 @@ std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& w
     plan.mass.push_back(kind == ColumnKind::mass ? 1 : 0);
   }
   bound_second_answers(chemistry, plan);
-  take_model(*model, water, plan);
-  if (std::max(plan.cations.size(), plan.anions.size()) > kMostIons) return std::nullopt;
+  if (!take_model(*system.activity, water, plan)) return std::nullopt;
   return plan;
 }
 

@@ -8,6 +8,7 @@
 #include <optional>
 #include <vector>
 
+#include "activity/pitzer.hpp"
 #include "equilibrium/system.hpp"
 #include "equilibrium/ties.hpp"
 
@@ -15,7 +16,8 @@ namespace aeruca::detail {
 
 /// Larger systems are solved water by water.
 inline constexpr std::size_t kMostFree = 16;
-inline constexpr std::size_t kMostIons = 128;  ///< of one sign
+inline constexpr std::size_t kMostIons = 128;     ///< of one sign
+inline constexpr std::size_t kMostSpecies = 128;  ///< under Pitzer's equations
 
 struct LanePlan {
   std::size_t species = 0, columns = 0, free = 0, phases = 0;
@@ -53,6 +55,7 @@ struct LanePlan {
   double law_a = 0, law_b = 0, law_c = 0;
   std::vector<std::size_t> cations, anions;  ///< with interaction coefficients
   std::vector<double> interaction;           ///< (cations, anions), natural logarithm, kg/mol
+  PitzerTable pitzer;                        ///< empty under the other models
 
   /// Doubles of scratch that a kernel of `width` lanes needs.
   [[nodiscard]] std::size_t scratch(std::size_t width) const;
@@ -70,12 +73,12 @@ struct LaneView {
   const double *pinned_row, *reservoir, *second_answer, *charge, *interaction;
   const char *electron, *mass;
   double law_a, law_b, law_c;
+  PitzerView pitzer;
 };
 
 /// The plan of all waters that hold the components of this one, with these solids present; each
 /// gives its balance to the component that `ties` chose. Nothing where lanes do not serve: an
-/// activity model with more than a law of the ionic strength and pairs, a pH that follows from the
-/// charge.
+/// a pH that follows from the charge, a system too large.
 [[nodiscard]] std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& water,
                                                      const Ties& ties);
 

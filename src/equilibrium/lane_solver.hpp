@@ -16,6 +16,7 @@
 //
 // Included once by each kernel; see numerics/lanes.hpp for why all of it is internal.
 
+#include "activity/pitzer_sums.hpp"
 #include "aeruca/constants.hpp"
 #include "equilibrium/lane_plan.hpp"
 #include "numerics/lanes.hpp"
@@ -45,6 +46,8 @@ constexpr double kSupersaturated = 1e-8;  // ln; bound of the certificate
 constexpr double kMostDissolved = 1000;
 constexpr double kCertain = 1e-9;  // bound of the certificate
 constexpr double kStableNorm = 0.95;
+constexpr double kLeastShare = 1e-9;  // of all molality, to matter for the stability
+constexpr double kLeastPivot = 1e-6;  // of I + K: nearer to unstable, and the eigenvalue is asked
 
 template <int W>
 class LaneSolver {
@@ -53,7 +56,10 @@ class LaneSolver {
 
  public:
   LaneSolver(const LaneView& plan, const LaneWaters& waters, double* scratch)
-      : p_(plan), w_(waters), next_(scratch) {
+      : p_(plan),
+        w_(waters),
+        pitzer_(plan.pitzer, scratch),
+        next_(scratch + PitzerSums<SideBySide<W>>::room(plan.pitzer) * W) {
     const std::size_t n = p_.species;
     const std::size_t f = p_.free;
     base_ = take(n);
@@ -75,8 +81,11 @@ class LaneSolver {
     net_ = take(p_.columns);
     absolute_ = take(p_.columns);
     gave_ = take(p_.tied);
-    const std::size_t fewer = p_.anion_count;
-    coupling_ = take(fewer * fewer);
+    const bool dense = p_.pitzer.species > 0;
+    const std::size_t coupled = dense ? n : p_.anion_count;
+    coupling_ = take(coupled * coupled);
+    slope_ = take(dense ? n * n : 0);
+    omega_ = take(dense ? n : 0);
   }
 
   void solve();
@@ -114,6 +123,8 @@ class LaneSolver {
   void newton_step(const Model& model, M moving, M& sound);
   void solve_coupling(const Model& model, M& sound);
   void solve_pairs(const Model& model, M& sound);
+  void solve_dense(const Model& model, M& sound);
+  void weigh_slopes(std::size_t count, V root);
 
   double* coupled(std::size_t a) { return next_ + a * (p_.free + 3) * W; }
 
@@ -133,14 +144,19 @@ class LaneSolver {
   M no_gap(V ln_water) const;
   V value_of(std::size_t phase, V ln_water) const;
   M saturated(V ln_water) const;
-  M stable(const Model& model) const;
+  M stable(const Model& model);
+  M stable_dense(const Model& model);
+  M has_factors(std::size_t count);
 
   const LaneView& p_;
   const LaneWaters& w_;
+  PitzerSums<SideBySide<W>> pitzer_;
   double* next_;
   double *base_, *u_, *m_, *ln_gamma_, *lack_, *pair_sum_, *response_;
   double *total_, *lambda_, *from_, *direction_, *positive_, *negative_, *residual_, *jacobian_;
   double *all_lambda_, *net_, *absolute_, *gave_, *coupling_;
+  double *slope_, *omega_;  // of Pitzer's equations
+  std::size_t place_[kMostSpecies], chosen_[kMostSpecies];
   V ln_water_, outcome_, solid_ = all(0);
   M alive_;
 };

@@ -7,6 +7,7 @@
 // registers (equilibrium/lane_kernel*.cpp); a function shared between them could carry instructions
 // of the widest into a program on a machine that lacks them.
 
+#include <cstddef>
 #include <cstdint>
 
 namespace aeruca::detail {
@@ -141,6 +142,31 @@ inline Lanes<W> lane_log(Lanes<W> x) {
   sum = sum * z;
   return exponent * kLn2High + (f - (s * (f - sum) - exponent * kLn2Low));
 }
+
+/// All of it under the names that one double has in numerics/scalar.hpp, for templates that serve
+/// both.
+template <int W>
+struct SideBySide {
+  using Real = Lanes<W>;
+  using Truth = LaneWhole<W>;
+  static constexpr int kWidth = W;
+
+  static Real all(double value) { return lanes_of<W>(value); }
+  static Real at(const double* array, std::size_t i) { return lane_load<W>(array + i * W); }
+  static void put(double* array, std::size_t i, Real value) { lane_store<W>(array + i * W, value); }
+  static double get(Real from, int lane) { return from[lane]; }
+  static void set(Real& to, int lane, double value) { to[lane] = value; }
+  static Real lower(Real a, Real b) { return lane_min<W>(a, b); }
+  static Real higher(Real a, Real b) { return lane_max<W>(a, b); }
+  static Real choose(Truth truth, Real a, Real b) { return truth ? a : b; }
+  static bool any(Truth truth) { return lane_any<W>(truth); }
+  static bool every(Truth truth) { return !lane_any<W>(~truth); }
+  static Real root(Real a) { return lane_sqrt<W>(a); }
+  static Real exp(Real a) { return lane_exp<W>(a); }
+  static Real log(Real a) { return lane_log<W>(a); }
+  /// ln(1 + a), a >= 0; within 2e-16, where the logarithm is added to others.
+  static Real log_1_plus(Real a) { return lane_log<W>(1.0 + a); }
+};
 
 }  // namespace
 }  // namespace aeruca::detail
