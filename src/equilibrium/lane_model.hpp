@@ -119,14 +119,15 @@ auto LaneSolver<W>::log_remainder(V y) -> V {
   return y > all(0.05) ? lane_log<W>(1.0 + y) - y + 0.5 * y * y : near;
 }
 
-// Gauss elimination without exchange of rows: the matrices are, by row, multiples of positive
-// definite ones. `sound` loses the lanes with a pivot that is none.
+// Gauss elimination without exchange of rows: the matrices are, by row, multiples of ones that are
+// positive definite over neutral changes, so that a pivot may be negative where charge comes up, but
+// hardly naught. `sound` loses the lanes with a pivot that is none.
 template <int W>
 void LaneSolver<W>::eliminate(double* matrix, std::size_t n, double* right, std::size_t rights,
                               M& sound) {
   for (std::size_t k = 0; k < n; ++k) {
     const V pivot = at(matrix, k * n + k);
-    const M good = lane_finite<W>(pivot) & (pivot > all(1e-280));
+    const M good = lane_finite<W>(pivot) & (lane_abs<W>(pivot) > all(kTinyPart));
     sound &= good;
     const V inverse = 1.0 / (good ? pivot : all(1));
     for (std::size_t i = k + 1; i < n; ++i) {
@@ -139,7 +140,7 @@ void LaneSolver<W>::eliminate(double* matrix, std::size_t n, double* right, std:
   }
   for (std::size_t k = n; k-- > 0;) {
     const V pivot = at(matrix, k * n + k);
-    const V inverse = 1.0 / (pivot > all(1e-280) ? pivot : all(1));
+    const V inverse = 1.0 / (lane_abs<W>(pivot) > all(kTinyPart) ? pivot : all(1));
     for (std::size_t c = 0; c < rights; ++c) {
       V sum = at(right, k * rights + c);
       for (std::size_t j = k + 1; j < n; ++j)
