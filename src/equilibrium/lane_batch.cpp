@@ -30,8 +30,25 @@ bool LaneBatch::add(const Water& water, std::size_t r) {
   if (system_.options.solvent == Solvent::water_activity) return false;
   Kind& kind = kind_of(water);
   if (!kind.served) return false;
-  send(kind, {r, 0, water.chemistry.totals, water.chemistry.pinned.constant, {}, {}});
-  return kind.served;
+  const Chemistry& chemistry = water.chemistry;
+  if (kind.bare == nullptr) {
+    kind.bare = group_of(kind, {r, 0, chemistry.totals, chemistry.pinned.constant, {}, {}});
+    kind.served = kind.bare != nullptr;
+    if (!kind.served) return false;
+  }
+  Waiting& place = kind.bare->waiting[kind.bare->count];
+  place.row = r;
+  place.changes = 0;
+  place.totals.assign(chemistry.totals.begin(), chemistry.totals.end());
+  const std::vector<double>& pinned = chemistry.pinned.constant;
+  place.pinned.assign(pinned.begin(), pinned.end());
+  join(*kind.bare);
+  return true;
+}
+
+// One more waits; a full group is solved.
+void LaneBatch::join(Group& group) {
+  if (++group.count == kernel_.width) run(group);
 }
 
 // The group of a water, made when it is the first of its like; null when its solids depend on each
@@ -55,21 +72,18 @@ LaneBatch::Group* LaneBatch::group_of(Kind& kind, const Waiting& water) {
   Group& group = groups_[key];
   group.kind = &kind;
   group.plan = std::move(*plan);
+  group.waiting.resize(kernel_.width);
   return &group;
 }
 
 void LaneBatch::send(Kind& kind, Waiting water) {
   Group* group = group_of(kind, water);
   if (group == nullptr) {
-    if (water.solids.empty()) {
-      kind.served = false;
-    } else {
-      alone_.push_back(water.row);
-    }
+    alone_.push_back(water.row);
     return;
   }
-  group->waiting.push_back(std::move(water));
-  if (group->waiting.size() == kernel_.width) run(*group);
+  group->waiting[group->count] = std::move(water);
+  join(*group);
 }
 
 void LaneBatch::load(const Group& group) {
@@ -84,7 +98,7 @@ void LaneBatch::load(const Group& group) {
   scratch_.resize(std::max(scratch_.size(), plan.scratch(width)));
   for (std::size_t l = 0; l < width; ++l) {
     // A group that is not full repeats its first water.
-    const Waiting& water = group.waiting[l < group.waiting.size() ? l : 0];
+    const Waiting& water = group.waiting[l < group.count ? l : 0];
     for (std::size_t j = 0; j < plan.columns; ++j) totals_[j * width + l] = water.totals[j];
     for (std::size_t k = 0; k < plan.pinned; ++k) tied_[k * width + l] = water.pinned[k];
     for (std::size_t k = plan.pinned; k < plan.tied; ++k)
@@ -102,7 +116,7 @@ void LaneBatch::run(Group& group) {
                  strength_.data(), outcome_.data(), solid_.data()},
                 scratch_.data());
   std::vector<Waiting> on;
-  for (std::size_t l = 0; l < group.waiting.size(); ++l) {
+  for (std::size_t l = 0; l < group.count; ++l) {
     switch (static_cast<LaneOutcome>(static_cast<int>(outcome_[l]))) {
       case kHeld:
         store(group, l);
@@ -116,7 +130,7 @@ void LaneBatch::run(Group& group) {
         break;
     }
   }
-  group.waiting.clear();
+  group.count = 0;
   for (Waiting& water : on) send(*group.kind, std::move(water));
 }
 
@@ -144,7 +158,7 @@ void LaneBatch::finish() {
   while (any) {
     any = false;
     for (auto& [key, group] : groups_) {
-      if (group.waiting.empty()) continue;
+      if (group.count == 0) continue;
       any = true;
       run(group);
     }

@@ -32,19 +32,23 @@ class LaneBatch {
     std::vector<double> totals, pinned, start;
     std::vector<std::size_t> solids;
   };
+  struct Group;
   struct Kind {  // waters that hold the same components
     Water water;
     bool served = true;
+    Group* bare = nullptr;  // of those without a solid: what is pinned alone decides on it
   };
   struct Group {
     Kind* kind = nullptr;
     LanePlan plan;
-    std::vector<Waiting> waiting;
+    std::vector<Waiting> waiting;  // room for a kernel full, kept from group to group
+    std::size_t count = 0;         // of those that wait
   };
 
   Kind& kind_of(const Water& water);
   void send(Kind& kind, Waiting water);
   Group* group_of(Kind& kind, const Waiting& water);
+  void join(Group& group);
   void run(Group& group);
   void load(const Group& group);
   void store(const Group& group, std::size_t lane);
