@@ -4,14 +4,16 @@
 #include <cmath>
 #include <limits>
 
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/stability.hpp"
 #include "numerics/dense.hpp"
 
 namespace aeruca {
 
 bool Certificate::holds() const {
-  return mass_balance <= 1e-9 && charge_balance <= 1e-9 && supersaturation <= 1e-8 &&
-         smallest_phase >= 0 && std::abs(duality_gap) <= 1e-9 && activity_error <= 1e-9 &&
+  return mass_balance <= detail::kCertain && charge_balance <= detail::kCertain &&
+         supersaturation <= detail::kCertainSaturation && smallest_phase >= 0 &&
+         std::abs(duality_gap) <= detail::kCertain && activity_error <= detail::kCertain &&
          stability > 0 && water_activity <= 1;
 }
 

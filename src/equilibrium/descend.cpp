@@ -6,18 +6,16 @@
 #include <cmath>
 
 #include "aeruca/not_given.hpp"
+#include "equilibrium/bounds.hpp"
 #include "numerics/dense.hpp"
 
 namespace aeruca::detail {
 
 namespace {
 
-constexpr double kTiny = 1e-290;
-constexpr double kEnoughDescent = 0.3;  // |slope| at the end of an overshooting step / at its start
-constexpr double kRounding = 2e-15;     // relative error of a sum of some tens of terms
-constexpr double kShortStep = 0.1;      // below it the plain Newton direction is tried
-constexpr double kDropAtLast = 1e-12;   // tightest ln balance asked for before a solid is let go
-constexpr double kNearlyDone = 1e-6;    // ln balance below which full steps need no line search
+constexpr double kShortStep = 0.1;     // below it the plain Newton direction is tried
+constexpr double kDropAtLast = 1e-12;  // tightest ln balance asked for before a solid is let go
+constexpr double kNearlyDone = 1e-6;   // ln balance below which full steps need no line search
 
 }  // namespace
 
@@ -45,7 +43,7 @@ bool Descent::logarithmic_direction(WaterState& w) {
   for (std::size_t f = 0; f < width; ++f) {
     noise += (w.positive_part[f] + w.negative_part[f]) * std::abs(direction_[f]);
   }
-  return slope(w) < kRounding * noise;
+  return slope(w) < kRoundingOfSum * noise;
 }
 
 // Plain Newton with rows and columns scaled to a unit diagonal and small pivots lifted.
@@ -63,7 +61,7 @@ void Descent::newton_direction(WaterState& w) {
   }
   scale_.resize(width);
   for (std::size_t f = 0; f < width; ++f) {
-    scale_[f] = 1 / std::sqrt(std::max(jacobian_[f * width + f], kTiny));
+    scale_[f] = 1 / std::sqrt(std::max(jacobian_[f * width + f], kTinyPart));
   }
   for (std::size_t f = 0; f < width; ++f) {
     for (std::size_t g = 0; g <= f; ++g) jacobian_[f * width + g] *= scale_[f] * scale_[g];
@@ -99,7 +97,7 @@ double Descent::slope_at(WaterState& w, double step) {
     sum += part;
     size += std::abs(part);
   }
-  return sum - kRounding * size;
+  return sum - kRoundingOfSum * size;
 }
 
 void Descent::move(WaterState& w, double step) {
@@ -160,7 +158,7 @@ double Descent::search(WaterState& w, bool exact, std::size_t& block) {
   for (int probe = 0; probe < 40; ++probe) {
     const double last = slope_at(w, step);
     trial_step_ = step;
-    if (last <= kEnoughDescent * std::abs(first)) break;
+    if (last <= kDescentEnough * std::abs(first)) break;
     step *=
         std::clamp(first / (first - last), 0.1, 0.5);  // false position, kept away from the ends
     block = kNone;

@@ -21,12 +21,10 @@
 #include <optional>
 #include <vector>
 
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/chemistry.hpp"
 
 namespace aeruca::detail {
-
-inline constexpr double kMostMolality =
-    1000;  // mol/kg, of what is weighed in as of what is dissolved
 
 /// Weights of the balances, by column; nothing when none were found.
 [[nodiscard]] std::vector<double> contradicting_balances(const Chemistry& chemistry);

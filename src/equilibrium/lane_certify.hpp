@@ -54,7 +54,7 @@ void LaneSolver<W>::find_amounts() {
       if (row[j] != 0) put(net_, j, at(net_, j) - row[j] * at(m_, i));
     }
   }
-  V lowest = all(-kNegative);
+  V lowest = all(-kNegativeAmount);
   for (std::size_t k = p_.pinned; k < p_.tied; ++k) {
     V amount = all(0);
     for (std::size_t r = 0; r < p_.tied; ++r)
@@ -94,8 +94,8 @@ void LaneSolver<W>::certify() {
   // them, whether or not a neighbour had to be certified.
   const V ln_water = outcome_ == all(kHeld) ? model.ln_water : ln_water_;
   complete(ln_water);
-  M held = (ln_water <= all(0)) & (ln_water > all(kFarConcentrated)) &
-           (model.sum <= all(kMostDissolved));
+  M held = (ln_water <= all(0)) & (ln_water > all(kVeryConcentrated)) &
+           (model.sum <= all(kMostMolality));
   held &= balanced();
   held &= no_gap(ln_water);
   held &= saturated(ln_water);
@@ -180,7 +180,7 @@ auto LaneSolver<W>::saturated(V ln_water) const -> M {
     const V value = value_of(s, ln_water);
     highest = lane_max<W>(highest, is_tied(s) ? lane_abs<W>(value) : value);
   }
-  return highest <= all(kSupersaturated);
+  return highest <= all(kCertainSaturation);
 }
 
 // Stable where a bound of the norm of K (stability.hpp) is below 1: the pairs by the Frobenius

@@ -18,35 +18,19 @@
 
 #include "activity/pitzer_sums.hpp"
 #include "aeruca/constants.hpp"
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/lane_plan.hpp"
 #include "numerics/lanes.hpp"
 
 namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)
 
-// As in the stages of one water.
-constexpr double kTinyPart = 1e-290;
+// Besides the bounds of one water (bounds.hpp):
 constexpr double kGuessDone = 0.05;  // ln balance: activity coefficients enter, then the full stage
-constexpr double kDoneFully = 2e-13;
-constexpr double kDoneWell = 3e-11;
-constexpr double kDescentEnough = 0.3;
-constexpr double kRoundingOfSum = 2e-15;
-constexpr double kFirstLnGamma = 6;
-constexpr double kLongestChange = 2;
-constexpr double kMajorShare = 1e-7;
-constexpr int kSweeps = 4;
-constexpr double kLongestSweep = 60;
 constexpr int kMostRounds = 60;      // of the convex stage
 constexpr int kMostFullRounds = 25;  // of the full stage
-constexpr double kFarConcentrated = -0.7;
-constexpr double kFarAbove = 1;           // ln, by the scarcest component, after the first guess
-constexpr double kAbove = 1e-11;          // the same in the end
-constexpr double kNegative = 1e-12;       // amount, relative to the scarcest component
-constexpr double kSupersaturated = 1e-8;  // ln; bound of the certificate
-constexpr double kMostDissolved = 1000;
-constexpr double kCertain = 1e-9;  // bound of the certificate
+constexpr double kFarAbove = 1;      // ln, by the scarcest component, after the first guess
 constexpr double kStableNorm = 0.95;
-constexpr double kLeastShare = 1e-9;  // of all molality, to matter for the stability
 constexpr double kLeastPivot = 1e-6;  // of I + K: nearer to unstable, and the eigenvalue is asked
 
 template <int W>
@@ -172,7 +156,7 @@ void LaneSolver<W>::solve() {
     full();
     outcome_ = (outcome_ == all(kHeld)) & ~alive_ ? all(kAlone) : outcome_;
     find_amounts();
-    look_for_solid(all(kAbove));
+    look_for_solid(all(kSupersaturated));
     certify();
   }
   tell();

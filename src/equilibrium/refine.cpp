@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/refine.hpp"
 #include "numerics/dense.hpp"
 
@@ -10,13 +11,7 @@ namespace aeruca::detail {
 
 namespace {
 
-constexpr double kResidualDone = 2e-13;  // of ln balances and ln activities, next to rounding
-constexpr double kResidualGood = 3e-11;  // accepted when Newton no longer improves
-constexpr double kLikelyDone = 1e-6;     // after the next step, Newton being quadratic
-constexpr double kLargestChange = 2;     // of ln molality of a species that matters, in one step
-constexpr double kCoupling = 1e-7;  // share below which a species leaves the others' activity alone
-constexpr double kSupersaturation = 1e-11;  // ln; the certificate asks for 1e-8
-constexpr double kNegativeAmount = 1e-12;   // relative to the scarcest component
+constexpr double kLikelyDone = 1e-6;  // after the next step, Newton being quadratic
 constexpr int kNewtonSteps = 40;
 constexpr int kExchanges = 40;
 
@@ -30,7 +25,7 @@ void Refinement::list_major(const WaterState& w) {
   const double root = std::sqrt(std::max(w.values.ionic_strength, 1e-16));
   for (std::size_t i = 0; i < w.u.size(); ++i) {
     const double z = w.chemistry->charge[i];
-    if (!(w.molality[i] * (1 + z * z / root) > kCoupling)) continue;
+    if (!(w.molality[i] * (1 + z * z / root) > kMajorShare)) continue;
     is_major_[i] = 1;
     major_.push_back(i);
   }
@@ -167,8 +162,8 @@ bool Refinement::newton_step(WaterState& w) {
     change_[i] = change;
     if (!std::isfinite(change)) return false;
     const double reach = std::abs(change);
-    if (reach > kLargestChange && w.u[i] + std::max(change, 0.0) > std::log(1e-6 * total)) {
-      step = std::min(step, kLargestChange / reach);
+    if (reach > kLongestChange && w.u[i] + std::max(change, 0.0) > std::log(1e-6 * total)) {
+      step = std::min(step, kLongestChange / reach);
     }
   }
   for (std::size_t i = 0; i < n; ++i) {
@@ -187,7 +182,7 @@ Status Refinement::newton(WaterState& w, int iteration_limit) {
     const double error =
         w.find_lack(previous < kLikelyDone ? ActivityOf::values : ActivityOf::values_and_slopes);
     if (!std::isfinite(error)) return Status::singular;
-    if (error < kResidualDone || (error < kResidualGood && error > 0.5 * previous)) {
+    if (error < kDoneFully || (error < kDoneWell && error > 0.5 * previous)) {
       return Status::converged;
     }
     previous = error;
@@ -204,7 +199,7 @@ Status Refinement::refine(WaterState& w, double share, int iteration_limit) {
     const Status status = newton(w, iteration_limit);
     if (status != Status::converged) return status;
     if (w.drop_worst(kNegativeAmount) != kNone) continue;
-    if (w.add_worst(kSupersaturation)) continue;
+    if (w.add_worst(kSupersaturated)) continue;
     for (double& n : w.amount) n = std::max(n, 0.0);
     return Status::converged;
   }

@@ -5,14 +5,14 @@
 #include <cmath>
 
 #include "aeruca/constants.hpp"
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/solver.hpp"
 
 namespace aeruca::detail {
 
 namespace {
 
-constexpr double kConvexDone = 1e-4;   // ln balance at which the full stage takes over
-constexpr double kLargestLnGamma = 6;  // in a first guess only
+constexpr double kConvexDone = 1e-4;  // ln balance at which the full stage takes over
 constexpr int kFirstGuesses = 2;
 constexpr double kLittle = 0.05;  // change of ln gamma and ln a(H2O) from one guess to the next
 constexpr double kSmallestShare = 5e-3;  // of ln gamma, in one step straight on
@@ -31,7 +31,7 @@ Status Solver::guess(int iteration_limit) {
     before_ = ln_gamma;
     const double water_before = ln_water;
     update_activity();
-    for (double& g : ln_gamma) g = std::clamp(g, -kLargestLnGamma, kLargestLnGamma);
+    for (double& g : ln_gamma) g = std::clamp(g, -kFirstLnGamma, kFirstLnGamma);
     ln_water = std::clamp(ln_water, -1.0, 0.0);
     double change = std::abs(ln_water - water_before);
     for (std::size_t i = 0; i < ln_gamma.size(); ++i)

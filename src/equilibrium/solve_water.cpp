@@ -6,6 +6,7 @@
 #include <numeric>
 
 #include "aeruca/constants.hpp"
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/failure.hpp"
 #include "equilibrium/grow.hpp"
 #include "equilibrium/impossible.hpp"
@@ -17,7 +18,6 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kWaterMoles = 1 / kWaterMolarMass;  // mol in 1 kg
-constexpr double kVeryConcentrated = -0.7;           // ln a(H2O)
 constexpr double kNearHydrate = 0.5;  // of the salt that all water would be bound by, as a hydrate
 
 double dissolved_moles(const Solver& solver) {

@@ -6,13 +6,13 @@
 #include <vector>
 
 #include "aeruca/not_given.hpp"
+#include "equilibrium/bounds.hpp"
 
 namespace aeruca::detail {
 
 namespace {
 
 // A species of this share of all molality moves the smallest eigenvalue by about as much.
-constexpr double kLeastShare = 1e-9;
 constexpr double kSurely = 0.5;  // norm of K below which the eigenvalues are not asked for
 
 std::vector<std::size_t> those_that_matter(std::span<const double> molality) {

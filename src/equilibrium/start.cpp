@@ -5,16 +5,14 @@
 #include <limits>
 
 #include "aeruca/constants.hpp"
+#include "equilibrium/bounds.hpp"
 #include "equilibrium/descend.hpp"
 
 namespace aeruca::detail {
 
 namespace {
 
-constexpr double kTiny = 1e-290;
-constexpr double kOnTheLine = 1e-9;    // ln saturation counted as saturated
-constexpr double kLargestChange = 60;  // of a potential in one sweep
-constexpr int kSweeps = 4;
+constexpr double kOnTheLine = 1e-9;  // ln saturation counted as saturated
 
 }  // namespace
 
@@ -22,7 +20,7 @@ void Descent::start(WaterState& w) {
   for (std::size_t j = 0; j < w.chemistry->columns(); ++j) {
     switch (w.chemistry->kind[j]) {
       case ColumnKind::mass:
-        w.lambda[j] = std::log(std::max(w.chemistry->totals[j], kTiny));
+        w.lambda[j] = std::log(std::max(w.chemistry->totals[j], kTinyPart));
         break;
       case ColumnKind::hydrogen:
         w.lambda[j] = -7 * kLn10;
@@ -43,8 +41,8 @@ void Descent::sweep(WaterState& w, int times) {
   const std::size_t width = w.ties.free().size();
   for (int round = 0; round < times; ++round) {
     for (std::size_t f = 0; f < width; ++f) {
-      double positive = std::max(-w.reduced_totals[f], kTiny);
-      double negative = std::max(w.reduced_totals[f], kTiny);
+      double positive = std::max(-w.reduced_totals[f], kTinyPart);
+      double negative = std::max(w.reduced_totals[f], kTinyPart);
       double up = 0;
       double down = 0;
       for (std::size_t i = 0; i < w.u.size(); ++i) {
@@ -60,7 +58,7 @@ void Descent::sweep(WaterState& w, int times) {
       const double curvature = up / positive + down / negative;
       if (!(curvature > 1e-6)) continue;
       const double change =
-          std::clamp(-std::log(positive / negative) / curvature, -kLargestChange, kLargestChange);
+          std::clamp(-std::log(positive / negative) / curvature, -kLongestSweep, kLongestSweep);
       w.lambda[w.ties.free()[f]] += change;
       for (std::size_t i = 0; i < w.u.size(); ++i) {
         const double r = w.reduced[i * width + f];

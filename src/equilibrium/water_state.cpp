@@ -3,13 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "equilibrium/bounds.hpp"
+
 namespace aeruca::detail {
-
-namespace {
-
-constexpr double kTiny = 1e-290;
-
-}  // namespace
 
 double bounded_exp(double exponent) {
   constexpr double kLargestExponent = 230;  // exp stays finite, and so do sums and products of two
@@ -92,8 +88,8 @@ void WaterState::assemble_balances() {
         negative -= part;
       }
     }
-    positive_part[f] = std::max(positive, kTiny);
-    negative_part[f] = std::max(negative, kTiny);
+    positive_part[f] = std::max(positive, kTinyPart);
+    negative_part[f] = std::max(negative, kTinyPart);
     residual[f] = std::log(positive_part[f] / negative_part[f]);
   }
 }
