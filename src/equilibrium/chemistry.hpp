@@ -48,6 +48,10 @@ struct Chemistry {
   std::vector<double> column_charge;   ///< of the components
 
   [[nodiscard]] std::size_t columns() const { return totals.size(); }
+  /// Column of hydrogen where its potential follows from the charge; else kNone.
+  [[nodiscard]] std::size_t acid_column() const {
+    return charge_column != kNone ? charge_column : neutral_column;
+  }
 };
 
 }  // namespace aeruca::detail

@@ -170,7 +170,7 @@ Status Descent::descend(WaterState& w, double tolerance, int iteration_limit) {
   bool plain = false;
   std::size_t let_go = kNone;
   double drop_tolerance = tolerance;
-  w.charge_row = kNone;
+  w.by_charge = false;
   for (int turn = 0; turn < iteration_limit; ++turn) {
     ++w.iterations;
     w.assemble_balances();

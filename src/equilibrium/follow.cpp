@@ -61,8 +61,7 @@ bool Curve::solve_curve(WaterState& w, bool residuals, double length) {
     double* row = matrix_.data() + (m + f) * size;
     if (residuals) step_[m + f] = -w.residual[f];
     for (std::size_t i = 0; i < w.u.size(); ++i) {
-      const bool is_charge = w.ties.free()[f] == w.charge_row;
-      const double r = is_charge ? w.chemistry->charge[i] : w.reduced[i * width + f];
+      const double r = w.in_balance(i, f);
       if (r == 0) continue;
       const double weight = r * w.molality[i] / (r > 0 ? w.positive_part[f] : w.negative_part[f]);
       const auto place = std::find(major_.begin(), major_.end(), i);
@@ -136,7 +135,7 @@ bool Curve::settle_solids(WaterState& w) {
 Status Curve::follow(WaterState& w) {
   w.share = 0;
   w.ties_changed();
-  w.choose_charge_row();
+  w.choose_balance();
   double step = kFirstStep;
   std::vector<double> heading(w.u.size(),
                               0);  // of ln m, to keep the direction when the major species change

@@ -141,8 +141,7 @@ bool Refinement::newton_step(WaterState& w) {
   for (std::size_t i = 0; i < n; ++i) {
     const double* response = response_.data() + i * columns;
     for (std::size_t f = 0; f < width; ++f) {
-      const bool is_charge = w.ties.free()[f] == w.charge_row;
-      const double r = is_charge ? w.chemistry->charge[i] : w.reduced[i * width + f];
+      const double r = w.in_balance(i, f);
       if (r == 0) continue;
       const double weight = r * w.molality[i] / (r > 0 ? w.positive_part[f] : w.negative_part[f]);
       for (std::size_t g = 0; g < width; ++g) jacobian_[f * width + g] += weight * response[g];
@@ -175,7 +174,7 @@ bool Refinement::newton_step(WaterState& w) {
 }
 
 Status Refinement::newton(WaterState& w, int iteration_limit) {
-  w.choose_charge_row();
+  w.choose_balance();
   double previous = 1e300;
   for (int turn = 0; turn < std::min(kNewtonSteps, iteration_limit); ++turn) {
     ++w.iterations;

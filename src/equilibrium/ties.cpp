@@ -190,13 +190,21 @@ void Ties::reduce_totals(const Chemistry& chemistry, std::vector<double>& reduce
   // Solids and gases are neutral, so what is left of the totals is neutral too. Taken from the
   // others, the total of hydrogen is free of the cancellation of moles of solid against a trace of
   // ions.
-  const auto place = std::find(free_.begin(), free_.end(), chemistry.neutral_column);
+  const auto place = std::find(free_.begin(), free_.end(), chemistry.acid_column());
   if (place == free_.end()) return;
   double charge = 0;
   for (std::size_t f = 0; f < free_.size(); ++f) {
     if (free_[f] != *place) charge += chemistry.column_charge[free_[f]] * reduced[f];
   }
   reduced[static_cast<std::size_t>(place - free_.begin())] = -charge;
+}
+
+double acid_share(const Chemistry& chemistry, std::span<const std::size_t> free,
+                  std::size_t hydrogen, const double* reduced, double charge) {
+  for (std::size_t f = 0; f < free.size(); ++f) {
+    if (f != hydrogen) charge -= chemistry.column_charge[free[f]] * reduced[f];
+  }
+  return std::abs(charge) < kZeroCoefficient ? 0 : charge;
 }
 
 // Coefficients of the tied rows (by column) at the pivots (by row).

@@ -40,6 +40,7 @@ class Ties {
   void complete_direction(std::span<double> direction) const;
   /// Row over the free potentials, and coefficient of ln a(H2O), of an expression.
   void reduce_row(const double* row, double water, double* reduced, double& reduced_water) const;
+  /// Totals over the free potentials; of acid_column() the charge that is missing in the others.
   void reduce_totals(const Chemistry& chemistry, std::vector<double>& reduced) const;
   /// Amounts of the solids (and, before them, of the pinned reservoirs) from the balances of the
   /// pivots. `dissolved` is sum_i a_i m_i by column. False when singular.
@@ -64,5 +65,11 @@ class Ties {
   std::vector<char> is_pivot_;
   std::vector<double> scratch_;
 };
+
+/// Of a species, from its row over the free columns: charge less what the balances other than
+/// number `hydrogen` hold of it. Of a strong ion nothing is left, so that in the logarithm of a
+/// balance acids and bases alone answer to the pH.
+[[nodiscard]] double acid_share(const Chemistry& chemistry, std::span<const std::size_t> free,
+                                std::size_t hydrogen, const double* reduced, double charge);
 
 }  // namespace aeruca::detail

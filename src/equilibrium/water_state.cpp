@@ -37,6 +37,14 @@ void WaterState::ties_changed() {
                     reduced.data() + i * width, reduced_water[i]);
   }
   ties.reduce_totals(*chemistry, reduced_totals);
+  const auto free = ties.free();
+  const auto place = std::find(free.begin(), free.end(), chemistry->acid_column());
+  hydrogen = place == free.end() ? kNone : static_cast<std::size_t>(place - free.begin());
+  if (hydrogen == kNone) return;
+  acid.resize(n);
+  for (std::size_t i = 0; i < n; ++i)
+    acid[i] =
+        acid_share(*chemistry, free, hydrogen, reduced.data() + i * width, chemistry->charge[i]);
 }
 
 void WaterState::evaluate_species() {
@@ -76,12 +84,11 @@ void WaterState::assemble_balances() {
   negative_part.resize(width);
   residual.resize(width);
   for (std::size_t f = 0; f < width; ++f) {
-    const bool is_charge = ties.free()[f] == charge_row;
+    const bool is_charge = by_charge && f == hydrogen;
     double positive = is_charge ? 0 : std::max(-reduced_totals[f], 0.0);
     double negative = is_charge ? 0 : std::max(reduced_totals[f], 0.0);
     for (std::size_t i = 0; i < u.size(); ++i) {
-      const double r = is_charge ? chemistry->charge[i] : reduced[i * width + f];
-      const double part = r * molality[i];
+      const double part = in_balance(i, f) * molality[i];
       if (part > 0) {
         positive += part;
       } else {
@@ -104,19 +111,16 @@ double WaterState::largest_residual() const {
 // once the other balances hold. The one with the smaller terms loses less to rounding: 6 mol/kg of
 // dissolved oxygen drowns 1e-7 of OH(-) in the first, 6 mol/kg of a neutral salt does in the
 // second.
-void WaterState::choose_charge_row() {
-  charge_row = chemistry->charge_column;
-  const auto place = std::find(ties.free().begin(), ties.free().end(), chemistry->neutral_column);
-  if (place == ties.free().end()) return;
-  const auto f = static_cast<std::size_t>(place - ties.free().begin());
-  const std::size_t width = ties.free().size();
-  double hydrogen = std::abs(reduced_totals[f]);
+void WaterState::choose_balance() {
+  by_charge = false;
+  if (hydrogen == kNone) return;
+  double own = std::abs(reduced_totals[hydrogen]);
   double charge = 0;
   for (std::size_t i = 0; i < u.size(); ++i) {
-    hydrogen += std::abs(reduced[i * width + f]) * molality[i];
+    own += std::abs(acid[i]) * molality[i];
     charge += std::abs(chemistry->charge[i]) * molality[i];
   }
-  if (charge < hydrogen) charge_row = *place;
+  by_charge = charge < own;
 }
 
 double WaterState::find_lack(ActivityOf wanted) {

@@ -44,8 +44,12 @@ struct WaterState {
   std::vector<double> reduced_totals;                ///< by free potential
   std::vector<double> positive_part, negative_part;  ///< of each balance, P and N
   std::vector<double> residual;                      ///< ln(P / N)
-  std::vector<double> lack;        ///< of each species: constant + row . lambda - ln gamma - u
-  std::size_t charge_row = kNone;  ///< free potential whose balance is replaced by that of charge
+  std::vector<double> lack;  ///< of each species: constant + row . lambda - ln gamma - u
+
+  // Where the pH follows from the charge.
+  std::size_t hydrogen = kNone;  ///< among the free balances
+  std::vector<double> acid;      ///< of the species in that balance (acid_share)
+  bool by_charge = false;        ///< the balance of charge stands for it
 
   std::vector<double> dissolved;    ///< by column, when amounts were last asked for
   std::vector<double> all_amounts;  ///< of the pinned reservoirs, then of the solids
@@ -64,7 +68,12 @@ struct WaterState {
   void update_slopes();
   /// Balances and activity equations at the present place; the largest of what they lack.
   double find_lack(ActivityOf wanted = ActivityOf::values);
-  void choose_charge_row();
+  void choose_balance();
+  /// Coefficient of species i in free balance f.
+  [[nodiscard]] double in_balance(std::size_t i, std::size_t f) const {
+    if (f != hydrogen) return reduced[i * ties.free().size() + f];
+    return by_charge ? chemistry->charge[i] : acid[i];
+  }
   /// ln(P / N) of the charge at the present molalities.
   [[nodiscard]] double charge_imbalance() const;
 
