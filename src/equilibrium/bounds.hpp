@@ -3,6 +3,8 @@
 // Where the stages of a solve end and what its certificate asks, for one water alone and for waters
 // in lanes alike, so that both find the same answer.
 
+#include "aeruca/constants.hpp"
+
 namespace aeruca::detail {
 
 // Balances.
@@ -12,6 +14,12 @@ inline constexpr double kRoundingOfSum = 2e-15;  ///< relative error of a sum of
 // The start: each potential in turn to its own balance.
 inline constexpr int kSweeps = 4;
 inline constexpr double kLongestSweep = 60;  ///< change of a potential
+
+// The pH of a neutral water, between these ends, by false position that keeps away from them.
+inline constexpr double kMostBasic = -18 * kLn10;  ///< ln a(H(+))
+inline constexpr double kMostAcid = 4 * kLn10;
+inline constexpr double kBeyondAnyPh = 40;  ///< |ln(P / N)| of charge at the ends
+inline constexpr double kPhGuard = 0.05;    ///< of the width
 
 // The convex stage.
 inline constexpr double kDescentEnough =

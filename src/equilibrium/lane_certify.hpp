@@ -97,6 +97,7 @@ void LaneSolver<W>::certify() {
   M held = (ln_water <= all(0)) & (ln_water > all(kVeryConcentrated)) &
            (model.sum <= all(kMostMolality));
   held &= balanced();
+  held &= neutral();
   held &= no_gap(ln_water);
   held &= saturated(ln_water);
   held &= stable(model);
@@ -124,8 +125,9 @@ auto LaneSolver<W>::balanced() -> M {
     put(gave_, k, sum);
   }
   for (std::size_t k = 0; k < p_.pinned; ++k) add(p_.pinned_row + k * p_.columns, at(gave_, k));
-  for (std::size_t j = 0; j < p_.columns; ++j)
-    good &= lane_abs<W>(at(net_, j)) <= kCertain * at(absolute_, j);
+  for (std::size_t j = 0; j < p_.columns; ++j) {
+    if (j != p_.unbalanced) good &= lane_abs<W>(at(net_, j)) <= kCertain * at(absolute_, j);
+  }
   return good;
 }
 
@@ -160,6 +162,7 @@ auto LaneSolver<W>::no_gap(V ln_water) const -> M {
     size += at(w_.amount, k);
   }
   for (std::size_t j = 0; j < p_.columns; ++j) {
+    if (p_.hydrogen_open && j == p_.unbalanced) continue;
     gap += at(all_lambda_, j) * at(net_, j);
     size += lane_abs<W>(at(all_lambda_, j)) * at(absolute_, j);
   }

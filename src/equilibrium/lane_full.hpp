@@ -12,6 +12,7 @@ template <int W>
 void LaneSolver<W>::full() {
   V previous = all(1e300);
   M done = ~alive_;
+  choose_balance();
   for (int round = 0; round < kMostFullRounds; ++round) {
     molalities();
     const Model model = activity(lack_);
@@ -49,17 +50,20 @@ void LaneSolver<W>::newton_step(const Model& model, M moving, M& sound) {
     const V up = 1.0 / at(positive_, f);
     const V down = 1.0 / at(negative_, f);
     for (std::size_t i = 0; i < p_.species; ++i) {
-      const double r = p_.reduced[i * width + f];
-      if (r == 0) continue;
+      if (!takes_part(i, f)) continue;
       const double* response = response_ + i * columns * W;
-      const V weight = (r * at(m_, i)) * (r > 0 ? up : down);
+      const V mine = weight(i, f, up, down);
       for (std::size_t g = 0; g < width; ++g)
-        put(jacobian_, f * width + g, at(jacobian_, f * width + g) + weight * at(response, g));
-      right -= weight * at(response, width);
+        put(jacobian_, f * width + g, at(jacobian_, f * width + g) + mine * at(response, g));
+      right -= mine * at(response, width);
     }
     put(direction_, f, right);
   }
   eliminate(jacobian_, width, direction_, 1, sound);
+  if (p_.hydrogen_open) {  // the last pivot: what is left for charge when all others have answered
+    const M rising = at(jacobian_, width * width - 1) > all(0);
+    rises_ = moving ? rising : rises_;
+  }
   const V matters = lane_log<W>(1e-6 * model.sum);
   V step = all(1);
   for (std::size_t i = 0; i < p_.species; ++i) {

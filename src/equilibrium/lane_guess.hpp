@@ -28,20 +28,21 @@ void LaneSolver<W>::start() {
       put(lambda_, f, at(w_.start, j));
     } else {
       put(lambda_, f,
-          p_.electron[j] != 0 ? all(-4 * kLn10)
-                              : lane_log<W>(lane_max<W>(at(w_.totals, j), all(kTinyPart))));
+          p_.mass[j] != 0 ? lane_log<W>(lane_max<W>(at(w_.totals, j), all(kTinyPart)))
+                          : all((p_.electron[j] != 0 ? -4 : -7) * kLn10));
     }
   }
   ln_water_ = all(0);
   species_from_potentials();
-  for (int round = 0; round < kSweeps; ++round) sweep();
+  if (p_.hydrogen != kNone && w_.start == nullptr) find_ph();
+  for (int round = 0; round < kSweeps; ++round) sweep(p_.free);
 }
 
-// Each free potential in turn to its own logarithmic balance.
+// Each of the first `count` free potentials in turn to its own logarithmic balance.
 template <int W>
-void LaneSolver<W>::sweep() {
+void LaneSolver<W>::sweep(std::size_t count) {
   const std::size_t width = p_.free;
-  for (std::size_t f = 0; f < width; ++f) {
+  for (std::size_t f = 0; f < count; ++f) {
     const V total = at(total_, f);
     V positive = lane_max<W>(-total, all(kTinyPart));
     V negative = lane_max<W>(total, all(kTinyPart));
@@ -49,9 +50,10 @@ void LaneSolver<W>::sweep() {
     V down = all(0);
     for (std::size_t i = 0; i < p_.species; ++i) {
       const double r = p_.reduced[i * width + f];
-      if (r == 0) continue;
-      const V part = r * at(m_, i);
-      if (r > 0) {
+      const double c = share(i, f);
+      if (c == 0) continue;
+      const V part = c * at(m_, i);
+      if (c > 0) {
         positive += part;
         up += r * part;
       } else {
@@ -62,14 +64,19 @@ void LaneSolver<W>::sweep() {
     const V curvature = up / positive + down / negative;
     V change = -lane_log<W>(positive / negative) / curvature;
     change = lane_max<W>(lane_min<W>(change, all(kLongestSweep)), all(-kLongestSweep));
-    change = curvature > all(1e-6) ? change : all(0);
-    put(lambda_, f, at(lambda_, f) + change);
-    const V factor = lane_exp<W>(change);
-    const V inverse = 1.0 / factor;
-    for (std::size_t i = 0; i < p_.species; ++i) {
-      const double r = p_.reduced[i * width + f];
-      if (r != 0) put(m_, i, lane_min<W>(at(m_, i) * power(factor, inverse, r), all(1e100)));
-    }
+    move(f, curvature > all(1e-6) ? change : all(0));
+  }
+}
+
+// A free potential, and all molalities with it.
+template <int W>
+void LaneSolver<W>::move(std::size_t f, V change) {
+  put(lambda_, f, at(lambda_, f) + change);
+  const V factor = lane_exp<W>(change);
+  const V inverse = 1.0 / factor;
+  for (std::size_t i = 0; i < p_.species; ++i) {
+    const double r = p_.reduced[i * p_.free + f];
+    if (r != 0) put(m_, i, lane_min<W>(at(m_, i) * power(factor, inverse, r), all(1e100)));
   }
 }
 
@@ -94,12 +101,12 @@ void LaneSolver<W>::logarithmic_direction(M& sound) {
     const V up = 1.0 / at(positive_, f);
     const V down = 1.0 / at(negative_, f);
     for (std::size_t i = 0; i < p_.species; ++i) {
+      if (!takes_part(i, f)) continue;
       const double* row = p_.reduced + i * width;
-      if (row[f] == 0) continue;
-      const V weight = (row[f] * at(m_, i)) * (row[f] > 0 ? up : down);
+      const V mine = weight(i, f, up, down);
       for (std::size_t g = 0; g < width; ++g) {
         if (row[g] != 0)
-          put(jacobian_, f * width + g, at(jacobian_, f * width + g) + row[g] * weight);
+          put(jacobian_, f * width + g, at(jacobian_, f * width + g) + row[g] * mine);
       }
     }
   }
@@ -117,6 +124,7 @@ void LaneSolver<W>::convex() {
   M second = M{};  // lanes that have their activity coefficients
   V step = all(0);
   V first = all(0);
+  V before = all(0);  // what was lacking where the step began
   for (std::size_t f = 0; f < width; ++f) put(direction_, f, all(0));
   for (int round = 0; round < kMostRounds; ++round) {
     species_from_potentials();
@@ -130,7 +138,8 @@ void LaneSolver<W>::convex() {
       size += (at(positive_, f) + at(negative_, f)) * lane_abs<W>(along);
     }
     last -= kRoundingOfSum * size;
-    const M too_long = trying & (last > kDescentEnough * lane_abs<W>(first)) & ~settled;
+    const M worse = p_.hydrogen_open ? error > before : last > kDescentEnough * lane_abs<W>(first);
+    const M too_long = trying & worse & ~settled;
     const M there = (error < all(kGuessDone)) & ~too_long & ~settled;
     if (lane_any<W>(there)) {
       const M enter = there & ~second;
@@ -144,11 +153,12 @@ void LaneSolver<W>::convex() {
     const M fresh = ~too_long & ~there & ~settled;
     if (lane_any<W>(fresh)) {
       for (std::size_t f = 0; f < width; ++f) put(from_, f, fresh ? at(lambda_, f) : at(from_, f));
+      before = fresh ? error : before;
       new_direction(fresh, sound, first);
       step = fresh ? all(1) : step;
       trying |= fresh;
     }
-    V shorter = first / (first - last);
+    V shorter = p_.hydrogen_open ? all(kShorter) : first / (first - last);
     shorter = lane_min<W>(lane_max<W>(shorter, all(0.1)), all(0.5));
     step = too_long ? step * shorter : step;
     const M moving = fresh | too_long;
@@ -174,7 +184,7 @@ void LaneSolver<W>::new_direction(M fresh, M& sound, V& first) {
     slope += (at(positive_, f) - at(negative_, f)) * d;
     noise += (at(positive_, f) + at(negative_, f)) * lane_abs<W>(d);
   }
-  good &= slope < kRoundingOfSum * noise;
+  if (!p_.hydrogen_open) good &= slope < kRoundingOfSum * noise;
   sound &= good | ~fresh;
   first = fresh ? slope : first;
   for (std::size_t f = 0; f < width; ++f) put(direction_, f, fresh ? at(direction_, f) : kept[f]);

@@ -3,6 +3,7 @@
 // One kernel, whole: included once by each width; see numerics/lanes.hpp for why all is internal.
 
 #include "equilibrium/lane_certify.hpp"
+#include "equilibrium/lane_charge.hpp"
 #include "equilibrium/lane_full.hpp"
 #include "equilibrium/lane_guess.hpp"
 #include "equilibrium/lane_model.hpp"

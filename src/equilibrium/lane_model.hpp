@@ -41,10 +41,11 @@ auto LaneSolver<W>::balances() -> V {
     V positive = lane_max<W>(-total, all(0));
     V negative = lane_max<W>(total, all(0));
     for (std::size_t i = 0; i < p_.species; ++i) {
-      const double r = p_.reduced[i * p_.free + f];
+      const double r = share(i, f);
       if (r > 0) positive += r * at(m_, i);
       if (r < 0) negative -= r * at(m_, i);
     }
+    if (f == p_.hydrogen && lane_any<W>(by_charge_)) charge_instead(positive, negative);
     positive = lane_max<W>(positive, all(kTinyPart));
     negative = lane_max<W>(negative, all(kTinyPart));
     const V lack = lane_log<W>(positive / negative);

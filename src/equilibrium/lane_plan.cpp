@@ -16,23 +16,49 @@ namespace aeruca::detail {
 
 namespace {
 
+// The free potentials; that of hydrogen last where the charge decides on it, so that elimination
+// comes to it when all others have answered.
+void order_free(const Chemistry& chemistry, const Ties& ties, LanePlan& plan) {
+  plan.hydrogen_open = chemistry.charge_column != kNone;
+  plan.unbalanced = chemistry.acid_column();
+  plan.free_column.assign(ties.free().begin(), ties.free().end());
+  const auto end = std::remove(plan.free_column.begin(), plan.free_column.end(), plan.unbalanced);
+  if (end == plan.free_column.end()) return;
+  *end = plan.unbalanced;
+  plan.hydrogen = plan.free - 1;
+}
+
+void take_acid(const Chemistry& chemistry, LanePlan& plan) {
+  if (plan.hydrogen == kNone) return;
+  for (std::size_t i = 0; i < plan.species; ++i)
+    plan.acid.push_back(acid_share(chemistry, plan.free_column, plan.hydrogen,
+                                   plan.reduced.data() + i * plan.free, chemistry.charge[i]));
+}
+
 // The rows with the tied potentials taken out. They depend on which are tied, not on where.
 void take_out_ties(const Chemistry& chemistry, const Ties& ties, LanePlan& plan) {
   const std::size_t columns = plan.columns;
+  std::vector<std::size_t> place;  // of each of ties.free() in free_column
+  for (const std::size_t j : ties.free()) {
+    const auto found = std::find(plan.free_column.begin(), plan.free_column.end(), j);
+    place.push_back(static_cast<std::size_t>(found - plan.free_column.begin()));
+  }
+  std::vector<double> reduced(plan.free);
   plan.reduced.assign(plan.species * plan.free, 0);
   plan.reduced_water.assign(plan.species, 0);
   for (std::size_t i = 0; i < plan.species; ++i) {
-    ties.reduce_row(chemistry.species.row(i), chemistry.species.water[i],
-                    plan.reduced.data() + i * plan.free, plan.reduced_water[i]);
+    ties.reduce_row(chemistry.species.row(i), chemistry.species.water[i], reduced.data(),
+                    plan.reduced_water[i]);
+    for (std::size_t f = 0; f < plan.free; ++f) plan.reduced[i * plan.free + place[f]] = reduced[f];
   }
   plan.free_totals.assign(plan.free * columns, 0);
   Chemistry unit = chemistry;
-  std::vector<double> reduced;
   for (std::size_t j = 0; j < columns; ++j) {
     std::fill(unit.totals.begin(), unit.totals.end(), 0.0);
     unit.totals[j] = 1;
     ties.reduce_totals(unit, reduced);
-    for (std::size_t f = 0; f < plan.free; ++f) plan.free_totals[f * columns + j] = reduced[f];
+    for (std::size_t f = 0; f < plan.free; ++f)
+      plan.free_totals[place[f] * columns + j] = reduced[f];
   }
 }
 
@@ -174,6 +200,9 @@ LaneView LanePlan::view() const {
           tied,
           cations.size(),
           anions.size(),
+          hydrogen,
+          unbalanced,
+          hydrogen_open,
           constant.data(),
           pin.data(),
           reduced.data(),
@@ -194,6 +223,7 @@ LaneView LanePlan::view() const {
           phase.data(),
           phase_constant.data(),
           phase_water.data(),
+          acid.data(),
           pinned_row.data(),
           reservoir.data(),
           second_answer.data(),
@@ -209,7 +239,6 @@ LaneView LanePlan::view() const {
 
 std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& water,
                                        const Ties& ties) {
-  if (system.options.acidity == Acidity::charge_balance) return std::nullopt;
   const Chemistry& chemistry = water.chemistry;
   LanePlan plan;
   plan.species = chemistry.species.size();
@@ -218,7 +247,7 @@ std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& w
   plan.pinned = chemistry.pinned.size();
   plan.tied = ties.pivots().size();
   plan.phases = chemistry.phases.size();
-  plan.free_column.assign(ties.free().begin(), ties.free().end());
+  order_free(chemistry, ties, plan);
   plan.tied_column.assign(ties.pivots().begin(), ties.pivots().end());
   plan.solids.assign(ties.phases().begin(), ties.phases().end());
   for (const std::size_t s : plan.solids)
@@ -226,6 +255,7 @@ std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& w
   plan.constant = chemistry.species.constant;
   if (plan.free > kMostFree) return std::nullopt;
   take_out_ties(chemistry, ties, plan);
+  take_acid(chemistry, plan);
   follow_ties(chemistry, ties, plan);
   if (!invert_tied(chemistry, plan, plan.tied, plan.gave) ||
       !invert_tied(chemistry, plan, plan.pinned, plan.reservoir)) {

@@ -24,6 +24,12 @@ struct LanePlan {
   std::size_t pinned = 0;  ///< potentials held from outside: pH, Eh, gases
   std::size_t tied = 0;    ///< these, then the solids that are present
 
+  // Where the pH follows from the charge (lane_charge.hpp); else kNone.
+  std::size_t hydrogen = kNone;    ///< among the free, the last of them
+  std::size_t unbalanced = kNone;  ///< column whose balance that of charge stands for
+  std::vector<double> acid;        ///< (species) charge less that of the other free balances
+  bool hydrogen_open = false;      ///< electrons come and go, and with them its balance is open
+
   // Over the free potentials lambda_f and the constants q_k of what is tied:
   //   ln activity of species i = constant + pin(i, k) q_k + reduced(i, f) lambda_f + water ln a(w)
   std::vector<double> constant;          ///< (species)
@@ -66,10 +72,13 @@ struct LanePlan {
 /// compiled for a wide machine, could take the place of the narrow one in the whole program.
 struct LaneView {
   std::size_t species, columns, free, phases, pinned, tied, cation_count, anion_count;
+  std::size_t hydrogen, unbalanced;
+  bool hydrogen_open;
   const double *constant, *pin, *reduced, *reduced_water, *free_totals;
   const std::size_t *free_column, *tied_column, *solids, *cations, *anions;
   const double *tie_pin, *tie_row, *tie_water, *gave;
   const double *row, *row_constant, *row_water, *phase, *phase_constant, *phase_water;
+  const double* acid;
   const double *pinned_row, *reservoir, *second_answer, *charge, *interaction;
   const char *electron, *mass;
   double law_a, law_b, law_c;
@@ -77,8 +86,8 @@ struct LaneView {
 };
 
 /// The plan of all waters that hold the components of this one, with these solids present; each
-/// gives its balance to the component that `ties` chose. Nothing where lanes do not serve: an
-/// a pH that follows from the charge, a system too large.
+/// gives its balance to the component that `ties` chose. Nothing where lanes do not serve: a system
+/// too large.
 [[nodiscard]] std::optional<LanePlan> make_lane_plan(const WaterSystem& system, const Water& water,
                                                      const Ties& ties);
 

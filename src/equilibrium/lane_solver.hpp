@@ -27,6 +27,9 @@ namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)
 
 // Besides the bounds of one water (bounds.hpp):
 constexpr double kGuessDone = 0.05;  // ln balance: activity coefficients enter, then the full stage
+constexpr double kShorter = 0.4;     // of a step after which more is lacking
+constexpr int kPhTurns = 6;          // of the first guess of a pH, each with some sweeps
+constexpr int kSweepsOfTurn = 2;
 constexpr int kMostRounds = 60;      // of the convex stage
 constexpr int kMostFullRounds = 25;  // of the full stage
 constexpr double kFarAbove = 1;      // ln, by the scarcest component, after the first guess
@@ -85,12 +88,22 @@ class LaneSolver {
   static V all(double value) { return lanes_of<W>(value); }
 
   void start();
-  void sweep();
+  void sweep(std::size_t count);
+  void move(std::size_t f, V change);
+  void find_ph();
+  V lack_of_hydrogen() const;
   static V power(V factor, V inverse, double r);
   V linear(std::size_t i) const;
   void species_from_potentials();
   void molalities();
   V balances();
+
+  double share(std::size_t i, std::size_t f) const;
+  bool takes_part(std::size_t i, std::size_t f) const;
+  void charge_instead(V& positive, V& negative) const;
+  V weight(std::size_t i, std::size_t f, V up, V down) const;
+  void choose_balance();
+  M neutral() const;
 
   // ln gamma, ln a(w) and what their derivatives need, at the molalities in place.
   struct Model {
@@ -143,6 +156,8 @@ class LaneSolver {
   std::size_t place_[kMostSpecies], chosen_[kMostSpecies];
   V ln_water_, outcome_, solid_ = all(0);
   M alive_;
+  M by_charge_ = M{};  // that balance stands for the one of hydrogen
+  M rises_ = ~M{};     // charge with acidity
 };
 
 template <int W>

@@ -56,10 +56,10 @@ Status Solver::guess_neutral(int iteration_limit) {
   held_.pinned.add(unit.data(), 0, 0);
   held_.pinned_column.push_back(column);
   chemistry = &held_;
-  double low = -18 * kLn10;
-  double high = 4 * kLn10;
-  double at_low = -40;
-  double at_high = 40;
+  double low = kMostBasic;
+  double high = kMostAcid;
+  double at_low = -kBeyondAnyPh;
+  double at_high = kBeyondAnyPh;
   double trial = -7 * kLn10;
   Status status = Status::iteration_limit;
   for (int turn = 0; turn < 60; ++turn) {
@@ -73,7 +73,7 @@ Status Solver::guess_neutral(int iteration_limit) {
     (value < 0 ? at_low : at_high) = value;
     if (std::abs(value) < 1e-3 || high - low < 1e-6) break;
     const double secant = low - at_low * (high - low) / (at_high - at_low);
-    const double guard = 0.05 * (high - low);
+    const double guard = kPhGuard * (high - low);
     trial = std::clamp(turn % 3 == 2 ? 0.5 * (low + high) : secant, low + guard, high - guard);
   }
   const std::vector<std::size_t> solids(ties.phases().begin(), ties.phases().end());

@@ -55,6 +55,7 @@ Equilibrium prepared(const std::string& kernel, const Rows& rows) {
   EquilibriumOptions options;
   options.components = rows.ingredients;
   options.threads = 1;
+  if (kernel == "neutral") options.acidity = Acidity::charge_balance;
   options.activity = kernel == "sea" ? ActivityModel::pitzer : ActivityModel::sit;
   if (kernel == "solids" || kernel == "alone") options.precipitation = Precipitation::allowed;
   return Equilibrium(default_dataset(), options);
@@ -76,8 +77,9 @@ bool each_alone(const Equilibrium& system, const Rows& rows) {
 }
 
 bool together(const Equilibrium& system, const Rows& rows) {
-  const auto batch =
-      system.solve_many({rows.ph.size(), rows.ingredients, rows.totals, rows.ph, rows.eh_v});
+  EquilibriumRows given{rows.ph.size(), rows.ingredients, rows.totals, rows.ph, rows.eh_v};
+  if (system.options().acidity == Acidity::charge_balance) given.ph = {};
+  const auto batch = system.solve_many(given);
   bool good = true;
   for (const auto certified : batch.certified) good = good && certified != 0;
   return good;

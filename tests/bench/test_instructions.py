@@ -17,7 +17,7 @@ import pytest
 
 HERE = Path(__file__).parent
 KEPT = HERE / "instructions.csv"
-KERNELS = ("dissolved", "solids", "sea", "alone")
+KERNELS = ("dissolved", "neutral", "solids", "sea", "alone")
 WATERS = (128, 256)  # the difference leaves out what starting costs
 GROWTH = 0.10
 

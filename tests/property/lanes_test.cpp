@@ -32,6 +32,7 @@ EquilibriumOptions random_system(Random& random) {
       static_cast<std::size_t>(uniform(random, 2, static_cast<double>(ions.size()) + 1));
   options.components.assign(ions.begin(), ions.begin() + static_cast<std::ptrdiff_t>(count));
   options.redox = chance(random, 0.8) ? Redox::eh : Redox::oxygen;
+  if (chance(random, 0.4)) options.acidity = Acidity::charge_balance;
   if (chance(random, 0.5)) options.precipitation = Precipitation::allowed;
   return options;
 }
@@ -40,9 +41,12 @@ struct Waters {
   std::vector<std::string> ingredients;
   std::vector<double> totals, ph, redox;
   bool oxygen = false;
+  bool neutral = false;  // the pH follows from the charge
 
   Waters(Random& random, const EquilibriumOptions& options, std::size_t n)
-      : ingredients(options.components), oxygen(options.redox == Redox::oxygen) {
+      : ingredients(options.components),
+        oxygen(options.redox == Redox::oxygen),
+        neutral(options.acidity == Acidity::charge_balance) {
     for (std::size_t r = 0; r < n; ++r) {
       // One in twenty is far from dilute; one component in ten is absent.
       const double high = chance(random, 0.05) ? 0.7 : -0.3;
@@ -63,13 +67,13 @@ struct Waters {
     given.count = n;
     given.ingredients = ingredients;
     given.totals_mol_per_kg = std::span(totals).subspan(first * k, n * k);
-    given.ph = std::span(ph).subspan(first, n);
+    if (!neutral) given.ph = std::span(ph).subspan(first, n);
     (oxygen ? given.oxygen_bar : given.eh_v) = std::span(redox).subspan(first, n);
     return given;
   }
   [[nodiscard]] EquilibriumInput input(std::size_t r) const {
     EquilibriumInput one;
-    one.ph = ph[r];
+    if (!neutral) one.ph = ph[r];
     (oxygen ? one.oxygen_bar : one.eh_v) = redox[r];
     for (std::size_t c = 0; c < ingredients.size(); ++c)
       one.totals_mol_per_kg[ingredients[c]] = totals[r * ingredients.size() + c];
@@ -164,7 +168,7 @@ void against_single(const EquilibriumOptions& options, const Waters& waters,
     if (worst <= tally.worst) continue;
     tally.worst = worst;
     tally.where = std::string(to_string(options.activity)) + ", pH " +
-                  std::to_string(waters.ph[r]) + ", I " + std::to_string(one.ionic_strength);
+                  std::to_string(one.ph) + (waters.neutral ? " of the charge, I " : ", I ") + std::to_string(one.ionic_strength);
   }
 }
 
