@@ -54,7 +54,7 @@ TEST_CASE("An analysis agrees with published figures") {
                                                     row.at("name"), *default_dataset()));
     const double published = number(row, "published");
     INFO(what);
-    CHECK(aeruca_test::compare(what, ours, published, row.at("source")) <=
+    CHECK(aeruca_test::compare("Analyses and conductivity", what, ours, published, row) <=
           number(row, "tolerance_percent") / 100 * published);
   }
 }

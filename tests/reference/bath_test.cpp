@@ -11,6 +11,7 @@
 
 #include "base/text.hpp"
 #include "catch.hpp"
+#include "reference.hpp"
 #include "source_tree.hpp"
 
 using namespace aeruca;
@@ -20,7 +21,7 @@ namespace {
 const double kInfinity = std::numeric_limits<double>::infinity();
 
 struct Row {
-  std::string quantity, basis, why;
+  std::string quantity, subject, basis, why, source;
   PorousBody body;
   double alpha, tau, value, tolerance;
   std::size_t index;
@@ -31,6 +32,15 @@ double number(std::string_view text) {
   return text == "inf" ? kInfinity : detail::parse_number(text).value();
 }
 
+// What a row is of, for the page of checks: its cells that are not empty, up to the value.
+std::string subject_of(const std::vector<std::string_view>& field) {
+  std::string subject;
+  for (std::size_t i = 0; i < 7; ++i) {
+    if (!field[i].empty()) subject += (subject.empty() ? "" : " ") + std::string(field[i]);
+  }
+  return subject;
+}
+
 std::vector<Row> read_rows() {
   const std::string text = detail::read_file(test::source_tree() + "/tests/reference/bath.csv");
   std::vector<Row> rows;
@@ -39,8 +49,10 @@ std::vector<Row> read_rows() {
     const auto field = detail::split(line, ',');
     REQUIRE(field.size() == 12);
     rows.push_back({std::string(field[0]),
+                    subject_of(field),
                     std::string(field[11]),
                     std::string(field[9]),
+                    std::string(field[10]),
                     {body_shape(field[1]), initial_load(field[2]), number(field[4])},
                     number(field[3]),
                     number(field[5]),
@@ -108,6 +120,9 @@ TEST_CASE("the bath model gives the published and the independently computed val
     CAPTURE(row.quantity, to_string(row.body.shape), row.alpha, row.tau, row.index, row.value,
             value);
     CHECK(std::abs(value - row.value) <= row.tolerance);
+    aeruca_test::keep({"Bath model", row.subject, value, row.value,
+                       row.why.starts_with("disagrees") ? "disagrees" : "agrees", row.source,
+                       row.basis, row.why});
     if (row.why.starts_with("disagrees")) {
       std::cout << row.quantity << ": published " << row.value << ", ours "
                 << detail::format_number(value, 7) << "; " << row.why << '\n';

@@ -45,11 +45,12 @@ TEST_CASE("Osmotic and activity coefficients agree with published tables") {
     INFO(what);
     double worst = 0;
     if (const double phi = number(row, "phi"); !std::isnan(phi)) {
-      aeruca_test::compare(what + " phi", f.osmotic, phi, row.at("source").substr(0, 22));
+      aeruca_test::compare("Osmotic coefficients", what, f.osmotic, phi, row);
       worst = std::abs(f.osmotic / phi - 1.0) / kOsmotic;
     }
     if (const double gamma = number(row, "gamma"); !std::isnan(gamma)) {
-      aeruca_test::compare(what + " gamma", f.gamma, gamma, row.at("source").substr(0, 22));
+      aeruca_test::compare("Activity coefficients, relative to the first of each salt", what,
+                           f.gamma, gamma, row);
       const double difference = std::log(f.gamma / gamma);
       const auto start = first.emplace(
           row.at("salt") + row.at("set") + row.at("source").substr(0, 20), difference);
@@ -85,7 +86,7 @@ TEST_CASE("Deliquescence humidities agree with measurement, or their disagreemen
       CHECK_FALSE(d.not_known_because.empty());
       continue;
     }
-    aeruca_test::compare(what, d.rh_percent, published, row.at("source"));
+    aeruca_test::compare("Deliquescence humidities, % RH", what, d.rh_percent, published, row);
     CHECK(d.humidity_in_fit ==
           (row.at("solid").rfind("nitr", 0) == 0 || row.at("solid") == "eriochalcite"));
     if (standing == "disagrees") {

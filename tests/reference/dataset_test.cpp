@@ -1,6 +1,4 @@
 #include <cmath>
-#include <fstream>
-#include <iostream>
 
 #include "aeruca/constants.hpp"
 #include "base/text.hpp"
@@ -28,43 +26,48 @@ double electrons(const std::string& equation) {
   return count;
 }
 
-double computed(const Dataset& dataset, const std::string& quantity, const std::string& equation) {
-  const double log10_k = log10_k_at(dataset, equation, 25);
-  if (quantity == "potential") return nernst_slope_v(25) * log10_k / electrons(equation);
+double computed(const Dataset& dataset, const std::string& quantity, const std::string& equation,
+                double temperature_c = 25) {
+  const double log10_k = log10_k_at(dataset, equation, temperature_c);
+  if (quantity == "potential") return nernst_slope_v(temperature_c) * log10_k / electrons(equation);
   return quantity == "half_log10_k" ? -log10_k : log10_k;
 }
 
-std::vector<std::vector<std::string>> rows() {
-  std::ifstream file(test::source_tree() + "/tests/reference/dataset.csv");
-  std::vector<std::vector<std::string>> result;
-  for (std::string line; std::getline(file, line);) {
-    if (line.empty() || line[0] == '#' || line.rfind("quantity,", 0) == 0) continue;
-    std::vector<std::string> cells;
-    for (const std::string_view cell : detail::split(line, ',')) cells.emplace_back(cell);
-    result.push_back(cells);
+void check_standing(const aeruca_test::Row& row, double off) {
+  if (row.at("standing") == "disagrees") {
+    CHECK(off >= aeruca_test::number(row, "low"));
+    CHECK(off <= aeruca_test::number(row, "high"));
+  } else {
+    CHECK(std::abs(off) <= aeruca_test::number(row, "tolerance"));
   }
-  return result;
 }
 
 }  // namespace
 
 TEST_CASE("lines and potentials stand where they were published, or off by what is known") {
   const auto dataset = default_dataset();
-  const auto all = rows();
+  const auto all = aeruca_test::reference_rows("dataset.csv");
   REQUIRE(all.size() > 30);
   for (const auto& row : all) {
-    INFO(row[1] << " (" << row[7] << ")");
-    REQUIRE(row.size() >= 10);
-    const double published = *detail::parse_number(row[2]);
-    const double off = computed(*dataset, row[0], row[1]) - published;
-    std::cout << row[1] << ": " << published + off << " beside " << published << ", " << row[4]
-              << '\n';
-    if (row[4] == "disagrees") {
-      CHECK(off >= *detail::parse_number(row[5]));
-      CHECK(off <= *detail::parse_number(row[6]));
-    } else {
-      CHECK(std::abs(off) <= *detail::parse_number(row[3]));
-    }
+    INFO(row.at("equation") << " (" << row.at("source") << ")");
+    const double published = aeruca_test::number(row, "value");
+    const double ours = computed(*dataset, row.at("quantity"), row.at("equation"));
+    aeruca_test::compare("Constants and potentials at 25 C", row.at("equation"), ours, published,
+                         row);
+    check_standing(row, ours - published);
+  }
+}
+
+TEST_CASE("constants away from 25 C stand as measured, or off by what is known") {
+  const auto dataset = default_dataset();
+  for (const auto& row : aeruca_test::reference_rows("temperature.csv")) {
+    const std::string what = row.at("equation") + " at " + row.at("temperature_c") + " C";
+    INFO(what);
+    const double published = aeruca_test::number(row, "value");
+    const double ours = computed(*dataset, row.at("quantity"), row.at("equation"),
+                                 aeruca_test::number(row, "temperature_c"));
+    aeruca_test::compare("Constants and potentials away from 25 C", what, ours, published, row);
+    check_standing(row, ours - published);
   }
 }
 
@@ -75,6 +78,7 @@ TEST_CASE("atomic weights agree with the older table of full digits") {
     INFO(row.at("element"));
     const double ours = molar_mass_g_per_mol(parse_formula(row.at("element")));
     const double published = aeruca_test::number(row, "g_per_mol");
+    aeruca_test::compare("Atomic weights, g/mol", row.at("element"), ours, published, row);
     CHECK_THAT(ours, WithinAbs(published, aeruca_test::number(row, "tolerance")));
   }
 }

@@ -114,7 +114,7 @@ TEST_CASE("Waters agree with published values") {
     const double value = ours(row);
     const double published = aeruca_test::number(row, "value");
     const std::string what = row.at("id") + " " + row.at("quantity");
-    const double difference = aeruca_test::compare(what, value, published, row.at("source"));
+    const double difference = aeruca_test::compare("Waters", what, value, published, row);
     INFO(what << ": " << row.at("why"));
     CHECK(difference <= aeruca_test::number(row, "tolerance"));
   }

@@ -82,7 +82,8 @@ TEST_CASE("printed line equations are reproduced") {
     // log10 (left over right) = constant + slope pH is upright: zero at pH = -constant / slope.
     const double ours = ratio ? -edge.line.constant * slope : edge.line.constant;
     CHECK(edge.line.vertical == ratio);
-    const double off = aeruca_test::compare(what, ours, number(row, "constant"), row.at("source"));
+    const double off =
+        aeruca_test::compare("Lines of diagrams", what, ours, number(row, "constant"), row);
     CHECK((off <= number(row, "tolerance")) == (row.at("agrees") == "yes"));
     if (row.at("data") == "atlas" && row.at("quantity") != "eh") {
       constexpr double kPrintedSlope = 0.0591;
@@ -106,8 +107,8 @@ TEST_CASE("upright boundaries beside the published ones, disagreements kept in s
     const Edge edge = edge_between(default_dataset(), row.at("acid"), row.at("alkaline"), options);
     REQUIRE(edge.line.vertical);
     const std::string what = row.at("acid") + " | " + row.at("alkaline") + " pH, " + row.at("id");
-    const double difference =
-        aeruca_test::compare(what, edge.line.constant, number(row, "value"), row.at("source"));
+    const double difference = aeruca_test::compare("Upright boundaries", what, edge.line.constant,
+                                                   number(row, "value"), row);
     std::printf("    ours +/- %.2f; %s: %s\n", edge.line.uncertainty,
                 row.at("agrees") == "yes" ? "agrees" : "DIFFERS", row.at("why").c_str());
     INFO(what);

@@ -5,7 +5,9 @@
 
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <fstream>
+#include <initializer_list>
 #include <map>
 #include <stdexcept>
 #include <string>
@@ -59,6 +61,41 @@ inline double number(const Row& row, const std::string& column) {
   return text.empty() ? std::nan("") : std::stod(text);
 }
 
+/// A published value and ours, as a row of the page of checks (tests/reference/page.py).
+struct Check {
+  std::string table, what;
+  double ours, published;
+  std::string standing, source, basis, why;
+};
+
+/// Appends a row to the file that AERUCA_CHECKS names; without it nothing is kept.
+inline void keep(const Check& check) {
+  const char* path = std::getenv("AERUCA_CHECKS");
+  if (path == nullptr) return;
+  std::ofstream file(path, std::ios::app);
+  file.precision(15);
+  const auto quoted = [](const std::string& text) { return '"' + text + '"'; };  // none holds one
+  file << quoted(check.table) << ',' << quoted(check.what) << ',' << check.ours << ','
+       << check.published << ',' << check.standing << ',' << quoted(check.source) << ','
+       << check.basis << ',' << quoted(check.why) << '\n';
+}
+
+/// Cell of a column, or of the first of the others that the row has.
+inline std::string cell_of(const Row& row, std::initializer_list<const char*> columns) {
+  for (const char* column : columns) {
+    if (const auto cell = row.find(column); cell != row.end()) return cell->second;
+  }
+  return "";
+}
+
+/// agrees, disagrees, in fit or derived: what the row says of itself.
+inline std::string standing_of(const Row& row) {
+  const std::string said = cell_of(row, {"standing", "agrees"});
+  if (said == "no") return "disagrees";
+  if (!said.empty() && said != "yes") return said;
+  return cell_of(row, {"why"}).starts_with("disagrees") ? "disagrees" : "agrees";
+}
+
 /// Prints one line of the comparison and returns |ours - published|.
 inline double compare(const std::string& what, double ours, double published,
                       const std::string& source) {
@@ -68,6 +105,15 @@ inline double compare(const std::string& what, double ours, double published,
   std::printf("%-58s ours %-14.9g published %-14.9g %4.1f digits  %s\n", what.c_str(), ours,
               published, digits, source.c_str());
   return difference;
+}
+
+/// The same of a row of a table, and kept for the page.
+inline double compare(const std::string& table, const std::string& what, double ours,
+                      double published, const Row& row) {
+  const std::string source = cell_of(row, {"source"});
+  keep({table, what, ours, published, standing_of(row), source, cell_of(row, {"basis"}),
+        cell_of(row, {"why", "reason"})});
+  return compare(what, ours, published, source.substr(0, 60));
 }
 
 }  // namespace aeruca_test
