@@ -259,7 +259,8 @@ def test_dates_after_the_day_of_the_assessment_are_told(run):
         "Check what lies after the day of this assessment (2026-01-31): the last bath (2026-05-05) "
         "and the last observation (2026-05-12)." in said
     )
-    assert "Check what lies after" not in run("case", "data/demo/case.toml", "--date", "2026-05-12").stdout
+    done = run("case", "data/demo/case.toml", "--date", "2026-05-12")
+    assert "Check what lies after" not in done.stdout
 
 
 def test_figures_carry_no_more_digits_than_their_ranges(demo):
