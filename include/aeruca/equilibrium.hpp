@@ -217,8 +217,8 @@ class Equilibrium {
   /// Throws UnknownName and InputError.
   Equilibrium(std::shared_ptr<const Dataset> dataset, EquilibriumOptions options);
   ~Equilibrium();
-  Equilibrium(Equilibrium&&) noexcept;
-  Equilibrium& operator=(Equilibrium&&) noexcept;
+  Equilibrium(Equilibrium&& other) noexcept;
+  Equilibrium& operator=(Equilibrium&& other) noexcept;
 
   /// Throws InputError for a total that is not 0 or 1e-30 to 1000 mol/kg, a pH outside -2 to 16, an
   /// Eh outside -2 to 2 V, one of these absent though needed or given though not used, a water
@@ -238,7 +238,7 @@ class Equilibrium {
   /// system does not have. Answers depend neither on the order of the waters nor on the number of
   /// threads, to the last bit. When `stop` is asked for, the rows not yet solved are left without
   /// an answer, status iteration_limit.
-  [[nodiscard]] Batch solve_many(const EquilibriumRows& rows, const BatchChoice& choice = {},
+  [[nodiscard]] Batch solve_many(const EquilibriumRows& given, const BatchChoice& choice = {},
                                  const std::stop_token& stop = {}) const;
 
  private:

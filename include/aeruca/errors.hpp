@@ -24,8 +24,8 @@ class Error : public std::runtime_error {
 class InputError : public Error {
  public:
   /// Message: "<parameter> = <value>: accepted is <accepted>".
-  InputError(std::string parameter, std::string value, std::string accepted);
-  InputError(std::string parameter, double value, std::string accepted);
+  InputError(std::string parameter_name, std::string given, std::string what_is_accepted);
+  InputError(std::string parameter_name, double given, std::string what_is_accepted);
 
   std::string parameter;
   std::string value;
@@ -37,7 +37,8 @@ class FileError : public Error {
  public:
   /// Message: "<file>, line <line>, <field>: <problem>"; a line of 0 and an empty field are left
   /// out. `problem` says what was found and what is accepted.
-  FileError(std::string file, long line, std::string field, std::string problem);
+  FileError(std::string file_name, long line_number, std::string field_name,
+            std::string what_is_wrong);
 
   std::string file;
   long line;
@@ -49,7 +50,7 @@ class FileError : public Error {
 class UnknownName : public Error {
  public:
   /// Message: "no <kind> named '<name>'; nearest is '<nearest>'" (nearest left out when empty).
-  UnknownName(std::string kind, std::string name, std::string nearest);
+  UnknownName(std::string kind_of_name, std::string name_given, std::string nearest_known);
 
   std::string kind;
   std::string name;

@@ -15,7 +15,7 @@ namespace aeruca {
 /// One water at equilibrium: the water and the checks of its analysis, each element and where it
 /// is, the solids and what each would need, gases, notes, certificate. Of an answer that is not
 /// certified, the certificate only. Lines of notes are not broken.
-[[nodiscard]] std::string speciation_text(const SolvedWater& solved, const Dataset& dataset);
+[[nodiscard]] std::string speciation_text(const SolvedWater& water, const Dataset& dataset);
 
 /// The same as JSON; of an answer that is not certified, status, message and certificate only.
 [[nodiscard]] std::string to_json(const Speciation& speciation, const Dataset& dataset);

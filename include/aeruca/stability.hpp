@@ -261,8 +261,8 @@ class FieldModel {
   /// at all.
   FieldModel(std::shared_ptr<const Dataset> dataset, FieldOptions options);
   ~FieldModel();
-  FieldModel(FieldModel&&) noexcept;
-  FieldModel& operator=(FieldModel&&) noexcept;
+  FieldModel(FieldModel&& other) noexcept;
+  FieldModel& operator=(FieldModel&& other) noexcept;
 
   [[nodiscard]] const FieldOptions& options() const;
   [[nodiscard]] const std::vector<std::string>& candidates() const;

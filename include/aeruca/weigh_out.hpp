@@ -78,7 +78,7 @@ struct WeighOut {
 
 /// The figure at, or nearest to, 20 degrees C. Figures per kilogram of water are taken as per litre
 /// of bath: 3 % high for a saturated carbonate bath, less for weaker ones. Throws UnknownName.
-[[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view salt);
+[[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view name);
 
 /// Names of the bath salts of the data set, in full.
 [[nodiscard]] std::vector<std::string> bath_salts(const Dataset& dataset);

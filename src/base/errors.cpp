@@ -47,10 +47,11 @@ FileError::FileError(std::string file_name, long line_number, std::string field_
       field(std::move(field_name)),
       problem(std::move(what_is_wrong)) {}
 
-UnknownName::UnknownName(std::string kind_of_name, std::string given, std::string nearest_known)
-    : Error(unknown_message(kind_of_name, given, nearest_known)),
+UnknownName::UnknownName(std::string kind_of_name, std::string name_given,
+                         std::string nearest_known)
+    : Error(unknown_message(kind_of_name, name_given, nearest_known)),
       kind(std::move(kind_of_name)),
-      name(std::move(given)),
+      name(std::move(name_given)),
       nearest(std::move(nearest_known)) {}
 
 std::string_view to_string(Status status) {

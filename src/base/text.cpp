@@ -1,6 +1,7 @@
 #include "base/text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cerrno>
 #include <charconv>
@@ -48,9 +49,9 @@ bool one_holds_the_other(std::string_view a, std::string_view b) {
 
 std::string format_number(double value, int digits) {
   if (std::isnan(value)) return "not known";
-  char buffer[64];
-  std::snprintf(buffer, sizeof buffer, "%.*g", digits, value);
-  return buffer;
+  std::array<char, 64> buffer{};
+  std::snprintf(buffer.data(), buffer.size(), "%.*g", digits, value);
+  return buffer.data();
 }
 
 std::optional<double> parse_number(std::string_view text, bool comma) {

@@ -18,8 +18,9 @@ void above_zero(const char* parameter, double value) {
 
 std::vector<double> days_of(const BathForecastRequest& request) {
   const std::size_t baths = request.volumes_l.size();
-  if (request.days.size() == 1) return std::vector<double>(baths, request.days.front());
-  if (request.days.size() == baths) return request.days;
+  std::vector<double> days = request.days;
+  if (days.size() == 1) days.resize(baths, days.front());
+  if (days.size() == baths) return days;
   throw InputError("days", std::to_string(request.days.size()) + " values",
                    "one value, or as many as volumes_l (" + std::to_string(baths) + ")");
 }

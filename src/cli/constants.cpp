@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <initializer_list>
 #include <memory>
 
 #include "aeruca/errors.hpp"
@@ -31,10 +33,16 @@ bool names_species(const Figure& figure, const std::string& species) {
 }
 
 bool holds(const Dataset& dataset, const Figure& figure, const std::string& word) {
-  for (const std::string& text : {figure.id, figure.subject, figure.quantity, figure.note,
-                                  figure.place, figure.source, dataset.source(figure.source).text})
-    if (lower(text).find(word) != std::string::npos) return true;
-  return false;
+  const std::initializer_list<std::string_view> texts{figure.id,
+                                                      figure.subject,
+                                                      figure.quantity,
+                                                      figure.note,
+                                                      figure.place,
+                                                      figure.source,
+                                                      dataset.source(figure.source).text};
+  return std::any_of(texts.begin(), texts.end(), [&](std::string_view text) {
+    return lower(text).find(word) != std::string::npos;
+  });
 }
 
 void check_request(const Dataset& dataset, const ConstantsRequest& request) {
@@ -52,9 +60,8 @@ bool wanted(const Dataset& dataset, const Figure& figure, const ConstantsRequest
   if (!request.quantity.empty() && figure.quantity.find(request.quantity) == std::string::npos)
     return false;
   if (!request.species.empty() && !names_species(figure, request.species)) return false;
-  for (const std::string& word : request.words)
-    if (!holds(dataset, figure, lower(word))) return false;
-  return true;
+  return std::all_of(request.words.begin(), request.words.end(),
+                     [&](const std::string& word) { return holds(dataset, figure, lower(word)); });
 }
 
 std::vector<const Figure*> select(const Dataset& dataset, const ConstantsRequest& request) {

@@ -22,7 +22,7 @@ class Descent {
   Status descend(WaterState& w, double tolerance, int iteration_limit);
 
  private:
-  void sweep(WaterState& w, int times);
+  static void sweep(WaterState& w, int times);
   bool logarithmic_direction(WaterState& w);
   void newton_direction(WaterState& w);
   double slope(WaterState& w) const;

@@ -24,7 +24,7 @@ std::vector<double> Equilibrium::Impl::full_lambda(const Workplace& place) const
   return lambda;
 }
 
-double Equilibrium::Impl::potential(const Workplace& place, std::size_t column) const {
+double Equilibrium::Impl::potential(const Workplace& place, std::size_t column) {
   return place.solver.lambda[column] / kLn10;
 }
 

@@ -25,7 +25,7 @@ constexpr double kMajorShare = 1e-8;  // of all molality; smaller species follow
 
 }  // namespace
 
-double Curve::curve_coupling(WaterState& w, std::size_t i, std::size_t j) const {
+double Curve::curve_coupling(WaterState& w, std::size_t i, std::size_t j) {
   const std::size_t si = w.chemistry->slot[i];
   const std::size_t sj = w.chemistry->slot[j];
   return w.share * w.molality[j] *
@@ -33,7 +33,7 @@ double Curve::curve_coupling(WaterState& w, std::size_t i, std::size_t j) const 
           w.reduced_water[i] * w.values.ln_water_by_molality[sj]);
 }
 
-double Curve::curve_pull(WaterState& w, std::size_t i) const {
+double Curve::curve_pull(WaterState& w, std::size_t i) {
   return w.reduced_water[i] * w.values.ln_water_activity - w.values.ln_gamma[w.chemistry->slot[i]];
 }
 

@@ -12,8 +12,8 @@ class Curve {
   Status follow(WaterState& w);
 
  private:
-  double curve_coupling(WaterState& w, std::size_t i, std::size_t j) const;
-  double curve_pull(WaterState& w, std::size_t i) const;
+  static double curve_coupling(WaterState& w, std::size_t i, std::size_t j);
+  static double curve_pull(WaterState& w, std::size_t i);
   bool solve_curve(WaterState& w, bool residuals, double length);
   void move_on_curve(WaterState& w, double step);
   void list_major(WaterState& w);

@@ -103,8 +103,8 @@ void LaneSolver<W>::solve_coupling(const Model& model, M& sound) {
   }
   if (p_.cation_count > 0) solve_pairs(model, sound);
   // V' X, with V the rows z^2 m and (d ln a(w) / d m) m.
-  V law[kMostFree + 3];
-  V water[kMostFree + 3];
+  V law[kMostFree + 3];    // NOLINT(modernize-avoid-c-arrays)
+  V water[kMostFree + 3];  // NOLINT(modernize-avoid-c-arrays)
   for (std::size_t c = 0; c < columns; ++c) law[c] = water[c] = all(0);
   for (std::size_t i = 0; i < p_.species; ++i) {
     const double* response = response_ + i * columns * W;
@@ -147,8 +147,8 @@ void LaneSolver<W>::solve_pairs(const Model& model, M& sound) {
   const std::size_t columns = p_.free + 3;
   const std::size_t na = p_.anion_count;
   const V root = lane_sqrt<W>(lane_max<W>(model.strength, all(1e-16)));
-  std::size_t anions[kMostIons];
-  std::size_t cations[kMostIons];
+  std::size_t anions[kMostIons];   // NOLINT(modernize-avoid-c-arrays)
+  std::size_t cations[kMostIons];  // NOLINT(modernize-avoid-c-arrays)
   std::size_t count_a = 0;
   std::size_t count_c = 0;
   for (std::size_t a = 0; a < na; ++a) {

@@ -172,7 +172,7 @@ void LaneSolver<W>::convex() {
 template <int W>
 void LaneSolver<W>::new_direction(M fresh, M& sound, V& first) {
   const std::size_t width = p_.free;
-  V kept[kMostFree];
+  V kept[kMostFree];  // NOLINT(modernize-avoid-c-arrays)
   for (std::size_t f = 0; f < width; ++f) kept[f] = at(direction_, f);
   M good = ~M{};
   logarithmic_direction(good);

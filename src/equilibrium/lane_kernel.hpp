@@ -13,7 +13,8 @@ namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)
 
 template <int W>
-void solve_in_lanes(const LaneView& plan, const LaneWaters& waters, double* scratch) {
+void solve_in_lanes(const LaneView& plan, const LaneWaters& waters,
+                    double* scratch) {  // NOLINT(readability-non-const-parameter)
   LaneSolver<W>(plan, waters, scratch).solve();
 }
 

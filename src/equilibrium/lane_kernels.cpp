@@ -7,9 +7,11 @@ const std::vector<LaneKernel>& lane_kernels() {
   static const std::vector<LaneKernel> kernels = [] {
     std::vector<LaneKernel> found{{2, "any machine", &solve_2}};
 #ifdef AERUCA_WIDE_LANES
-    if (__builtin_cpu_supports("avx2") != 0 && __builtin_cpu_supports("fma") != 0)
+    // int with g++, bool with clang
+    const auto has = [](auto supported) { return static_cast<int>(supported) != 0; };
+    if (has(__builtin_cpu_supports("avx2")) && has(__builtin_cpu_supports("fma")))
       found.push_back({4, "AVX2 and FMA", &solve_4});
-    if (__builtin_cpu_supports("avx512f") != 0 && __builtin_cpu_supports("avx512dq") != 0)
+    if (has(__builtin_cpu_supports("avx512f")) && has(__builtin_cpu_supports("avx512dq")))
       found.push_back({8, "AVX-512", &solve_8});
 #endif
     return found;

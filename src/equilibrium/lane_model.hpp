@@ -59,7 +59,7 @@ auto LaneSolver<W>::balances() -> V {
 
 template <int W>
 auto LaneSolver<W>::activity(double* ln_gamma) -> Model {
-  Model model;
+  Model model{};
   if (p_.pitzer.species > 0) {
     pitzer_.values(m_, ln_gamma);
     return {pitzer_.strength, all(0), pitzer_.ln_water, pitzer_.dissolved};

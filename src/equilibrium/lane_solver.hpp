@@ -14,7 +14,8 @@
 // anions only, and is solved for the fewer of the two kinds; the products follow by the formula of
 // Woodbury (for example Golub and Van Loan 2013, Matrix Computations, section 2.1.4).
 //
-// Included once by each kernel; see numerics/lanes.hpp for why all of it is internal.
+// Included once by each kernel; see numerics/lanes.hpp for why all of it is internal, and why arrays
+// here are those of C: the members of std::array would be shared between kernels.
 
 #include "activity/pitzer_sums.hpp"
 #include "aeruca/constants.hpp"
@@ -26,6 +27,7 @@ namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)
 
 // Besides the bounds of one water (bounds.hpp):
+// NOLINTBEGIN(misc-definitions-in-headers)
 constexpr double kGuessDone = 0.05;  // ln balance: activity coefficients enter, then the full stage
 constexpr double kShorter = 0.4;     // of a step after which more is lacking
 constexpr int kPhTurns = 6;          // of the first guess of a pH, each with some sweeps
@@ -35,6 +37,7 @@ constexpr int kMostFullRounds = 25;  // of the full stage
 constexpr double kFarAbove = 1;      // ln, by the scarcest component, after the first guess
 constexpr double kStableNorm = 0.95;
 constexpr double kLeastPivot = 1e-6;  // of I + K: nearer to unstable, and the eigenvalue is asked
+// NOLINTEND(misc-definitions-in-headers)
 
 template <int W>
 class LaneSolver {
@@ -152,8 +155,9 @@ class LaneSolver {
   double *base_, *u_, *m_, *ln_gamma_, *lack_, *pair_sum_, *response_;
   double *total_, *lambda_, *from_, *direction_, *positive_, *negative_, *residual_, *jacobian_;
   double *all_lambda_, *net_, *absolute_, *gave_, *coupling_;
-  double *slope_, *omega_;  // of Pitzer's equations
-  std::size_t place_[kMostSpecies], chosen_[kMostSpecies];
+  double *slope_, *omega_;            // of Pitzer's equations
+  std::size_t place_[kMostSpecies];   // NOLINT(modernize-avoid-c-arrays)
+  std::size_t chosen_[kMostSpecies];  // NOLINT(modernize-avoid-c-arrays)
   V ln_water_, outcome_, solid_ = all(0);
   M alive_;
   M by_charge_ = M{};  // that balance stands for the one of hydrogen

@@ -87,7 +87,7 @@ struct Equilibrium::Impl {
   void gases(const detail::Workplace& place, EquilibriumResult& result) const;
   void warnings(const detail::Workplace& place, EquilibriumResult& result) const;
   EquilibriumResult report(const detail::Workplace& place) const;
-  double potential(const detail::Workplace& place, std::size_t column) const;
+  static double potential(const detail::Workplace& place, std::size_t column);
   std::vector<double> full_lambda(const detail::Workplace& place) const;
 };
 

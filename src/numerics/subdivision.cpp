@@ -106,8 +106,9 @@ namespace {
 
 // Angle by which the way turns at b, from -pi to pi; left is positive.
 double turn(Point2 a, Point2 b, Point2 c) {
-  const double ux = b.x - a.x, uy = b.y - a.y, vx = c.x - b.x, vy = c.y - b.y;
-  return std::atan2(ux * vy - uy * vx, ux * vx + uy * vy);
+  const Point2 u{b.x - a.x, b.y - a.y};
+  const Point2 v{c.x - b.x, c.y - b.y};
+  return std::atan2(u.x * v.y - u.y * v.x, u.x * v.x + u.y * v.y);
 }
 
 Polygon2 without_straight_vertices(const Polygon2& polygon) {

@@ -3,6 +3,7 @@
 // A list of described results as CSV: a row each, columns by name, every digit kept. What is not
 // known is an empty cell.
 
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <string>
@@ -22,8 +23,8 @@ template <class Value>
 std::string csv_value(const Value& value, const Label& label) {
   if constexpr (std::floating_point<Value>) {
     if (!std::isfinite(value)) return "";
-    char buffer[32];
-    return {buffer, std::to_chars(buffer, buffer + sizeof buffer, value).ptr};
+    std::array<char, 32> buffer{};
+    return {buffer.data(), std::to_chars(buffer.data(), buffer.data() + buffer.size(), value).ptr};
   } else if constexpr (Optional<Value>) {
     return value.has_value() ? csv_value(*value, label) : "";
   } else {

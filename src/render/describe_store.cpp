@@ -8,7 +8,8 @@
 namespace aeruca::detail {
 
 std::string Description<OnsetCurve>::said(const OnsetCurve& curve) {
-  const auto &low = curve.low_rh_percent, &high = curve.high_rh_percent;
+  const auto& low = curve.low_rh_percent;
+  const auto& high = curve.high_rh_percent;
   if (low.empty() || high.empty()) return curve.id + ": empty";
   const double top = *std::max_element(high.begin(), high.end());
   return curve.id + ": " + format_number(*std::min_element(low.begin(), low.end()), 4) +

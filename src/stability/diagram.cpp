@@ -158,7 +158,7 @@ void add_absent(const System& system, std::vector<std::string>& warnings) {
     const auto& names = system.dataset->components;
     const auto found = std::find(names.begin(), names.end(), name);
     if (found != names.end() && !given.contains(static_cast<std::size_t>(found - names.begin())))
-      absent.push_back(name);
+      absent.emplace_back(name);
   }
   if (!absent.empty())
     warnings.push_back(say("fields.warning.not_given", {{"species", join(absent, ", ")}}));

@@ -27,6 +27,7 @@ class Frame {
   }
   [[nodiscard]] std::vector<Plane> to_unit(const std::vector<Plane>& planes) const {
     std::vector<Plane> out;
+    out.reserve(planes.size());
     for (const Plane& plane : planes) out.push_back(to_unit(plane));
     return out;
   }

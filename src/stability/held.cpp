@@ -123,6 +123,7 @@ void refuse_copper(const System& system, const Species& species, const std::stri
 std::vector<std::string> names_of(const FieldOptions& options, AxisQuantity quantity,
                                   const std::map<std::string, double>& values) {
   std::vector<std::string> names;
+  names.reserve(values.size());
   for (const auto& [name, value] : values) names.push_back(name);
   for (const Axis* axis : {&options.x, &options.y}) {
     if (axis->quantity == quantity &&

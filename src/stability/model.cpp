@@ -89,7 +89,7 @@ Overtaking overtaking_at(const detail::System& system, const Best& best, detail:
   for (std::size_t i = 0; i < planes.size(); ++i) {
     const double gap = best.q_first - planes[i](at);
     if (i == best.first || gap >= nearest) continue;
-    const detail::Narrowing narrower = narrowing(i);
+    const detail::Narrowing& narrower = narrowing(i);
     if (narrower.log10 > gap) found = {i, narrower.figure}, nearest = gap;
   }
   return found;

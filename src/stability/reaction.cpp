@@ -120,6 +120,7 @@ struct Term {
 
 std::string side_text(const std::vector<Term>& terms) {
   std::vector<std::string> parts;
+  parts.reserve(terms.size());
   for (const Term& term : terms)
     parts.push_back((std::abs(term.count - 1) < 1e-9 ? "" : format_number(term.count) + " ") +
                     term.name);

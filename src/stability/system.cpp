@@ -45,6 +45,7 @@ std::vector<Row> in_held(const System& system, const std::vector<Held>& held,
 
 std::string held_names(const System& system, const std::vector<Held>& held) {
   std::vector<std::string> names;
+  names.reserve(held.size());
   for (const Held& each : held) names.push_back(system.dataset->species[each.species].name);
   return join(names, ", ");
 }

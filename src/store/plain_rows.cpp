@@ -147,7 +147,7 @@ const char* PlainRows::read_offset(const char* at, bool utc) {
 
 // Up to 15 digits and a decimal sign: mantissa and power of ten are exact doubles, so their
 // quotient is the correctly rounded value.
-const char* PlainRows::read_number(const char* at, bool comma, double& value) const {
+const char* PlainRows::read_number(const char* at, bool comma, double& value) {
   constexpr std::array<double, 16> kPower{1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
                                           1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
   const bool negative = *at == '-';

@@ -62,7 +62,7 @@ class PlainRows {
   const char* read_date(const char* at);
   const char* read_clock(const char* at, bool utc);
   const char* read_offset(const char* at, bool utc);
-  const char* read_number(const char* at, bool comma, double& value) const;
+  static const char* read_number(const char* at, bool comma, double& value);
   const char* pass_field(const char* at) const;
   const char* pass_rest(const char* at, std::size_t column) const;
   [[nodiscard]] const char* pass_blanks(const char* at) const;

@@ -25,6 +25,7 @@ void add_point(OnsetCurve& curve, double temperature_c, double rh, double uncert
 
 OnsetCurve salt_onset_curve(const Dataset& dataset, std::string_view salt) {
   std::vector<double> temperatures;
+  temperatures.reserve(kPoints);
   for (int i = 0; i < kPoints; ++i) temperatures.push_back(5.0 * i);
   const DeliquescenceCurve found = deliquescence_curve(dataset, salt, temperatures);
   const auto known = [&](int i) {

@@ -70,7 +70,7 @@ bool dormant_as_read(const StoreAssessment& a) {
 
 // What stands between this record and dormant: the sensor, or the humidity itself.
 std::string kept_from_dormant(const StoreAssessment& a) {
-  const std::string above =
+  std::string above =
       say("store.above", {{"limit", limit_text(a.options, a.options.onset.low_rh_percent)},
                           {"spell", spell_text(a.above_low)}});
   if (!dormant_as_read(a)) return say("store.kept.by_reading", {{"above", above}});

@@ -2,6 +2,7 @@
 // Constant of H2O, Table 2 (after Bandura & Lvov 2006, J. Phys. Chem. Ref. Data 35, 15,
 // doi 10.1063/1.1928231).
 
+#include <array>
 #include <cmath>
 
 #include "aeruca/constants.hpp"
@@ -12,9 +13,10 @@ namespace aeruca {
 namespace {
 
 constexpr double kHydrationNumber = 6.0;
-constexpr double kAlpha[] = {-0.864671, 8659.19, -22786.2};  // 1, K, K2 (g/cm3)^(-2/3)
-constexpr double kBeta[] = {0.642044, -56.8534, -0.375754};  // (g/cm3)^-1, K (g/cm3)^-1, (g/cm3)^-2
-constexpr double kGas[] = {0.614150, 48251.33, -67707.93, 10102100.0};  // 1, K, K2, K3
+constexpr std::array kAlpha = {-0.864671, 8659.19, -22786.2};  // 1, K, K2 (g/cm3)^(-2/3)
+constexpr std::array kBeta = {0.642044, -56.8534,
+                              -0.375754};  // (g/cm3)^-1, K (g/cm3)^-1, (g/cm3)^-2
+constexpr std::array kGas = {0.614150, 48251.33, -67707.93, 10102100.0};  // 1, K, K2, K3
 
 }  // namespace
 
