@@ -3,6 +3,7 @@
 // The convex stage in lanes (descend.hpp): activity coefficients held.
 
 #include "equilibrium/lane_solver.hpp"
+#include "equilibrium/small_power.hpp"
 
 namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces)
@@ -76,19 +77,10 @@ void LaneSolver<W>::move(std::size_t f, V change) {
   const V inverse = 1.0 / factor;
   for (std::size_t i = 0; i < p_.species; ++i) {
     const double r = p_.reduced[i * p_.free + f];
-    if (r != 0) put(m_, i, lane_min<W>(at(m_, i) * power(factor, inverse, r), all(1e100)));
+    if (r == 0) continue;
+    const V moved = at(m_, i) * small_power<SideBySide<W>>(factor, inverse, r);
+    put(m_, i, lane_min<W>(moved, all(1e100)));
   }
-}
-
-template <int W>
-auto LaneSolver<W>::power(V factor, V inverse, double r) -> V {
-  const double whole = __builtin_fabs(r);
-  const V base = r > 0 ? factor : inverse;
-  if (whole == 1) return base;
-  if (whole == 2) return base * base;
-  if (whole == 3) return base * base * base;
-  if (whole == 4) return (base * base) * (base * base);
-  return lane_exp<W>(r * lane_log<W>(factor));
 }
 
 // Newton on ln(P / N), activity coefficients held.

@@ -95,7 +95,6 @@ class LaneSolver {
   void move(std::size_t f, V change);
   void find_ph();
   V lack_of_hydrogen() const;
-  static V power(V factor, V inverse, double r);
   V linear(std::size_t i) const;
   void species_from_potentials();
   void molalities();

@@ -7,11 +7,16 @@
 #include "aeruca/constants.hpp"
 #include "equilibrium/bounds.hpp"
 #include "equilibrium/descend.hpp"
+#include "equilibrium/small_power.hpp"
+#include "numerics/scalar.hpp"
 
 namespace aeruca::detail {
 
 namespace {
 
+// A molality outside has lost digits or was cut off.
+constexpr double kLeastProduct = 1e-250;
+constexpr double kMostProduct = 1e99;
 constexpr double kOnTheLine = 1e-9;  // ln saturation counted as saturated
 
 }  // namespace
@@ -60,11 +65,15 @@ void Descent::sweep(WaterState& w, int times) {
       const double change =
           std::clamp(-std::log(positive / negative) / curvature, -kLongestSweep, kLongestSweep);
       w.lambda[w.ties.free()[f]] += change;
+      const double factor = std::exp(change);
+      const double inverse = 1 / factor;
       for (std::size_t i = 0; i < w.u.size(); ++i) {
         const double r = w.reduced[i * width + f];
         if (r == 0) continue;
         w.u[i] += r * change;
-        w.molality[i] = bounded_exp(w.u[i]);
+        double& m = w.molality[i];
+        const bool exact = m > kLeastProduct && m < kMostProduct;
+        m = exact ? m * small_power<Scalar>(factor, inverse, r) : bounded_exp(w.u[i]);
       }
     }
   }
