@@ -31,7 +31,9 @@ EquilibriumOptions random_system(Random& random) {
   const auto count =
       static_cast<std::size_t>(uniform(random, 2, static_cast<double>(ions.size()) + 1));
   options.components.assign(ions.begin(), ions.begin() + static_cast<std::ptrdiff_t>(count));
-  options.redox = chance(random, 0.8) ? Redox::eh : Redox::oxygen;
+  options.redox = chance(random, 0.75)  ? Redox::eh
+                  : chance(random, 0.6) ? Redox::oxygen
+                                        : Redox::conserved;
   if (chance(random, 0.4)) options.acidity = Acidity::charge_balance;
   if (chance(random, 0.5)) options.precipitation = Precipitation::allowed;
   return options;
@@ -40,23 +42,24 @@ EquilibriumOptions random_system(Random& random) {
 struct Waters {
   std::vector<std::string> ingredients;
   std::vector<double> totals, ph, redox;
-  bool oxygen = false;
+  Redox held = Redox::eh;
   bool neutral = false;  // the pH follows from the charge
 
   Waters(Random& random, const EquilibriumOptions& options, std::size_t n)
       : ingredients(options.components),
-        oxygen(options.redox == Redox::oxygen),
+        held(options.redox),
         neutral(options.acidity == Acidity::charge_balance) {
+    if (held == Redox::conserved) ingredients.push_back("O2(aq)");  // it, or copper, holds them
     for (std::size_t r = 0; r < n; ++r) {
       // One in twenty is far from dilute; one component in ten is absent.
       const double high = chance(random, 0.05) ? 0.7 : -0.3;
       for (const auto& name : ingredients) {
-        const bool trace = name == "Cu(2+)";
+        const bool trace = name == "Cu(2+)" || name == "O2(aq)";
         const double amount = ten_to(random, trace ? -7 : -5, trace ? -2 : high);
         totals.push_back(chance(random, 0.1) ? 0 : amount);
       }
       ph.push_back(uniform(random, 1, 13));
-      redox.push_back(oxygen ? ten_to(random, -6, 0) : uniform(random, -0.4, 0.8));
+      redox.push_back(held == Redox::oxygen ? ten_to(random, -6, 0) : uniform(random, -0.4, 0.8));
     }
   }
   [[nodiscard]] std::size_t size() const { return ph.size(); }
@@ -68,13 +71,15 @@ struct Waters {
     given.ingredients = ingredients;
     given.totals_mol_per_kg = std::span(totals).subspan(first * k, n * k);
     if (!neutral) given.ph = std::span(ph).subspan(first, n);
-    (oxygen ? given.oxygen_bar : given.eh_v) = std::span(redox).subspan(first, n);
+    if (held == Redox::eh) given.eh_v = std::span(redox).subspan(first, n);
+    if (held == Redox::oxygen) given.oxygen_bar = std::span(redox).subspan(first, n);
     return given;
   }
   [[nodiscard]] EquilibriumInput input(std::size_t r) const {
     EquilibriumInput one;
     if (!neutral) one.ph = ph[r];
-    (oxygen ? one.oxygen_bar : one.eh_v) = redox[r];
+    if (held == Redox::eh) one.eh_v = redox[r];
+    if (held == Redox::oxygen) one.oxygen_bar = redox[r];
     for (std::size_t c = 0; c < ingredients.size(); ++c)
       one.totals_mol_per_kg[ingredients[c]] = totals[r * ingredients.size() + c];
     return one;
@@ -167,8 +172,9 @@ void against_single(const EquilibriumOptions& options, const Waters& waters,
           tally.worst_solid, std::abs(whole.solid_mol_per_kg[r * k + i] - one.solid_mol_per_kg[i]));
     if (worst <= tally.worst) continue;
     tally.worst = worst;
-    tally.where = std::string(to_string(options.activity)) + ", pH " +
-                  std::to_string(one.ph) + (waters.neutral ? " of the charge, I " : ", I ") + std::to_string(one.ionic_strength);
+    tally.where = std::string(to_string(options.activity)) + ", pH " + std::to_string(one.ph) +
+                  (waters.neutral ? " of the charge, I " : ", I ") +
+                  std::to_string(one.ionic_strength);
   }
 }
 
