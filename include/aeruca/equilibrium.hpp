@@ -64,8 +64,9 @@
 /// total is 0 takes its species with it (molality 0); of solids that can replace each other (the
 /// same composition and constant, or an assemblage at an invariant point) one choice of amounts is
 /// reported and `degenerate` names them; on a boundary an amount may be 0 with a saturation index
-/// of 0. Speed, per water in a batch: 1 (ideal) to 7 microseconds (SIT, solids), alone 7 to 25.
-/// Equilibrium says what is possible, not how fast.
+/// of 0. Speed, per water in a batch: 1 (ideal) to 7 microseconds (SIT, solids), alone 7 to 25;
+/// where the pH follows from the charge 2 to 10, alone 20 to 90. Equilibrium says what is possible,
+/// not how fast.
 
 #include <map>
 #include <memory>
