@@ -106,6 +106,8 @@ struct Species {
   /// log10_k as a sum of coefficient times figure value, by figure id: what is correlated shares an
   /// id.
   std::vector<std::pair<std::string, double>> constant_terms;
+  /// enthalpy_kj_per_mol likewise; empty where it is not known.
+  std::vector<std::pair<std::string, double>> enthalpy_terms;
 };
 
 /// What to do away from 25 degrees C with a species or solid whose enthalpy the data set lacks.
@@ -280,6 +282,8 @@ class Dataset {
   [[nodiscard]] double log10_k(const Species& species, double temperature_c) const;
   /// False when the constant away from 25 degrees C would need an enthalpy the data set lacks.
   [[nodiscard]] static bool log10_k_known_at(const Species& species, double temperature_c);
+  /// d log10 K / d enthalpy at a temperature, per kJ/mol; 0 at 25 degrees C.
+  [[nodiscard]] static double log10_k_per_kj(double temperature_c);
 
   /// Names of the species and solids that hold this component (`Cu(2+)`) and whose constant is not
   /// known at the temperature, in data-set order; none at 25 degrees C. Throws UnknownName for the

@@ -138,6 +138,11 @@ std::vector<std::string> Dataset::unknown_at(double temperature_c,
   return names;
 }
 
+double Dataset::log10_k_per_kj(double temperature_c) {
+  const double kelvin = temperature_c + kZeroCelsius;
+  return 1000 * (1 / kReferenceTemperature - 1 / kelvin) / (kGasConstant * kLn10);
+}
+
 double Dataset::log10_k(const Species& one, double temperature_c) const {
   if (std::isnan(temperature_c)) return temperature_c;
   if (temperature_c < 0 || temperature_c > 50)

@@ -28,6 +28,7 @@ struct Reduced {
   double enthalpy = 0;
   double heat_capacity = 0;
   Combination constants;                 // of log10_k, by figure id
+  Combination enthalpies;                // of enthalpy, by figure id
   std::map<std::string, double> spread;  // uncertainty of each of them
   std::set<std::string> figures;         // all that it rests on
 };
@@ -99,6 +100,7 @@ class Reducer {
     sum.enthalpy += coefficient * part.enthalpy;
     sum.heat_capacity += coefficient * part.heat_capacity;
     for (const auto& [id, factor] : part.constants) sum.constants[id] += coefficient * factor;
+    for (const auto& [id, factor] : part.enthalpies) sum.enthalpies[id] += coefficient * factor;
     sum.spread.insert(part.spread.begin(), part.spread.end());
     sum.figures.insert(part.figures.begin(), part.figures.end());
   }
@@ -125,29 +127,36 @@ class Reducer {
       if (name != entry.key) add(result, reduce(name), -coefficient / own);
     add_constant(result, reaction.figure, 1 / own, reaction.figure.value,
                  reaction.figure.uncertainty);
-    result.enthalpy += reaction_value(result, reaction, "enthalpy") / own;
-    result.heat_capacity += reaction_value(result, reaction, "heat_capacity") / own;
+    add_heats(result, reaction, own);
     return result;
   }
 
+  void add_heats(Reduced& result, const ReactionRecord& reaction, double own) {
+    Combination used;
+    result.enthalpy += reaction_value(result, reaction, "enthalpy", used) / own;
+    for (const auto& [id, factor] : used) result.enthalpies[id] += factor / own;
+    result.heat_capacity += reaction_value(result, reaction, "heat_capacity", used) / own;
+  }
+
   // Enthalpy or heat capacity of a reaction: its own chosen figure, else from the chosen formation
-  // values of all its species, else NaN.
+  // values of all its species, else NaN; and what it is the sum of.
   double reaction_value(Reduced& result, const ReactionRecord& reaction,
-                        const std::string& quantity) {
+                        const std::string& quantity, Combination& used) {
+    used.clear();
     const auto own = by_equation_.find({reaction.figure.subject, quantity});
     if (own != by_equation_.end() && !std::isnan(own->second->value)) {
       result.figures.insert(own->second->id);
+      used[own->second->id] = 1;
       return own->second->value;
     }
     double sum = 0;
-    std::vector<std::string> used;
     for (const auto& [name, coefficient] : reaction.terms) {
       const auto formation = energy_.find({name, quantity});
       if (formation == energy_.end()) return kNotGiven;
       sum += coefficient * formation->second->value;
-      used.push_back(formation->second->id);
+      used[formation->second->id] += coefficient;
     }
-    result.figures.insert(used.begin(), used.end());
+    for (const auto& [id, coefficient] : used) result.figures.insert(id);
     return sum;
   }
 
@@ -169,9 +178,7 @@ class Reducer {
       result.spread[figure.id] = std::isnan(figure.uncertainty) ? 0 : figure.uncertainty;
       result.figures.insert(figure.id);
     }
-    const ReactionRecord reaction{entry.value.formation, Figure{}};
-    result.enthalpy += reaction_value(result, reaction, "enthalpy") / own;
-    result.heat_capacity += reaction_value(result, reaction, "heat_capacity") / own;
+    add_heats(result, {entry.value.formation, Figure{}}, own);
     return result;
   }
 
@@ -188,6 +195,7 @@ class Reducer {
         add_constant(result, figure, -1 / kLn10, figure.value, figure.uncertainty);
       } else if (figure.quantity == "dissolution_enthalpy") {
         result.figures.insert(figure.id);
+        result.enthalpies[figure.id] -= 1;
       }
     result.enthalpy -= salt->value.dissolution_enthalpy_kj_per_mol;
     result.heat_capacity = kNotGiven;
@@ -222,6 +230,9 @@ Species finished(const Table<SpeciesRecord>::Entry& entry, const Reduced& reduce
   species.figures.assign(reduced.figures.begin(), reduced.figures.end());
   for (const auto& [id, coefficient] : reduced.constants)
     if (coefficient != 0) species.constant_terms.emplace_back(id, coefficient);
+  for (const auto& [id, coefficient] : reduced.enthalpies)
+    if (coefficient != 0 && !std::isnan(reduced.enthalpy))
+      species.enthalpy_terms.emplace_back(id, coefficient);
   return species;
 }
 
