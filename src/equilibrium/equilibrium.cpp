@@ -163,15 +163,25 @@ const std::vector<std::string>& Equilibrium::allowed_solids() const {
   return impl_->system.phases.names;
 }
 
-EquilibriumResult Equilibrium::solve(const EquilibriumInput& input) const {
-  const WaterSystem& system = impl_->system;
+HeldWater detail::held_of(const WaterSystem& system, const EquilibriumInput& input) {
   HeldWater held =
       held_of(system.options, input.ph, input.eh_v, input.oxygen_bar, input.water_activity);
   for (const auto& [name, fugacity] : input.fugacity_bar)
     held.gases.emplace_back(find_gas(system, name), ln_fugacity(name, fugacity));
+  return held;
+}
+
+std::vector<double> detail::totals_of(const WaterSystem& system, const EquilibriumInput& input) {
   std::vector<double> totals(system.columns.size(), 0);
   for (const auto& [name, value] : input.totals_mol_per_kg)
     add_ingredient(system, name, checked_total(name, value), totals);
+  return totals;
+}
+
+EquilibriumResult Equilibrium::solve(const EquilibriumInput& input) const {
+  const WaterSystem& system = impl_->system;
+  const HeldWater held = held_of(system, input);
+  const std::vector<double> totals = totals_of(system, input);
   const auto place = impl_->workshop.borrow();
   fill_water(system, totals, held, place->water);
   solve_as_asked(system, held, *place);

@@ -18,6 +18,8 @@ class SparseExpressions {
   void take(const Expressions& all);
   /// One more.
   void add(const Expressions& all, std::size_t i);
+  /// Other constants of the same expressions, all of which were taken.
+  void take_constants(const Expressions& all) { constant_ = all.constant; }
   [[nodiscard]] std::size_t size() const { return constant_.size(); }
   /// log10 of expression i from the potentials by column; minus infinity where a component is not
   /// there (its potential is minus infinity), whatever the sign of its part.

@@ -72,6 +72,12 @@ void solve_as_asked(const WaterSystem& system, const HeldWater& held, Workplace&
 /// mol/kg dissolved of a hydrate with `water` H2O from which a second answer may exist.
 [[nodiscard]] double second_answer_moles(double water);
 
+/// What is held in a water by name. Throws InputError as `held_of` by value, UnknownName for a gas.
+[[nodiscard]] HeldWater held_of(const WaterSystem& system, const EquilibriumInput& input);
+/// What was weighed in, by column of the system. Throws UnknownName and InputError.
+[[nodiscard]] std::vector<double> totals_of(const WaterSystem& system,
+                                            const EquilibriumInput& input);
+
 /// The amount of an ingredient. Throws InputError unless it is 0, or 1e-30 to 1000 mol/kg.
 double checked_total(const std::string& name, double value);
 
