@@ -13,12 +13,14 @@
 /// holds n is  10^(-index / n)  times what it is. For a trace ingredient the total changes by that
 /// factor too; where complexes or solids take the ingredient up, by more.
 
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "aeruca/analysis.hpp"
 #include "aeruca/equilibrium.hpp"
+#include "aeruca/ranges.hpp"
 
 namespace aeruca {
 
@@ -62,6 +64,7 @@ struct Speciation {
   SolvedWater solved;
   std::vector<ElementShares> elements;  ///< empty of an answer that is not certified
   std::vector<SolidNeed> solids;        ///< the same
+  std::optional<WaterRanges> ranges;    ///< where they were asked for
 };
 [[nodiscard]] Speciation speciation_of(SolvedWater solved, const Dataset& dataset);
 

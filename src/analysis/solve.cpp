@@ -6,34 +6,20 @@
 #include "aeruca/analysis.hpp"
 #include "analysis/composition.hpp"
 #include "analysis/search.hpp"
+#include "analysis/titration.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 
 namespace aeruca {
 namespace {
 
-using detail::format_number;
-using detail::say;
+using namespace detail;
 
-const char* const kCarbonate = "HCO3(-)";
-
-struct Alkalinity {
-  double carbonate = 0;  // of what holds carbonate
-  double other = 0;      // OH(-), H(+), hydroxide complexes, ammonia
-  [[nodiscard]] double sum() const { return carbonate + other; }
-};
-
-// Acid to the end point where carbonate is CO2(aq). O2(aq) and H2(aq) take none.
 Alkalinity alkalinity_of(const Dataset& dataset, const EquilibriumResult& result) {
-  Alkalinity alkalinity;
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    const Species& species = dataset.at(result.species[i]);
-    if (species.name == "O2(aq)" || species.name == "H2(aq)") continue;
-    const double carbonate = detail::held_of(dataset, species, "CO3(2-)");
-    const double acid = 2 * carbonate - detail::held_of(dataset, species, "H(+)");
-    (carbonate > 0 ? alkalinity.carbonate : alkalinity.other) += result.molality[i] * acid;
-  }
-  return alkalinity;
+  Alkalinity sum;
+  for (std::size_t i = 0; i < result.species.size(); ++i)
+    alkalinity_share(dataset, dataset.at(result.species[i])).add(result.molality[i], sum);
+  return sum;
 }
 
 ChargeBalance charge_of(const Dataset& dataset, const EquilibriumResult& result) {
@@ -51,40 +37,42 @@ std::string in_us_per_cm(double value) {
   return value < 100 ? format_number(value, 3) : std::to_string(std::lround(value));
 }
 
-// What carbon dioxide under pressure could hold at most; beyond it pH and alkalinity contradict
-// each other.
-constexpr double kMostCarbonate = 2;
-constexpr double kClose = 1e-9;
-constexpr int kRounds = 60;
 constexpr double kAgree = 0.1;  // relative; readings further apart contradict each other
 
-bool solids_allowed(const EquilibriumOptions& options) {
-  return options.precipitation == Precipitation::allowed;
-}
+// The water of an analysis while its totals are sought, with names and warnings.
+class NamedWater : public SoughtWater {
+ public:
+  NamedWater(SolvedWater& solved, const std::shared_ptr<const Dataset>& dataset)
+      : solved_(solved), dataset_(*dataset), bare_(dataset, without_solids(solved.water.options)) {}
 
-// The water as the laboratory had it: nothing has formed from it yet. Names of solids that cannot
-// form stay, and are refused.
-EquilibriumOptions without_solids(EquilibriumOptions options) {
-  if (solids_allowed(options)) options.allowed_solids.clear();
-  options.precipitation = Precipitation::none;
-  return options;
-}
+  bool solve() override {
+    solved_.result = bare_.solve(solved_.water.input);
+    return solved_.result.status == Status::converged;
+  }
+  Alkalinity alkalinity() const override { return alkalinity_of(dataset_, solved_.result); }
+  ChargeBalance charge() const override { return charge_of(dataset_, solved_.result); }
+  double& total(const std::string& ingredient) override {
+    return solved_.water.input.totals_mol_per_kg[ingredient];
+  }
+
+ private:
+  SolvedWater& solved_;
+  const Dataset& dataset_;
+  Equilibrium bare_;
+};
 
 class Search {
  public:
   Search(const AnalysedWater& water, const std::shared_ptr<const Dataset>& dataset)
-      : shared_(dataset), dataset_(*dataset), bare_(dataset, without_solids(water.options)) {
+      : shared_(dataset), dataset_(*dataset) {
     solved_.water = water;
-    searched_ = water.alkalinity_mol_per_kg.has_value() && totals().contains(kCarbonate);
     held_ = water.input.fugacity_bar.contains("CO2(g)");
   }
 
   SolvedWater done() {
-    find_carbonate();
-    if (answered()) solved_.charge = charge_of(dataset_, solved_.result);
-    if (answered() && !solved_.water.charge_assigned_to.empty()) assign_charge();
+    find_totals();
     if (answered()) compare();
-    if (answered() && solids_allowed(solved_.water.options))
+    if (answered() && allows_solids(solved_.water.options))
       solved_.result = Equilibrium(shared_, solved_.water.options).solve(solved_.water.input);
     if (answered()) finish();
     return std::move(solved_);
@@ -92,68 +80,19 @@ class Search {
 
  private:
   bool answered() const { return solved_.result.status == Status::converged; }
-  std::map<std::string, double>& totals() { return solved_.water.input.totals_mol_per_kg; }
-  void solve_once() { solved_.result = bare_.solve(solved_.water.input); }
 
-  void refuse(Status status, std::string why) {
-    solved_.result.status = status;
-    solved_.result.message = std::move(why);
-  }
-
-  // The total carbonate is scaled until its alkalinity is what the titration leaves to it.
-  void find_carbonate() {
-    solve_once();
-    if (!searched_) return;
-    for (int round = 0; round < kRounds && answered(); ++round) {
-      if (scale_carbonate()) return;
-      if (answered()) solve_once();
+  void find_totals() {
+    NamedWater water(solved_, shared_);
+    Titration titration(water, titrated_alkalinity(solved_.water));
+    if (titration.find_carbonate()) {
+      solved_.charge = water.charge();
+      const std::string& ion = solved_.water.charge_assigned_to;
+      if (!ion.empty()) titration.assign_charge(ion, dataset_.at(ion).charge);
+      solved_.charge.assigned_mol_per_kg = titration.assigned_mol_per_kg;
     }
-    if (answered()) refuse(Status::iteration_limit, say("analysis.no_answer.titration"));
-  }
-
-  // One step; true when none is needed.
-  bool scale_carbonate() {
-    const double titrated = *solved_.water.alkalinity_mol_per_kg;
-    const Alkalinity found = alkalinity_of(dataset_, solved_.result);
-    const double wanted = titrated - found.other;
-    if (!(wanted > 0)) {
-      refuse(Status::infeasible,
-             say("analysis.no_answer.alkalinity",
-                 {{"hydroxide_mmol_per_kg", format_number(1000 * found.other, 3)},
-                  {"titrated_mmol_per_kg", format_number(1000 * titrated, 3)}}));
-      return false;
-    }
-    const double ratio = wanted / found.carbonate;
-    if (std::abs(ratio - 1) < kClose) return true;
-    double& total = totals()[kCarbonate];
-    total *= ratio;
-    if (total > kMostCarbonate) {
-      refuse(Status::infeasible, say("analysis.no_answer.bicarbonate",
-                                     {{"mol_per_kg", format_number(kMostCarbonate)}}));
-    }
-    return false;
-  }
-
-  // Complexes take up some of what is added, so it is added again until nothing is left over.
-  void assign_charge() {
-    const std::string& ion = solved_.water.charge_assigned_to;
-    const int charge = dataset_.at(ion).charge;
-    for (int round = 0; round < kRounds && answered(); ++round) {
-      const ChargeBalance now = charge_of(dataset_, solved_.result);
-      const double over = now.cations - now.anions;
-      if (std::abs(over) < kClose * (now.cations + now.anions)) return;
-      solved_.charge.assigned_mol_per_kg -= over / charge;
-      double& total = totals()[ion];
-      total -= over / charge;
-      if (total < 0) {
-        refuse(Status::infeasible, say("analysis.no_answer.less_than_none", {{"ion", ion}}));
-        return;
-      }
-      find_carbonate();
-    }
-    if (answered()) {
-      refuse(Status::iteration_limit, say("analysis.no_answer.charge", {{"ion", ion}}));
-    }
+    if (!titration.refused) return;
+    solved_.result.status = titration.refused->status;
+    solved_.result.message = titration.refused->message;
   }
 
   // What a laboratory checks its readings with, before any solid forms.
@@ -196,7 +135,8 @@ class Search {
 
   void finish() {
     EquilibriumResult& result = solved_.result;
-    const bool nominal = bare_.options().redox == Redox::eh && !solved_.water.potential;
+    const EquilibriumOptions& options = solved_.water.options;
+    const bool nominal = options.redox == Redox::eh && !solved_.water.potential;
     if (nominal) result.eh_v = result.pe = kNotGiven;
     result.figures.insert(result.figures.end(), solved_.water.figures.begin(),
                           solved_.water.figures.end());
@@ -214,7 +154,7 @@ class Search {
       if (result.molality[i] >= kLeading * result.ionic_strength)
         leading.push_back(result.species[i]);
     }
-    const EquilibriumOptions& options = bare_.options();
+    const EquilibriumOptions& options = solved_.water.options;
     auto remarks =
         make_activity(options.activity, dataset_, leading, options.temperature_c)->remarks();
     std::vector<std::string> contained;
@@ -230,9 +170,7 @@ class Search {
 
   std::shared_ptr<const Dataset> shared_;
   const Dataset& dataset_;
-  Equilibrium bare_;
-  bool searched_ = false;  // the carbonate is unknown, and the titration decides it
-  bool held_ = false;      // ... or the carbon dioxide held
+  bool held_ = false;  // the carbon dioxide held decides the carbonate
   std::vector<std::string> warnings_;
   SolvedWater solved_;
 };

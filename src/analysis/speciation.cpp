@@ -116,7 +116,7 @@ std::vector<SolidNeed> solid_needs(const EquilibriumResult& result, const Datase
 }
 
 Speciation speciation_of(SolvedWater solved, const Dataset& dataset) {
-  Speciation speciation{std::move(solved), {}, {}};
+  Speciation speciation{std::move(solved), {}, {}, {}};
   const EquilibriumResult& result = speciation.solved.result;
   if (result.status != Status::converged || !result.certificate.holds()) return speciation;
   speciation.elements = shares_by_element(result, dataset);

@@ -48,6 +48,7 @@ HEADER_PART = {
     "bath_plan": "bath",
     "weigh_out": "bath",
     "assessment": "casefile",
+    "ranges": "analysis",
     "speciation": "analysis",
 }
 
