@@ -8,6 +8,7 @@
 
 #include "aeruca/analysis.hpp"
 #include "aeruca/assessment.hpp"
+#include "aeruca/ranges.hpp"
 #include "aeruca/speciation.hpp"
 
 namespace aeruca {
@@ -17,8 +18,14 @@ namespace aeruca {
 /// certified, the certificate only. Lines of notes are not broken.
 [[nodiscard]] std::string speciation_text(const SolvedWater& water, const Dataset& dataset);
 
-/// The same as JSON; of an answer that is not certified, status, message and certificate only.
+/// The same as JSON, ranges included; of an answer that is not certified, status, message and
+/// certificate only.
 [[nodiscard]] std::string to_json(const Speciation& speciation, const Dataset& dataset);
+
+/// How far the constants let that water be known: leading forms and solids with their ranges, what
+/// carries the doubt, and what is not in it.
+[[nodiscard]] std::string ranges_text(const WaterRanges& ranges, const Speciation& speciation,
+                                      const Dataset& dataset);
 
 /// An assessment as plain text in at most `width` columns (60 to 200, else InputError), the
 /// decision first.

@@ -1,6 +1,7 @@
 #include "cli/command_line.hpp"
 
 #include <CLI/CLI.hpp>
+#include <cstdint>
 #include <optional>
 #include <utility>
 
@@ -70,6 +71,7 @@ Option* Command::add_option(const std::string& name, Value& value, const std::st
 template Option* Command::add_option(const std::string&, std::string&, const std::string&);
 template Option* Command::add_option(const std::string&, double&, const std::string&);
 template Option* Command::add_option(const std::string&, int&, const std::string&);
+template Option* Command::add_option(const std::string&, std::uint64_t&, const std::string&);
 template Option* Command::add_option(const std::string&, std::optional<double>&,
                                      const std::string&);
 template Option* Command::add_option(const std::string&, std::vector<std::string>&,

@@ -1,3 +1,4 @@
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <set>
@@ -27,6 +28,8 @@ struct Request {
   double oxygen_bar = 0.21;
   double density = 0;
   double conductivity = 0;
+  int draws = 0;
+  std::uint64_t seed = 1;
   bool charge_balance = false;
   bool conserved = false;
   const Option* ph_given = nullptr;
@@ -37,6 +40,8 @@ struct Request {
   const Option* oxygen_given = nullptr;
   const Option* density_given = nullptr;
   const Option* conductivity_given = nullptr;
+  const Option* draws_given = nullptr;
+  const Option* seed_given = nullptr;
 };
 
 const char* const kTotalForm = R"(NAME=AMOUNT, such as "Cu(2+)=1e-3" or "Cl(-)=50 mg/L")";
@@ -159,6 +164,9 @@ void check(const Request& request) {
                      "is given without --potential; accepted is an electrode beside a "
                      "potential as read");
   }
+  if (request.seed_given->count() > 0 && request.draws_given->count() == 0) {
+    throw UsageError("--seed", "is given without --draws; accepted is a seed beside draws");
+  }
   for (const std::string& name : request.left_out) {
     if (name == "H2O" || name == "H(+)")
       throw InputError("--leave-out", name,
@@ -169,14 +177,18 @@ void check(const Request& request) {
 void run(const Request& request, Context& context) {
   check(request);
   const auto dataset = context.dataset();
-  const SolvedWater solved =
-      solve(analyse(analysis_of(request), *dataset, options_of(request)), dataset);
+  Speciation water = speciation_of(
+      solve(analyse(analysis_of(request), *dataset, options_of(request)), dataset), *dataset);
+  const EquilibriumResult& result = water.solved.result;
+  if (request.draws_given->count() > 0)
+    water.ranges = ranges_of(water.solved, dataset, {request.draws, request.seed});
   if (context.json) {
-    context.out << to_json(speciation_of(solved, *dataset), *dataset);
+    context.out << to_json(water, *dataset);
   } else {
-    context.out << speciation_text(solved, *dataset);
+    context.out << speciation_text(water.solved, *dataset);
+    if (water.ranges && result.status == Status::converged)
+      context.out << ranges_text(*water.ranges, water, *dataset);
   }
-  const EquilibriumResult& result = solved.result;
   if (result.status == Status::converged && result.certificate.holds()) return;
   context.err << "aeruca: " << result.message << '\n';
   context.exit_code = kNoAnswer;
@@ -239,6 +251,11 @@ void add_speciate(Command& app, Context& context) {
   command->add_option("--model", request->model, "activity model: ideal, dilute, sit or pitzer");
   command->add_option("--temperature", request->temperature_c, "degrees C, 0 to 50");
   command->add_option("--missing-enthalpy", request->missing_enthalpy, kMissingEnthalpyHelp);
+  request->draws_given = command->add_option(
+      "--draws", request->draws,
+      "draw the constants so many times (100 to 100000) and tell the ranges that follow, how "
+      "probable each solid is, and which constants carry the doubt");
+  request->seed_given = command->add_option("--seed", request->seed, "of the draws; left out: 1");
   command->callback([request, &context] { run(*request, context); });
 }
 

@@ -1,5 +1,6 @@
 #include "aeruca/render.hpp"
 #include "render/describe_analysis.hpp"
+#include "render/describe_ranges.hpp"
 #include "render/json.hpp"
 
 namespace aeruca {
@@ -38,6 +39,7 @@ std::string to_json(const Speciation& speciation, const Dataset& dataset) {
   if (result.status == Status::converged && result.certificate.holds()) {
     json["species"] = every_species(json["species"], dataset);
     json["needs"] = needs_of(speciation.solids);
+    if (speciation.ranges) json["ranges"] = json_of(*speciation.ranges);
   } else {
     Json said = Json::object();
     for (const char* key : {"status", "message", "activity_model", "temperature_c", "certificate",
