@@ -388,6 +388,22 @@ class WaterAnalysis:
 def reference_electrodes(dataset: Dataset | None) -> list[str]: ...
 def ion_words(dataset: Dataset | None) -> list[str]: ...
 def amount_units() -> list[str]: ...
+def ranges_of_analysis(
+    dataset: Dataset | None, water: Speciation, draws: int, seed: int, threads: int
+) -> WaterRanges: ...
+def ranges_of_water(
+    dataset: Dataset | None,
+    system: EquilibriumSystem,
+    totals_mol_per_kg: dict[str, float],
+    ph: float | None,
+    eh_v: float | None,
+    oxygen_bar: float | None,
+    fugacity_bar: dict[str, float],
+    water_activity: float | None,
+    draws: int,
+    seed: int,
+    threads: int,
+) -> WaterRanges: ...
 def solve_analysis(
     dataset: Dataset | None,
     analysis: WaterAnalysis,

@@ -21,6 +21,7 @@ from . import _core, checks
 from .choices import Acidity, ActivityModel, MissingEnthalpy, Precipitation
 from .display import html_table, species_html
 from .equilibrium import EquilibriumResult
+from .ranges import WaterRanges, drawn
 
 __all__ = ["SolvedWater", "amount_units", "ion_words", "reference_electrodes", "solve_analysis"]
 
@@ -111,6 +112,15 @@ class SolvedWater:
     def set_aside(self) -> list[str]:
         """Ions left out because their form hangs on a potential that was not given."""
         return self._core.set_aside
+
+    def ranges(self, draws: int = 1000, *, seed: int = 1, threads: int = 0) -> WaterRanges:
+        """Return how far the constants let this water be known, from draws of them.
+
+        ``draws``: 100 to 100 000, of each of two spreads. The same ``seed`` gives the same ranges
+        on any number of ``threads`` (0: all there are). Of a water without an answer, the reason.
+        """
+        core = _core.ranges_of_analysis(self._dataset, self._core, *drawn(draws, seed, threads))
+        return WaterRanges(core, self._core, self._dataset)
 
     def raise_if_failed(self) -> None:
         """Raise Error unless converged and certified."""

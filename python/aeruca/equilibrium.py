@@ -25,6 +25,7 @@ from .choices import (
 from .equilibrium_result import EquilibriumResult as EquilibriumResult
 from .equilibrium_table import EquilibriumTable as EquilibriumTable
 from .handed_on import keywords_of, showing
+from .ranges import WaterRanges, drawn
 
 if TYPE_CHECKING:
     from typing_extensions import Unpack
@@ -82,8 +83,9 @@ class Equilibrium:
         missing_enthalpy: MissingEnthalpy = "refuse",
         dataset: _core.Dataset | None = None,
     ) -> None:
+        self._dataset = checks.dataset(dataset)
         self._core = _core.EquilibriumSystem(
-            checks.dataset(dataset),
+            self._dataset,
             checks.text("activity", activity),
             checks.number("temperature_c", temperature_c),
             checks.text("redox", redox),
@@ -136,6 +138,37 @@ class Equilibrium:
             checks.optional_number("water_activity", water_activity),
         )
         return EquilibriumResult(answer)
+
+    def ranges(
+        self,
+        totals_mol_per_kg: Mapping[str, float],
+        *,
+        ph: float | None = None,
+        eh_v: float | None = None,
+        oxygen_bar: float | None = None,
+        fugacity_bar: Mapping[str, float] | None = None,
+        water_activity: float | None = None,
+        draws: int = 1000,
+        seed: int = 1,
+        threads: int = 0,
+    ) -> WaterRanges:
+        """Return how far the constants let one water be known, from draws of them.
+
+        The water as in ``solve``. ``draws``: 100 to 100 000, of each of two spreads. The same
+        ``seed`` gives the same ranges on any number of ``threads`` (0: all there are).
+        """
+        core = _core.ranges_of_water(
+            self._dataset,
+            self._core,
+            checks.number_by_name("totals_mol_per_kg", totals_mol_per_kg),
+            checks.optional_number("ph", ph),
+            checks.optional_number("eh_v", eh_v),
+            checks.optional_number("oxygen_bar", oxygen_bar),
+            {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar),
+            checks.optional_number("water_activity", water_activity),
+            *drawn(draws, seed, threads),
+        )
+        return WaterRanges(core)
 
     def solve_many(
         self,

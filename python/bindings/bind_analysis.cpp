@@ -1,8 +1,10 @@
 #include "aeruca/analysis.hpp"
+#include "aeruca/ranges.hpp"
 #include "aeruca/render.hpp"
 #include "aeruca/speciation.hpp"
 #include "described.hpp"
 #include "render/describe_analysis.hpp"
+#include "render/describe_ranges.hpp"
 
 namespace {
 
@@ -94,6 +96,45 @@ void bind_output(py::module_& m) {
           py::arg("dataset").none(true));
 }
 
+void bind_ranges(py::module_& m) {
+  described::bind<Spread>(m);
+  described::bind<DoubtCarrier>(m);
+  described::bind<FigureRange>(m);
+  described::bind<DrawnChance>(m);
+  described::bind<SolidChance>(m);
+  described::bind<WaterRanges>(
+      m, {"def text(self, water: Speciation, dataset: Dataset | None) -> str: ..."})
+      .def(
+          "text",
+          [](const WaterRanges& ranges, const Speciation& water, const DatasetPointer& dataset) {
+            return ranges_text(ranges, water, *or_default(dataset));
+          },
+          py::arg("water"), py::arg("dataset").none(true));
+  m.def(
+      "ranges_of_analysis",
+      [](const DatasetPointer& dataset, const Speciation& water, int draws, std::uint64_t seed,
+         int threads) {
+        const py::gil_scoped_release released;
+        return ranges_of(water.solved, or_default(dataset), {draws, seed, threads});
+      },
+      py::arg("dataset").none(true), py::arg("water"), py::arg("draws"), py::arg("seed"),
+      py::arg("threads"));
+  m.def(
+      "ranges_of_water",
+      [](const DatasetPointer& dataset, const Equilibrium& system,
+         const std::map<std::string, double>& totals, std::optional<double> ph,
+         std::optional<double> eh_v, std::optional<double> oxygen_bar,
+         const std::map<std::string, double>& fugacity_bar, std::optional<double> water_activity,
+         int draws, std::uint64_t seed, int threads) {
+        const py::gil_scoped_release released;
+        return ranges_of({totals, ph, eh_v, oxygen_bar, fugacity_bar, water_activity},
+                         system.options(), or_default(dataset), {draws, seed, threads});
+      },
+      py::arg("dataset").none(true), py::arg("system"), py::arg("totals_mol_per_kg"), py::arg("ph"),
+      py::arg("eh_v"), py::arg("oxygen_bar"), py::arg("fugacity_bar"), py::arg("water_activity"),
+      py::arg("draws"), py::arg("seed"), py::arg("threads"));
+}
+
 EquilibriumOptions options_of(const std::string& activity, const std::string& acidity,
                               bool conserved, const std::string& precipitation,
                               std::vector<std::string> allowed_solids,
@@ -116,6 +157,7 @@ EquilibriumOptions options_of(const std::string& activity, const std::string& ac
 void bind_analysis(py::module_& m) {
   bind_input(m);
   bind_output(m);
+  bind_ranges(m);
   m.def(
       "reference_electrodes",
       [](const DatasetPointer& d) { return reference_electrodes(*or_default(d)); },

@@ -123,6 +123,25 @@ def many(
     )
 
 
+def drawn(count: int) -> Job:
+    """Ranges of a copper water: two spreads of draws, each solved from nothing."""
+    system = aeruca.Equilibrium(components=WIDE)
+    one = {"Cu(2+)": 3e-5, "Cl(-)": 0.018, "Na(+)": 0.018, "CO3(2-)": 5e-3, "SO4(2-)": 1e-3}
+
+    def ranges(threads: int) -> Any:
+        return system.ranges(one, ph=7.2, eh_v=0.23, draws=count, threads=threads)
+
+    return Job(
+        f"ranges of one water, {len(system.species)} species, a draw of both spreads",
+        lambda: ranges(1),
+        {},
+        lambda mine, theirs: None,
+        items=count,
+        aim="100 us",
+        all_threads=lambda: ranges(0),
+    )
+
+
 def cases() -> Iterator[Job]:
     """Every job, the smallest first."""
     yield from one_water()
@@ -136,3 +155,4 @@ def cases() -> Iterator[Job]:
     yield many("solids, ideal", "8 us", COPPER, copper, 2e-2, activity="ideal", **solids)
     yield many("solids, specific-ion", "8 us", WIDE, wide, 0, activity="sit", **solids)
     yield many("sea water, Pitzer", "10 us", list(SEA), seas(MANY), 1e-5, activity="pitzer")
+    yield drawn(10_000)
