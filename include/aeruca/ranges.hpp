@@ -50,14 +50,18 @@
 
 namespace aeruca {
 
+/// Which spreads are worked out; each costs its own solutions.
+enum class Spreads { both, as_published };
+
 /// How constants are drawn.
 struct DrawOptions {
   int draws = 1000;        ///< of each doubt; 100 to 100 000
   std::uint64_t seed = 1;  ///< the same seed, the same draws
   int threads = 0;         ///< 0: as many as the machine has; to 256
+  Spreads spreads = Spreads::both;
 };
 
-/// Where the draws of one figure lie. NaN where no draw has an answer.
+/// Where the draws of one figure lie. NaN where no draw has an answer, or none was asked for.
 struct Spread {
   double percentile_2_5 = kNotGiven;
   double percentile_16 = kNotGiven;
@@ -80,8 +84,8 @@ struct DoubtCarrier {
 
 /// One figure of a water and how far the constants let it be known.
 struct FigureRange {
-  std::string name;          ///< species, element, solid or gas; "ph" ...
-  double undrawn = 0;        ///< with the constants as they are
+  std::string name;     ///< species, element, solid or gas; "ph" ...
+  double undrawn = 0;   ///< with the constants as they are
   Spread as_stated;     ///< constants within their stated uncertainties
   Spread as_published;  ///< and other published figures in place of the chosen ones
   /// The three constants that carry most of it, the first the most; fewer where no others do

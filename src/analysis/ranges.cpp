@@ -76,7 +76,7 @@ class Drawing {
                                    solved_.water.options.temperature_c);
     const FigureDraws draws(constants, static_cast<std::size_t>(options_.draws), options_.seed);
     ranges_.exact = constants.exact();
-    stated_ = drawn(constants, draws, Doubt::stated);
+    if (options_.spreads == Spreads::both) stated_ = drawn(constants, draws, Doubt::stated);
     published_ = drawn(constants, draws, Doubt::published);
     ranges_.unanswered_as_stated = static_cast<int>(stated_.unanswered);
     ranges_.unanswered_as_published = static_cast<int>(published_.unanswered);

@@ -372,6 +372,24 @@ TEST_CASE("too few or too many draws are refused, a water without an answer says
   CHECK(ranges_of(none, dataset, {}).message == "it cannot be");
 }
 
+TEST_CASE(
+    "the spread as published is the same without the one as stated, which is then not known") {
+  const DatasetPointer dataset = default_dataset();
+  DrawOptions options;
+  options.draws = 150;
+  const WaterRanges both = ranges_of(acid_water(), ideal(), dataset, options);
+  options.spreads = Spreads::as_published;
+  const WaterRanges one = ranges_of(acid_water(), ideal(), dataset, options);
+  for (std::size_t k = 0; k < one.saturation_index.size(); ++k) {
+    CHECK(list(one.saturation_index[k].as_published) ==
+          list(both.saturation_index[k].as_published));
+    CHECK(std::isnan(one.saturation_index[k].as_stated.median));
+  }
+  CHECK(std::isnan(one.solids.front().as_stated.probability));
+  CHECK(one.solids.front().as_published.probability ==
+        both.solids.front().as_published.probability);
+}
+
 TEST_CASE("a figure without a stated uncertainty and alone counts as exact and is named") {
   const DatasetPointer dataset = default_dataset();
   const WaterRanges ranges = ranges_of(acid_water(), ideal(), dataset, {});
