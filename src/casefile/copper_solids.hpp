@@ -1,7 +1,7 @@
 #pragma once
 
 // The copper solids of one water as a table: how far each lies behind the most stable form, and its
-// saturation.
+// saturation, and how probable the constants make it that it may form.
 
 #include <vector>
 
@@ -12,6 +12,6 @@ namespace aeruca::detail {
 
 /// `standings` are those of all forms of copper at the pH and Eh of this water, the first first.
 CaseTable copper_solids(const SolvedCaseWater& state, const std::string& name,
-                        const Dataset& dataset, const std::vector<Standing>& standings);
+                        const DatasetPointer& dataset, const std::vector<Standing>& standings);
 
 }  // namespace aeruca::detail

@@ -226,7 +226,7 @@ Ranking add_fields(CaseSection& section, const CaseWater& water, const SolvedCas
             point_sentence(*dataset, best, water, state, name, outside) +
             other_constant_words(*dataset, best, outside) + slow_words(*dataset, ranking);
   add_new(section.figures, model.diagram().figures);
-  section.tables.push_back(copper_solids(state, name, *dataset, ranking.standings));
+  section.tables.push_back(copper_solids(state, name, dataset, ranking.standings));
   return ranking;
 }
 

@@ -75,3 +75,38 @@ def test_an_imbalance_assigned_in_a_case_is_told(run: Run, tmp_path: Path) -> No
     assert charge["value"] == pytest.approx(-2.9, abs=0.1)
     assert "made up with 1.3" in charge["note"]
     assert "mmol/kg of Na(+)" in charge["note"]
+
+
+def table_of(case: dict) -> dict:
+    return next(t for s in case["sections"] for t in s["tables"] if "Copper solids" in t["title"])
+
+
+def test_case_and_speciate_give_one_chance_from_draws_of_the_constants(
+    run: Run, tmp_path: Path
+) -> None:
+    table = table_of(case_of(run, tmp_path, WATER))
+    done = run(
+        "--json", "speciate", "--ph", "6.4", "--potential", "300", "--total", "chloride=640 mg/L",
+        "--total", "bicarbonate=310 mg/L", "--total", "sodium=500 mg/L", "--total",
+        "copper=2.5 mg/L", "--draws", "200",
+    )  # fmt: skip
+    ranges = json.loads(done.stdout)["ranges"]
+    shown = 0
+    for row in table["rows"]:
+        chance = ranges["solids"][row[0]]["as_published"]["probability"]
+        if 0.01 <= chance <= 0.99:
+            assert f"; chance {chance:.2f}" in row[-1], row
+            shown += 1
+        else:
+            assert "chance" not in row[-1], row
+    assert shown > 0
+    assert "over 200 draws of the constants as published" in table["note"]
+    first = ranges["saturation_index"][table["rows"][0][0]]["carried_by"][0]
+    assert f"{first['figure']} ({first['subject']}), {100 * first['share']:.0f} %" in table["note"]
+
+
+def test_no_chance_is_told_without_copper(run: Run, tmp_path: Path) -> None:
+    lines = [line for line in WATER.splitlines(keepends=True) if not line.startswith("copper")]
+    table = table_of(case_of(run, tmp_path, "".join(lines)))
+    assert "Chance" not in table["note"]
+    assert all("chance" not in row[-1] for row in table["rows"])
