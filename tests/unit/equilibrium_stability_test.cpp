@@ -4,6 +4,7 @@
 #include <string>
 
 #include "aeruca/equilibrium.hpp"
+#include "aeruca/water.hpp"
 #include "catch.hpp"
 #include "equilibrium/impossible.hpp"
 #include "equilibrium/stability.hpp"
@@ -143,6 +144,27 @@ TEST_CASE("a neutral water is neutral to the last digits, whatever else it holds
   };
   CHECK(asymmetry(Redox::oxygen, "halite") < 1e-12);
   CHECK(asymmetry(Redox::conserved, "O2(aq)") < 1e-12);
+}
+
+// Davies 1962, at I = 0.1: log10 gamma = -A z^2 (sqrt I / (1 + sqrt I) - 0.3 I), below 0 for an ion.
+TEST_CASE("an activity is the molality times its coefficient") {
+  EquilibriumOptions options;
+  options.activity = ActivityModel::dilute;
+  options.components = {"Na(+)", "Cl(-)"};
+  EquilibriumInput input;
+  input.ph = 7;
+  input.eh_v = 0.4;
+  input.totals_mol_per_kg = {{"halite", 0.1}};
+  const auto result = Equilibrium(default_dataset(), options).solve(input);
+  REQUIRE(result.status == Status::converged);
+  const double root = std::sqrt(result.ionic_strength);
+  const double law =
+      debye_hueckel_slopes(25).a_log10 * (root / (1 + root) - 0.3 * result.ionic_strength);
+  for (std::size_t i = 0; i < result.species.size(); ++i) {
+    const int charge = default_dataset()->at(result.species[i]).charge;
+    CHECK(std::abs(result.log10_activity[i] - result.log10_molality[i] + charge * charge * law) <
+          1e-9);
+  }
 }
 
 // ln gamma_i = k sum_j m_j for a cation and an anion of molality m: along the only neutral change
