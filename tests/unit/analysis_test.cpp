@@ -330,6 +330,25 @@ TEST_CASE("a conductivity that the ions found do not answer is said, and not com
   CHECK_THAT(solved(salt).result.warnings.back(), contains("is not compared"));
 }
 
+// Onsager's slope 30.1 z + 0.229 z z' lambda, z' of the ions of the other sign: 1 beside calcium, 2
+// beside chloride.
+TEST_CASE("an ion is slowed by the charge of those of the other sign") {
+  const SolvedWater answer = solved(water({ion("calcium", "40 mg/L"), ion("chloride", "71 mg/L")}));
+  const double root = std::sqrt(answer.result.ionic_strength * kWater25);
+  const auto carried = [&](const char* name, double z, double other) {
+    const auto& figures = data()->figures;
+    const auto own = std::find_if(figures.begin(), figures.end(), [&](const Figure& figure) {
+      return figure.quantity == "limiting_ionic_conductivity" && figure.subject == name &&
+             figure.chosen;
+    });
+    const double slope = 30.1 * z + 0.229 * z * other * own->value;
+    return 1000 * z * answer.result.molality_of(name) * kWater25 *
+           (own->value - slope * root / (1 + root));
+  };
+  const double by_hand = carried("Ca(2+)", 2, 1) + carried("Cl(-)", 1, 2);
+  CHECK(answer.conductivity.us_per_cm == Approx(by_hand).epsilon(1e-3));  // H(+) and OH(-) besides
+}
+
 TEST_CASE("readings carry their uncertainty to an index in quadrature") {
   WaterAnalysis analysis = water({ion("copper", "1 +/- 0.1 mg/L")}, 5.5);
   analysis.ph.uncertainty = 0.1;

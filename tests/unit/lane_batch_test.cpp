@@ -1,7 +1,9 @@
 // Which waters the lanes serve: a certificate there that refuses what is right leaves every answer
 // right and the batch slow, for each water is then solved alone.
 
+#include <algorithm>
 #include <cmath>
+#include <map>
 #include <string>
 #include <utility>
 #include <vector>
@@ -42,20 +44,21 @@ std::size_t left_alone(Redox redox, bool dioxide_held) {
   return lanes.alone().size();
 }
 
-// A water of salt and calcite, and what two lanes of it come to by its plan.
-class Calcite {
+// A water, and what two lanes of it come to by its plan.
+class Laned {
  public:
-  Calcite() : system_(make_system(default_dataset(), options())) {
+  Laned(const EquilibriumOptions& options, const std::map<std::string, double>& ingredients)
+      : system_(make_system(default_dataset(), options)) {
     HeldWater held;
     held.ph = 8;
     held.eh_v = 0.3;
     std::vector<double> totals(system_.columns.size(), 0);
-    for (const auto& [name, moles] : {std::pair("calcite", 2e-3), std::pair("halite", 0.1)})
-      add_ingredient(system_, name, moles, totals);
+    for (const auto& [name, moles] : ingredients) add_ingredient(system_, name, moles, totals);
     fill_water(system_, totals, held, water_);
     Ties ties;
     REQUIRE(ties.reset(water_.chemistry));
-    REQUIRE(ties.add_phase(water_.chemistry, 0));
+    for (std::size_t s = 0; s < water_.phases.size(); ++s)
+      REQUIRE(ties.add_phase(water_.chemistry, s));
     plan = *make_lane_plan(system_, water_, ties);
   }
 
@@ -75,34 +78,69 @@ class Calcite {
     return static_cast<int>(outcome.front());
   }
 
+  [[nodiscard]] std::string name_of(std::size_t species) const {
+    return system_.species.names[water_.species[species]];
+  }
+
   LanePlan plan;
 
  private:
-  static EquilibriumOptions options() {
-    EquilibriumOptions chosen;
-    chosen.components = {"Na(+)", "Cl(-)", "CO3(2-)", "Ca(2+)"};
-    chosen.precipitation = Precipitation::allowed;
-    chosen.allowed_solids = {"calcite"};
-    return chosen;
-  }
   WaterSystem system_;
   Water water_;
 };
+
+Laned calcite() {
+  EquilibriumOptions options;
+  options.components = {"Na(+)", "Cl(-)", "CO3(2-)", "Ca(2+)"};
+  options.precipitation = Precipitation::allowed;
+  options.allowed_solids = {"calcite"};
+  return {options, {{"calcite", 2e-3}, {"halite", 0.1}}};
+}
+
+// Four ions, each of which attracts the three others with d ln gamma_i = -pull d ln m_j: of all
+// changes the first to fall apart is that of all four together, where 3 pull = 1.
+Laned four_that_attract(double pull) {
+  EquilibriumOptions options;
+  options.activity = ActivityModel::pitzer;
+  options.components = {"Na(+)", "K(+)", "Cl(-)", "NO3(-)"};
+  constexpr double kEach = 0.1;
+  Laned water(options, {{"Na(+)", kEach}, {"K(+)", kEach}, {"Cl(-)", kEach}, {"NO3(-)", kEach}});
+  PitzerSystem made_up;
+  made_up.charge = water.plan.charge;
+  std::vector<std::size_t> every, four;
+  for (std::size_t i = 0; i < water.plan.species; ++i) {
+    every.push_back(i);
+    const auto& own = options.components;
+    if (std::find(own.begin(), own.end(), water.name_of(i)) != own.end()) four.push_back(i);
+  }
+  REQUIRE(four.size() == 4);
+  for (std::size_t a = 0; a < four.size(); ++a) {
+    for (std::size_t b = 0; b < a; ++b) made_up.twos.push_back({four[a], four[b], -pull / kEach});
+  }
+  water.plan.pitzer = PitzerTable(made_up, every);
+  return water;
+}
 
 }  // namespace
 
 TEST_CASE("the certificate in lanes refuses an answer to other constants or totals", "[lanes]") {
   constexpr double kSmall = 1e-6;
-  CHECK(Calcite().outcome() == kHeld);
-  Calcite solid;
+  CHECK(calcite().outcome() == kHeld);
+  Laned solid = calcite();
   solid.plan.phase_constant[0] += kSmall;
   CHECK(solid.outcome() == kAlone);
-  Calcite species;
+  Laned species = calcite();
   species.plan.row_constant[0] -= kSmall;
   CHECK(species.outcome() == kAlone);
-  Calcite totals;
+  Laned totals = calcite();
   for (double& share : totals.plan.free_totals) share *= 1 + kSmall;
   CHECK(totals.outcome() == kAlone);
+}
+
+TEST_CASE("the certificate in lanes refuses a solution that would fall apart", "[lanes]") {
+  CHECK(four_that_attract(0.15).outcome() == kHeld);  // a bound of the norm decides
+  CHECK(four_that_attract(0.31).outcome() == kHeld);
+  CHECK(four_that_attract(0.36).outcome() == kAlone);
 }
 
 // 9.25 mol/kg of a salt with 6 H2O hold as much water as there is; half of that counts (bounds by

@@ -103,3 +103,19 @@ TEST_CASE("the onset of a salt lies two standard uncertainties to each side of i
     CHECK(std::abs(curve.high_rh_percent[i] - (at.rh_percent + spread)) < 1e-9);
   }
 }
+
+TEST_CASE("a stuck stretch is left out to its last reading where a temperature is needed, too") {
+  std::vector<std::int64_t> times;
+  std::vector<double> rh, temperature;
+  for (int i = 0; i < 400; ++i) {
+    const bool stuck = i >= 100 && i < 200;
+    times.push_back(kStart + 3600 * i);
+    rh.push_back(stuck ? 38.0 : 36 + 0.1 * (i % 5));
+    temperature.push_back(stuck || i % 2 == 0 ? 20.05 : 19.95);
+  }
+  const LoggerRecord record = make_logger_record(times, temperature, rh);
+  StoreOptions options = limit(40, 45);
+  CHECK(assess_store(record, options).left_out == 100);
+  options.cooler_c = 1;
+  CHECK(assess_store(record, options).left_out == 100);
+}
