@@ -45,9 +45,15 @@ class TomlScan {
     if (c == '\n' && open_.empty()) in_value_ = false;
     if (c == '=') in_value_ = true;
     if (c == '[' && !in_value_) check_header();
-    if (in_value_ && (c == '[' || c == '{')) open_ += c;
+    if (in_value_ && (c == '[' || c == '{')) open(c);
     if (in_value_ && (c == ']' || c == '}') && !open_.empty()) close(c);
     step();
+  }
+
+  void open(char c) {
+    if (!may_stand_before_value(before()))
+      fail("a bracket within a word or number, accepted are [list] and {table}");
+    open_ += c;
   }
 
   void close(char c) {
@@ -66,17 +72,21 @@ class TomlScan {
       fail("a table header without a name, accepted is [name] or [[name]]");
   }
 
+  [[nodiscard]] char before() const { return at_ > 0 ? text_[at_ - 1] : '\n'; }
+
+  static bool may_stand_before_value(char c) {
+    return std::string_view(" \t\r\n=[,{\"'").find(c) != std::string_view::npos;
+  }
   // The mark some editors put first is the only sign beyond ASCII that can stand there.
   [[nodiscard]] bool may_stand_before_quote(char c) const {
-    return std::string_view(" \t\r\n=[,{\"'").find(c) != std::string_view::npos ||
-           (c == '.' && !in_value_) || beyond_ascii(c);
+    return may_stand_before_value(c) || (c == '.' && !in_value_) || beyond_ascii(c);
   }
 
   void skip_comment() {
     while (at_ < text_.size() && text_[at_] != '\n') ++at_;
   }
   void skip_string(char quote) {
-    if (!may_stand_before_quote(at_ > 0 ? text_[at_ - 1] : '\n'))
+    if (!may_stand_before_quote(before()))
       fail("a quote within a word or number, accepted is key = \"text\"");
     const std::string three(3, quote);
     const bool many_lines = text_.substr(at_, 3) == three;

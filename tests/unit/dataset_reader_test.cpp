@@ -51,6 +51,8 @@ const std::vector<BadFile> kBadFiles{
     {"version = 0\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
     {"version = 12:\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
     {"version = 1.\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
+    {"version = [+['\xD0\xAA']]\n", "line 1: a bracket within a word or number"},
+    {"version = [1, 2{'\xD0\xAA'}]\n", "line 1: a bracket within a word or number"},
     {"version = [[1,\n}]]\n", "line 2: a bracket closes one of another kind"},
     {"version = { a = [1, 2}\n", "line 1: a bracket closes one of another kind"},
     {"version = [\n[[1]],\n]\n", "version: no such table"},
