@@ -38,6 +38,10 @@ def test_log_prints_sums_ranges_and_cautions(run, log):
     ]:
         assert words in done.stdout
     assert "complete" not in done.stdout.lower()
+    readings = [line.split()[4:6] for line in done.stdout.splitlines() if " 2025-0" in line]
+    assert readings[0][0] == "63.1"
+    assert readings[5][0] == "-"
+    assert readings[7] == ["<", "2"]
 
 
 def test_log_as_json(run, log):

@@ -1,6 +1,7 @@
 """The fields command."""
 
 import json
+import re
 
 import pytest
 
@@ -30,6 +31,12 @@ def test_the_listing_holds_fields_edges_corners_and_the_data_set(fields):
         "Data set ",
     ):
         assert part in text, part
+
+
+def test_the_shares_of_the_listing_make_up_the_frame(fields):
+    shares = re.findall(r" ([0-9.]+) %  around", fields("--set", "Cl(-)=-0.44").stdout)
+    assert len(shares) > 5
+    assert sum(float(share) for share in shares) == pytest.approx(100, abs=0.05 * len(shares))
 
 
 def test_json_is_whole_and_tiles(fields):

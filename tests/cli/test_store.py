@@ -2,6 +2,7 @@
 """Runs of `aeruca store`: what it prints, and one sentence for every bad input."""
 
 import json
+import re
 
 import pytest
 
@@ -56,6 +57,20 @@ def test_json_carries_the_same_figures(run, log):
         result["assessment"][f"probability_{name}"] for name in ("dormant", "borderline", "active")
     ]
     assert sum(p) == pytest.approx(1)
+
+
+def test_shares_are_printed_in_percent_and_months_with_two_digits(run, log):
+    rows = "".join(
+        f"2024-10-{d:02}T{h:02}:00,{20 + h % 5 / 10},{45 if d > 28 else 38 + h % 7 / 10}\n"
+        for d in range(1, 32)
+        for h in range(24)
+    )
+    path = log(HEAD + rows)
+    text = run("store", path, "--limit-rh", "42", "--accuracy", "1").stdout
+    done = run("store", path, "--limit-rh", "42", "--accuracy", "1", "--json")
+    above = json.loads(done.stdout)["assessment"]["above_low"]["share"]
+    assert re.search(rf"time above 42 % RH +{100 * above['as_read']:.3g} %", text)
+    assert "worst month: 2024-10, mean" in text
 
 
 def test_a_cooler_object_and_a_poorer_sensor_make_it_less_sure(run, log):

@@ -124,6 +124,14 @@ TEST_CASE("a density turns litres into kilograms of water") {
   CHECK_THAT(analyse(analysis, *data()).assumed.at(0), contains("as if a litre held 0.997 kg"));
 }
 
+TEST_CASE("a density leaves the water that grams per litre and per kilogram do not take up") {
+  WaterAnalysis analysis = water({ion("sodium", "50 g/kg"), ion("chloride", "10 g/L")});
+  analysis.density_kg_per_l = 1.05;
+  const double kg_per_l = 1.05 - 0.010 - 0.050 * 1.05;
+  CHECK(total(analysis, "Cl(-)") == Approx(10 / molar_mass("Cl(-)") / kg_per_l));
+  CHECK(total(analysis, "Na(+)") == Approx(1.05 * 50 / molar_mass("Na(+)") / kg_per_l));
+}
+
 TEST_CASE("sea water in g/kg has its published molality and is neutral") {
   // Millero, Feistel, Wright and McDougall 2008, Deep-Sea Res. I 55, table 4: 35.16504 g/kg of
   // salts. Bromide, strontium, borate and fluoride are not in the data set: 0.1 % of the charge.
@@ -347,6 +355,32 @@ TEST_CASE("an ion is slowed by the charge of those of the other sign") {
   };
   const double by_hand = carried("Ca(2+)", 2, 1) + carried("Cl(-)", 1, 2);
   CHECK(answer.conductivity.us_per_cm == Approx(by_hand).epsilon(1e-3));  // H(+) and OH(-) besides
+}
+
+TEST_CASE("a laboratory's reading without an uncertainty has one of 5 percent, its pH of 0.1") {
+  WaterAnalysis analysis = water({ion("copper", "1 mg/L")}, 5.5);
+  analysis.potential_mv = 500;
+  const SolvedWater answer = solved(analysis);
+  REQUIRE(answer.result.molality_of("Cu(2+)") >
+          0.95 * answer.water.input.totals_mol_per_kg.at("Cu(2+)"));
+  const double constant = data()->at("tenorite").log10_k_uncertainty;
+  CHECK(answer.index_uncertainty.at("tenorite") ==
+        Approx(std::hypot(constant, 0.2, std::log10(1.05))).epsilon(0.01));
+  const WaterAnalysis weighed = water({ion("copper", "1e-5 +/- 1e-6 mol/kg")}, 5.5);
+  CHECK(solved(weighed).index_uncertainty.at("tenorite") ==
+        Approx(std::hypot(constant, 0.2, std::log10(1.1))).epsilon(0.05));
+  WaterAnalysis much = water({ion("copper", "100 mg/L")}, 4);
+  much.ph.uncertainty = 0;
+  const double by_copper = solved(much).index_uncertainty.at("tenorite");
+  CHECK(by_copper == Approx(std::hypot(constant, std::log10(1.05))).epsilon(0.01));
+}
+
+TEST_CASE("carbonate in a laboratory's words takes two of acid, bicarbonate one") {
+  const auto alkalinity = [](const char* name) {
+    return *analyse(water({ion(name, "1 mmol/L")}, 9), *data()).alkalinity_mol_per_kg;
+  };
+  CHECK(alkalinity("bicarbonate") == Approx(1e-3 / kWater25).epsilon(1e-3));
+  CHECK(alkalinity("carbonate") == Approx(2e-3 / kWater25).epsilon(1e-3));
 }
 
 TEST_CASE("readings carry their uncertainty to an index in quadrature") {

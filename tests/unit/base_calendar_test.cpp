@@ -61,8 +61,9 @@ TEST_CASE("days and dates agree over eight centuries") {
 TEST_CASE("a date stands alone") {
   CHECK(detail::parse_date("1970-01-02") == 1);
   CHECK(detail::parse_date("2024-02-29") == 19782);
-  for (const char* bad :
-       {"", "2023-02-29", "2024-2-9", "29.02.2024", "2024-02-29T10:00", "2024-02-29 "}) {
+  CHECK(detail::parse_date("2000-02-29") == 11016);  // by POSIX `date -u`
+  for (const char* bad : {"", "2023-02-29", "1900-02-29", "2024-2-9", "29.02.2024",
+                          "2024-02-29T10:00", "2024-02-29 "}) {
     CAPTURE(bad);
     CHECK_FALSE(detail::parse_date(bad));
   }

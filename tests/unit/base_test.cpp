@@ -26,6 +26,7 @@ TEST_CASE("the nearest name is found whatever the case and none is forced") {
   const std::vector<std::string> names{"nantokite", "cuprite", "tenorite"};
   CHECK(detail::nearest_name("Nantokit", names) == "nantokite");
   CHECK(detail::nearest_name("xyz", names).empty());
+  CHECK(detail::nearest_name("coprata", names) == "cuprite");  // three letters others: 3 apart
 }
 
 TEST_CASE("a name that holds what was typed, or is held in it, comes before one of like spelling") {

@@ -49,6 +49,19 @@ TEST_CASE(
   }
 }
 
+// Beyond saturation a second, metastable answer without epsomite stands beside the one with it.
+TEST_CASE(
+    "of two answers for more epsomite than dissolves the one of lower Gibbs energy is given") {
+  const auto saturated = solve(ActivityModel::dilute, {{"epsomite", 8}});
+  REQUIRE(amount_of(saturated, "epsomite") > 1);
+  for (const double moles : {12.0, 16.0, 40.0}) {
+    const auto result = solve(ActivityModel::dilute, {{"epsomite", moles}});
+    CAPTURE(moles, result.message);
+    REQUIRE(result.status == Status::converged);
+    CHECK(std::abs(result.ionic_strength / saturated.ionic_strength - 1) < 1e-9);
+  }
+}
+
 TEST_CASE("no answer has a water activity above 1 or a solution that would fall apart") {
   for (const ActivityModel model : {ActivityModel::sit, ActivityModel::pitzer}) {
     for (const double moles : {2.0, 5.0, 10.0, 20.0, 30.0}) {
