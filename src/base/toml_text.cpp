@@ -82,6 +82,12 @@ class TomlScan {
     return may_stand_before_value(c) || (c == '.' && !in_value_) || beyond_ascii(c);
   }
 
+  // A backslash that ends its line joins it to the next letter.
+  [[nodiscard]] char next_behind_blanks(std::size_t from) const {
+    const std::size_t next = text_.find_first_not_of(" \t\r\n", from);
+    return next < text_.size() ? text_[next] : '\n';
+  }
+
   void skip_comment() {
     while (at_ < text_.size() && text_[at_] != '\n') ++at_;
   }
@@ -93,7 +99,7 @@ class TomlScan {
     at_ += many_lines ? 3 : 1;
     while (at_ < text_.size()) {
       if (text_[at_] == '\\' && quote == '"') {
-        if (at_ + 1 < text_.size() && beyond_ascii(text_[at_ + 1]))
+        if (beyond_ascii(next_behind_blanks(at_ + 1)))
           fail("a backslash before a letter it cannot stand before, accepted is a plain text");
         step();
       } else if (many_lines ? text_.substr(at_, 3) == three : text_[at_] == quote) {

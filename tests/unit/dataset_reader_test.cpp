@@ -47,6 +47,7 @@ const std::vector<BadFile> kBadFiles{
     {"# \xC2\xB7\nversion = \"\xC2\xB7\"\n\xC2\xB7",
      "line 3: a letter or sign beyond plain ASCII outside quotes"},
     {"version = \"\"\"\n\\\xC2\xB7\"\"\"", "line 2: a backslash before a letter"},
+    {"version = \"\"\"\\\n \xEF\xB2\xBF\"\"\"", "line 1: a backslash before a letter"},
     {"[[[a]]]", "line 1: a table header without a name"},
     {"version = 0\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
     {"version = 12:\"\xC6\x9C\"\n", "line 1: a quote within a word or number"},
