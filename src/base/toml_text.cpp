@@ -43,11 +43,19 @@ class TomlScan {
   // A bracket opens a list behind an equals sign, and a table header elsewhere.
   void take(char c) {
     if (c == '\n' && open_.empty()) in_value_ = false;
-    if (c == '=') in_value_ = true;
     if (c == '[' && !in_value_) check_header();
     if (in_value_ && (c == '[' || c == '{')) open(c);
     if (in_value_ && (c == ']' || c == '}') && !open_.empty()) close(c);
+    if (c == ',' && !open_.empty() && open_.back() == '=') open_.back() = '{';
+    if (c == '=') begin_value();
     step();
+  }
+
+  void begin_value() {
+    const bool named = open_.empty() ? !in_value_ : open_.back() == '{';
+    if (!named) fail("a second equals sign, accepted is key = value");
+    if (!open_.empty()) open_.back() = '=';
+    in_value_ = true;
   }
 
   void open(char c) {
@@ -117,7 +125,9 @@ class TomlScan {
   std::size_t at_ = 0;
   long line_ = 1;
   bool in_value_ = false;
-  std::string open_;  // brackets of the value that is being read
+  // Brackets of the value that is being read; for the one of a table an equals sign from there on
+  // until the value of a key has ended.
+  std::string open_;
 };
 
 }  // namespace
