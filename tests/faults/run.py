@@ -19,6 +19,7 @@ import csv
 import html
 import os
 import re
+import resource
 import shlex
 import subprocess
 import sys
@@ -43,17 +44,19 @@ PROGRAMS = {
         unit_casefile tests/cli/test_fields_command.py""",
     "src/water": "unit_water reference_water unit_equilibrium",
     "src/base": """unit_base unit_base_calendar unit_base_csv unit_base_layout
-        unit_base_text_pieces unit_many_loggers unit_logger unit_bath unit_casefile
-        tests/cli/test_output.py tests/cli/test_case.py""",
+        unit_base_text_pieces unit_many_loggers unit_dataset_reader unit_logger unit_bath
+        unit_casefile tests/cli/test_output.py tests/cli/test_case.py""",
     "src/analysis": """unit_analysis unit_analysis_uncertainty reference_analysis
         property_analysis unit_casefile_sections
         tests/cli/test_speciate.py tests/cli/test_one_analysis.py tests/cli/test_case.py""",
     "src/render": """unit_base unit_casefile tests/cli/test_output.py tests/cli/test_case.py
         tests/cli/test_fields_command.py tests/cli/test_salts.py tests/cli/test_speciate.py
         tests/cli/test_store.py tests/cli/test_bath_command.py tests/cli/test_constants.py""",
-    "src/numerics": "unit_polygon unit_stability property_stability",
+    "src/numerics": """unit_polygon unit_lanes unit_dataset unit_store unit_bath_fit
+        unit_equilibrium unit_stability property_stability property_equilibrium""",
     "src/brine": "unit_brine unit_brine_uncertainty reference_brine tests/cli/test_salts.py",
-    "src/store": "unit_store unit_store_edges unit_logger property_store tests/cli/test_store.py",
+    "src/store": """unit_store unit_store_edges unit_logger unit_logger_order property_store
+        property_store_plain tests/cli/test_store.py""",
     "src/bath": """unit_bath unit_bath_log unit_bath_fit unit_bath_posterior unit_release_model
         unit_weigh_out unit_bath_chemistry reference_bath property_bath
         tests/cli/test_bath_command.py""",
@@ -67,6 +70,7 @@ PROGRAMS = {
 }
 SEEDED_CASES = "300"
 SECONDS = 300  # a program that takes longer than this hangs, which is noticed too
+BYTES = 4 << 30  # ... as is one that wants more memory
 
 
 @dataclass
@@ -157,6 +161,10 @@ class Tree:
         return made
 
 
+def keep_small() -> None:
+    resource.setrlimit(resource.RLIMIT_AS, (BYTES, BYTES))
+
+
 def failures_of_catch(program: Path) -> list[str]:
     environment = os.environ | {"AERUCA_SEEDED_CASES": SEEDED_CASES}
     try:
@@ -167,6 +175,7 @@ def failures_of_catch(program: Path) -> list[str]:
             errors="replace",
             timeout=SECONDS,
             env=environment,
+            preexec_fn=keep_small,
         )
     except subprocess.TimeoutExpired:
         return ["(does not end)"]
