@@ -3,6 +3,7 @@
 #include "aeruca/dataset.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
+#include "base/toml_text.hpp"
 #include "catch.hpp"
 #include "dataset/records.hpp"
 #include "own_folder.hpp"
@@ -143,6 +144,10 @@ const std::vector<BadFile> kBadFiles{
 };
 
 }  // namespace
+
+TEST_CASE("a letter beyond ASCII may stand behind a sign that a backslash writes") {
+  CHECK_NOTHROW(detail::refuse_broken_toml("own.toml", "a = \"1\\n\xC3\xA9 \\\\ \xC3\xA9\"\n"));
+}
 
 TEST_CASE("a bad data file is refused with file, record, field and what is accepted") {
   for (const BadFile& bad : kBadFiles) {
