@@ -52,11 +52,11 @@ PROGRAMS = {
     "src/render": """unit_base unit_casefile tests/cli/test_output.py tests/cli/test_case.py
         tests/cli/test_fields_command.py tests/cli/test_salts.py tests/cli/test_speciate.py
         tests/cli/test_store.py tests/cli/test_bath_command.py tests/cli/test_constants.py""",
-    "src/numerics": """unit_polygon unit_lanes unit_dataset unit_store unit_bath_fit
-        unit_equilibrium unit_stability property_stability property_equilibrium""",
+    "src/numerics": """unit_polygon unit_dense unit_normal unit_lanes unit_dataset unit_store
+        unit_bath_fit unit_equilibrium unit_stability property_stability property_equilibrium""",
     "src/brine": "unit_brine unit_brine_uncertainty reference_brine tests/cli/test_salts.py",
-    "src/store": """unit_store unit_store_edges unit_logger unit_logger_order property_store
-        property_store_plain tests/cli/test_store.py""",
+    "src/store": """unit_store unit_store_edges unit_logger unit_logger_order
+        unit_logger_plain_rows property_store property_store_plain tests/cli/test_store.py""",
     "src/bath": """unit_bath unit_bath_log unit_bath_fit unit_bath_posterior unit_release_model
         unit_weigh_out unit_bath_chemistry reference_bath property_bath
         tests/cli/test_bath_command.py""",
@@ -123,9 +123,9 @@ class Tree:
         command = ["ninja", "-C", str(self.build), *arguments]
         return subprocess.run(command, check=True, capture_output=True, text=True).stdout
 
-    def objects_of(self, file: str) -> list[str]:
-        """Objects of the library that a source or header goes into."""
-        wanted = re.compile(r"CMakeFiles/aeruca(_base|_data|_words)?\.dir/src/.*\.o$")
+    def objects_of(self, file: str, folder: str = r"aeruca(_base|_data|_words)?") -> list[str]:
+        """Objects of the library, or of a test program, that a source or header goes into."""
+        wanted = re.compile(rf"(.*/)?CMakeFiles/{folder}\.dir/.*\.o$")
         found, current = [], ""
         for line in self.ninja("-t", "deps").splitlines():
             if line and not line.startswith(" "):
@@ -134,8 +134,8 @@ class Tree:
                 found.append(current)
         return found
 
-    def compile(self, file: str, number: int, object_name: str) -> Path:
-        made = self.place / f"{number}.o"
+    def compile(self, file: str, object_name: str) -> Path:
+        made = self.place / object_name.replace("/", "_")
         words = shlex.split(self.ninja("-t", "commands", object_name).splitlines()[-1])
         words = words[words.index("ccache") + 1 if "ccache" in words else 0 :]
         source = words[-1]
@@ -150,11 +150,13 @@ class Tree:
             raise LookupError(f"{file} does not compile with the fault: {done.stderr}")
         return made
 
-    def link(self, target: str, objects: list[Path]) -> Path:
+    def link(self, target: str, objects: list[Path], file: str) -> Path:
         made = self.place / target
         last = self.ninja("-t", "commands", target).splitlines()[-1]
         words = shlex.split(last.split(" && ")[1])
         words[words.index("-o") + 1] = str(made)
+        for own in self.objects_of(file, target):  # a test that includes the header itself
+            words[words.index(own)] = str(self.compile(file, own))
         library = words.index("libaeruca.a")
         words[library:library] = [str(each) for each in objects]
         subprocess.run(words, cwd=self.build, check=True, capture_output=True)
@@ -211,15 +213,12 @@ def noticed(tree: Tree, fault: Fault) -> str:
     changed = tree.place / fault.file
     changed.parent.mkdir(parents=True, exist_ok=True)
     changed.write_text(text.replace(fault.before, fault.after), encoding="utf-8")
-    objects = [
-        tree.compile(fault.file, number, name)
-        for number, name in enumerate(tree.objects_of(fault.file))
-    ]
+    objects = [tree.compile(fault.file, name) for name in tree.objects_of(fault.file)]
     if not objects:
         raise LookupError(f"{fault.file} goes into no object of the library")
     for name in programs_for(fault.file):
         pytest = name.endswith(".py")
-        program = tree.link("aeruca_tool" if pytest else name, objects)
+        program = tree.link("aeruca_tool" if pytest else name, objects, fault.file)
         failed = failures_of_pytest(program, name) if pytest else failures_of_catch(program)
         if failed:
             more = f" and {len(failed) - 1} more" if len(failed) > 1 else ""
