@@ -64,14 +64,8 @@ AnalysedWater burial_water(const Dataset& dataset, Precipitation precipitation,
   return analyse(analysis, dataset, options);
 }
 
-const FigureRange& named(const std::vector<FigureRange>& all, const std::string& name) {
-  const auto found =
-      std::find_if(all.begin(), all.end(), [&](const auto& each) { return each.name == name; });
-  REQUIRE(found != all.end());
-  return *found;
-}
-
-const SolidChance& named(const std::vector<SolidChance>& all, const std::string& name) {
+template <class Result>
+const Result& named(const std::vector<Result>& all, const std::string& name) {
   const auto found =
       std::find_if(all.begin(), all.end(), [&](const auto& each) { return each.name == name; });
   REQUIRE(found != all.end());
@@ -146,8 +140,7 @@ TEST_CASE(
   DrawOptions options;
   options.draws = kMany;
   const WaterRanges ranges = ranges_of(acid_water(), ideal(), dataset, options);
-  // nantokite's own constant: 6.73 with 6.76 and 5.92 beside it. The index is the sum of several
-  // figures, so look at the copper(I) hydroxide, whose other figure lies 3.8 away.
+  // Another figure of the copper(I) hydroxide lies 3.8 away.
   const FigureRange& hydroxide = named(ranges.log10_molality, "CuOH(aq)");
   const Spread& stated = hydroxide.as_stated;
   const Spread& published = hydroxide.as_published;
