@@ -21,11 +21,11 @@ double at_share(const std::vector<double>& sorted, double share) {
 }  // namespace
 
 std::vector<double> quantiles(std::vector<double> draws, std::span<const double> shares) {
+  std::vector<double> found(shares.size(), kNotGiven);
   std::erase_if(draws, [](double each) { return std::isnan(each); });
-  if (draws.empty()) return std::vector<double>(shares.size(), kNotGiven);
+  if (draws.empty()) return found;
   std::sort(draws.begin(), draws.end());
-  std::vector<double> found;
-  for (const double share : shares) found.push_back(at_share(draws, share));
+  for (std::size_t k = 0; k < found.size(); ++k) found[k] = at_share(draws, shares[k]);
   return found;
 }
 
