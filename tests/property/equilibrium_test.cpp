@@ -40,7 +40,6 @@ EquilibriumOptions random_system(Random& random, const std::vector<std::string>&
                                  : ActivityModel::sit;
   const double redox = uniform(random, 0, 3);
   options.redox = redox < 1.5 ? Redox::eh : redox < 2.25 ? Redox::oxygen : Redox::conserved;
-  options.inert = {"NH4(+)"};  // an ion only: the data set has no constant of ammonia
   if (!chance(random, 0.6)) options.acidity = Acidity::charge_balance;
   const double allowed = uniform(random, 0, 3);
   if (allowed < 1) options.precipitation = Precipitation::allowed;
