@@ -130,7 +130,8 @@ inline HostileWater hostile_water(Random& random, const Dataset& dataset) {
 }
 
 /// The same water from the ions of what was weighed in, components and solids listed backwards.
-/// Copper brings its valence: Cu(+) for every electron.
+/// Copper brings its valence: Cu(+) for every electron. What brings electrons without copper, oxygen
+/// and the other metals, stays as it was weighed in.
 inline HostileWater described_again(const HostileWater& water, const Dataset& dataset) {
   HostileWater again = water;
   again.options.components.clear();
@@ -139,12 +140,11 @@ inline HostileWater described_again(const HostileWater& water, const Dataset& da
   const auto column = [&](const char* name) { return dataset.component_index(name); };
   for (const auto& [name, amount] : water.input.totals_mol_per_kg) {
     const auto& row = dataset.at(name).components;
-    for (std::size_t c = 0; c < sum.size(); ++c) {
-      if (name != "O2(aq)") sum[c] += amount * row[c];
+    if (row[column("e(-)")] != 0 && row[column("Cu(2+)")] == 0) {
+      again.input.totals_mol_per_kg[name] = amount;
+      continue;
     }
-  }
-  if (water.input.totals_mol_per_kg.count("O2(aq)") > 0) {
-    again.input.totals_mol_per_kg["O2(aq)"] = water.input.totals_mol_per_kg.at("O2(aq)");
+    for (std::size_t c = 0; c < sum.size(); ++c) sum[c] += amount * row[c];
   }
   if (water.options.redox == Redox::conserved) {
     const double electrons = sum[column("e(-)")];
@@ -158,7 +158,7 @@ inline HostileWater described_again(const HostileWater& water, const Dataset& da
   for (std::size_t c = 0; c < sum.size(); ++c) {
     const auto& name = dataset.components[c];
     if (name == "H2O" || name == "H(+)" || name == "e(-)") continue;
-    if (sum[c] > 0) again.input.totals_mol_per_kg[name] = sum[c];
+    if (sum[c] > 0) again.input.totals_mol_per_kg[name] += sum[c];
     again.options.components.insert(again.options.components.begin(), name);
   }
   std::reverse(again.options.allowed_solids.begin(), again.options.allowed_solids.end());
