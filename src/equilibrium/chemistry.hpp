@@ -46,6 +46,7 @@ struct Chemistry {
 
   std::size_t neutral_column = kNone;  ///< column whose total is whatever makes the water neutral
   std::vector<double> column_charge;   ///< of the components
+  std::vector<double> oxidisable;      ///< electrons that a mole of each component can give at most
 
   [[nodiscard]] std::size_t columns() const { return totals.size(); }
   /// Column of hydrogen where its potential follows from the charge; else kNone.

@@ -135,7 +135,7 @@ bool Curve::settle_solids(WaterState& w) {
 Status Curve::follow(WaterState& w) {
   w.share = 0;
   w.ties_changed();
-  w.choose_balance();
+  w.choose_balances();
   double step = kFirstStep;
   std::vector<double> heading(w.u.size(),
                               0);  // of ln m, to keep the direction when the major species change

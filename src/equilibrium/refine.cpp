@@ -174,7 +174,7 @@ bool Refinement::newton_step(WaterState& w) {
 }
 
 Status Refinement::newton(WaterState& w, int iteration_limit) {
-  w.choose_balance();
+  w.choose_balances();
   double previous = 1e300;
   for (int turn = 0; turn < std::min(kNewtonSteps, iteration_limit); ++turn) {
     ++w.iterations;
@@ -193,12 +193,17 @@ Status Refinement::newton(WaterState& w, int iteration_limit) {
 // Newton, then solids in or out one at a time until all are right.
 Status Refinement::refine(WaterState& w, double share, int iteration_limit) {
   w.share = share;
+  bool anew = false;
   for (int exchange = 0; exchange < kExchanges; ++exchange) {
     w.ties_changed();
     const Status status = newton(w, iteration_limit);
     if (status != Status::converged) return status;
     if (w.drop_worst(kNegativeAmount) != kNone) continue;
     if (w.add_worst(kSupersaturated)) continue;
+    if (!anew && w.tie_anew()) {
+      anew = true;
+      continue;
+    }
     for (double& n : w.amount) n = std::max(n, 0.0);
     return Status::converged;
   }

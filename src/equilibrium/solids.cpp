@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "aeruca/not_given.hpp"
 #include "equilibrium/water_state.hpp"
 
 namespace aeruca::detail {
@@ -16,16 +17,16 @@ bool WaterState::tie_phase(std::size_t phase) {
   return true;
 }
 
-bool WaterState::find_amounts() {
+void WaterState::find_amounts() {
   dissolved.assign(chemistry->columns(), 0);
   for (std::size_t i = 0; i < u.size(); ++i) {
     const double* row = chemistry->species.row(i);
     for (std::size_t j = 0; j < dissolved.size(); ++j) dissolved[j] += row[j] * molality[i];
   }
-  if (!ties.amounts(*chemistry, dissolved, all_amounts)) return false;
+  if (!ties.amounts(*chemistry, dissolved, all_amounts))
+    std::fill(all_amounts.begin(), all_amounts.end(), kNotGiven);
   amount.assign(all_amounts.begin() + static_cast<std::ptrdiff_t>(chemistry->pinned.size()),
                 all_amounts.end());
-  return true;
 }
 
 // Lets go the solid with the most negative amount, relative to what its scarcest component allows.
@@ -55,6 +56,28 @@ std::size_t WaterState::drop_worst(double tolerance) {
   ties.drop_phase(*chemistry, worst);
   ties_changed();
   return phase;
+}
+
+// A trace of a solid whose scarcest component is dissolved by the mole: a trace of cassiterite in
+// strong tin(II) chloride is known from the electrons that it took.
+bool WaterState::tie_anew() {
+  constexpr double kTrace = 1e-5;
+  const std::size_t pinned = chemistry->pinned.size();
+  const auto drowned = [&](std::size_t k) {
+    return amount[k] < kTrace * std::abs(dissolved[ties.pivots()[pinned + k]]);
+  };
+  std::size_t k = 0;
+  while (k < amount.size() && !drowned(k)) ++k;
+  if (k == amount.size()) return false;
+  std::vector<double> holds(chemistry->columns(), 0);
+  for (std::size_t j = 0; j < holds.size(); ++j) {
+    holds[j] = std::abs(chemistry->totals[j]);
+    for (std::size_t i = 0; i < u.size(); ++i)
+      holds[j] += std::abs(chemistry->species.row(i)[j]) * molality[i];
+  }
+  const std::vector<std::size_t> before(ties.pivots().begin(), ties.pivots().end());
+  ties.choose_again(*chemistry, holds);
+  return !std::equal(before.begin(), before.end(), ties.pivots().begin(), ties.pivots().end());
 }
 
 bool WaterState::add_worst(double tolerance) {

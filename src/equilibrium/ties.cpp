@@ -85,6 +85,14 @@ Ties Ties::with_constants(const Chemistry& chemistry) const {
   return same;
 }
 
+void Ties::choose_again(const Chemistry& chemistry, std::span<const double> holds) {
+  holds_.assign(holds.begin(), holds.end());
+  kept_ = phases_;
+  reset(chemistry);
+  for (const std::size_t phase : kept_) add_phase(chemistry, phase);
+  holds_.clear();
+}
+
 bool Ties::holds_phase(std::size_t phase) const {
   return std::find(phases_.begin(), phases_.end(), phase) != phases_.end();
 }
@@ -122,6 +130,19 @@ bool Ties::add_row(const Chemistry& chemistry, const double* row, double constan
   return true;
 }
 
+namespace {
+
+// Of a component; the electrons that come with what is weighed in and those that others can give.
+double available(const Chemistry& chemistry, std::size_t j) {
+  double total = chemistry.totals[j];
+  if (chemistry.kind[j] != ColumnKind::electron || chemistry.oxidisable.empty()) return total;
+  for (std::size_t k = 0; k < chemistry.columns(); ++k)
+    total += chemistry.oxidisable[k] * chemistry.totals[k];
+  return total;
+}
+
+}  // namespace
+
 // The component that runs out first: its balance gives the amount of the solid with the least
 // cancellation, and what is left of the others stays accurate.
 std::size_t Ties::choose_pivot(const Chemistry& chemistry, const double* original,
@@ -131,7 +152,15 @@ std::size_t Ties::choose_pivot(const Chemistry& chemistry, const double* origina
   for (std::size_t j = 0; j < columns_; ++j) {
     if (is_pivot_[j] != 0 || j == chemistry.charge_column) continue;
     if (std::abs(reduced[j]) < kZeroCoefficient) continue;
-    const double total = chemistry.totals[j];
+    if (!holds_.empty()) {
+      const double score = holds_[j] / std::abs(reduced[j]);
+      if (score < best_score) {
+        best_score = score;
+        best = j;
+      }
+      continue;
+    }
+    const double total = available(chemistry, j);
     // Hydrogen last: its balance carries every base and acid, and drowns a trace of solid.
     double score = chemistry.kind[j] == ColumnKind::electron ? 1e100 : 1e110;
     if (chemistry.kind[j] != ColumnKind::hydrogen && original[j] > 0 && total > 0) {
@@ -208,7 +237,7 @@ double acid_share(const Chemistry& chemistry, std::span<const std::size_t> free,
 }
 
 // Coefficients of the tied rows (by column) at the pivots (by row).
-bool Ties::factor_pivots(const Chemistry& chemistry) {
+void Ties::fill_pivots(const Chemistry& chemistry) {
   const std::size_t n = pivots_.size();
   matrix_.resize(n * n);
   order_.resize(n);
@@ -219,17 +248,50 @@ bool Ties::factor_pivots(const Chemistry& chemistry) {
       matrix_[r * n + k] = row[pivots_[r]];
     }
   }
-  return lu_factor(matrix_.data(), n, n, order_.data());
+}
+
+bool Ties::factor_pivots(const Chemistry& chemistry) {
+  fill_pivots(chemistry);
+  return lu_factor(matrix_.data(), pivots_.size(), pivots_.size(), order_.data());
+}
+
+// Every balance divided by what it holds, to a power of two: then the scarcest component says how
+// much there is of its solid. From electrons or hydrogen, which moles of another solid carry too, a
+// trace of it would come out as their rounding.
+bool Ties::weigh_balances(const Chemistry& chemistry, std::span<const double> dissolved,
+                          std::span<const double> amounts) {
+  constexpr double kFarOff = 1e3;   // a size that makes no other choice of rows
+  constexpr double kLeast = 1e-40;  // far below what can be weighed in; quotients stay finite
+  const std::size_t n = pivots_.size();
+  fill_pivots(chemistry);
+  bool changed = size_.size() != n;
+  size_.resize(n, 0);
+  for (std::size_t r = 0; r < n; ++r) {
+    double size = std::abs(chemistry.totals[pivots_[r]]) + std::abs(dissolved[pivots_[r]]);
+    for (std::size_t k = 0; k < amounts.size(); ++k)
+      size += std::abs(matrix_[r * n + k] * amounts[k]);
+    size = std::max(size, kLeast);
+    changed = changed || size > kFarOff * size_[r];
+    size_[r] = size;
+  }
+  return changed;
 }
 
 bool Ties::amounts(const Chemistry& chemistry, std::span<const double> dissolved,
                    std::vector<double>& out) {
-  out.resize(pivots_.size());
-  for (std::size_t r = 0; r < pivots_.size(); ++r) {
-    out[r] = chemistry.totals[pivots_[r]] - dissolved[pivots_[r]];
+  const std::size_t n = pivots_.size();
+  out.clear();
+  size_.clear();
+  while (weigh_balances(chemistry, dissolved, out)) {
+    out.resize(n);
+    for (std::size_t r = 0; r < n; ++r) {
+      const double scale = std::ldexp(1.0, -std::ilogb(size_[r]));
+      for (std::size_t k = 0; k < n; ++k) matrix_[r * n + k] *= scale;
+      out[r] = scale * (chemistry.totals[pivots_[r]] - dissolved[pivots_[r]]);
+    }
+    if (!lu_factor(matrix_.data(), n, n, order_.data())) return false;
+    lu_solve(matrix_.data(), n, n, order_.data(), out.data(), 1, 1);
   }
-  if (!factor_pivots(chemistry)) return false;
-  lu_solve(matrix_.data(), pivots_.size(), pivots_.size(), order_.data(), out.data(), 1, 1);
   return true;
 }
 

@@ -18,6 +18,8 @@ class Ties {
   bool reset(const Chemistry& chemistry);
   /// Adds a solid. False (and no change) when its row depends on those already there.
   bool add_phase(const Chemistry& chemistry, std::size_t phase);
+  /// The same solids, each on the balance that holds least of what it is made of: `holds` by column.
+  void choose_again(const Chemistry& chemistry, std::span<const double> holds);
   /// Keeps every solid but the one at `position` of phases().
   void drop_phase(const Chemistry& chemistry, std::size_t position);
 
@@ -53,9 +55,14 @@ class Ties {
   std::size_t choose_pivot(const Chemistry& chemistry, const double* original,
                            const double* reduced) const;
   void list_free();
+  void fill_pivots(const Chemistry& chemistry);
   bool factor_pivots(const Chemistry& chemistry);
+  bool weigh_balances(const Chemistry& chemistry, std::span<const double> dissolved,
+                      std::span<const double> amounts);
 
   std::vector<double> matrix_;  // of the pivots, pivots_.size() square
+  std::vector<double> holds_;   // by column, empty: what was weighed in
+  std::vector<double> size_;    // of the balances of the pivots
   std::vector<std::size_t> order_, kept_;
   std::size_t columns_ = 0;
   std::size_t pinned_ = 0;

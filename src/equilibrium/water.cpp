@@ -33,6 +33,23 @@ void keep_rows(const Members& members, const Water& water, Expressions& out,
   }
 }
 
+// From what is made of one component, with fewer electrons than that itself.
+void note_oxidisable(const Expressions& members, Chemistry& chemistry) {
+  for (std::size_t i = 0; i < members.size(); ++i) {
+    const double* row = members.row(i);
+    if (!(row[kE] < 0)) continue;
+    std::size_t only = kNone;
+    std::size_t count = 0;
+    for (std::size_t j = 0; j < members.columns; ++j) {
+      if (chemistry.kind[j] != ColumnKind::mass || !(row[j] > 0)) continue;
+      only = j;
+      ++count;
+    }
+    if (count == 1)
+      chemistry.oxidisable[only] = std::max(chemistry.oxidisable[only], -row[kE] / row[only]);
+  }
+}
+
 void rebuild(const WaterSystem& system, Water& water) {
   water.column.clear();
   for (std::size_t j = 0; j < water.present.size(); ++j) {
@@ -54,6 +71,9 @@ void rebuild(const WaterSystem& system, Water& water) {
                                        : ColumnKind::mass);
   }
   chemistry.totals.assign(water.column.size(), 0);
+  chemistry.oxidisable.assign(water.column.size(), 0);
+  note_oxidisable(chemistry.species, chemistry);
+  note_oxidisable(chemistry.phases, chemistry);
 }
 
 class Pins {

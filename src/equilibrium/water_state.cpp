@@ -37,6 +37,7 @@ void WaterState::ties_changed() {
                     reduced.data() + i * width, reduced_water[i]);
   }
   ties.reduce_totals(*chemistry, reduced_totals);
+  valence_row = kNone;
   const auto free = ties.free();
   const auto place = std::find(free.begin(), free.end(), chemistry->acid_column());
   hydrogen = place == free.end() ? kNone : static_cast<std::size_t>(place - free.begin());
@@ -84,9 +85,8 @@ void WaterState::assemble_balances() {
   negative_part.resize(width);
   residual.resize(width);
   for (std::size_t f = 0; f < width; ++f) {
-    const bool is_charge = by_charge && f == hydrogen;
-    double positive = is_charge ? 0 : std::max(-reduced_totals[f], 0.0);
-    double negative = is_charge ? 0 : std::max(reduced_totals[f], 0.0);
+    double positive = std::max(-balance_total(f), 0.0);
+    double negative = std::max(balance_total(f), 0.0);
     for (std::size_t i = 0; i < u.size(); ++i) {
       const double part = in_balance(i, f) * molality[i];
       if (part > 0) {
@@ -121,6 +121,50 @@ void WaterState::choose_balance() {
     charge += std::abs(chemistry->charge[i]) * molality[i];
   }
   by_charge = charge < own;
+}
+
+// Moles of copper(I) drown the trace of copper(II) and hydrogen by which alone the potential is
+// known. So each component is counted at the valence that most of it has, and the balance of
+// electrons says what is above and below: e less v times the component, for whole numbers v.
+void WaterState::choose_valence_row() {
+  constexpr double kWorthIt = 1e-3;  // of what the balance of electrons holds
+  valence_row = kNone;
+  const auto free = ties.free();
+  const std::size_t width = free.size();
+  std::size_t e = 0;
+  while (e < width && chemistry->kind[free[e]] != ColumnKind::electron) ++e;
+  if (e == width) return;
+  const std::size_t n = u.size();
+  valence.resize(n);
+  for (std::size_t i = 0; i < n; ++i) valence[i] = reduced[i * width + e];
+  valence_total = reduced_totals[e];
+  const auto size = [&](std::size_t c, double v) {
+    double sum = std::abs(valence_total - v * reduced_totals[c]);
+    for (std::size_t i = 0; i < n; ++i)
+      sum += std::abs(valence[i] - v * reduced[i * width + c]) * molality[i];
+    return sum;
+  };
+  const double usual = size(e, 0);
+  for (std::size_t c = 0; c < width; ++c) {
+    if (chemistry->kind[free[c]] != ColumnKind::mass) continue;
+    double electrons = 0;
+    double all = 0;
+    for (std::size_t i = 0; i < n; ++i) {
+      const double r = reduced[i * width + c];
+      electrons += valence[i] * r * molality[i];
+      all += r * r * molality[i];
+    }
+    const double v = all > 0 ? std::round(electrons / all) : 0;
+    if (v == 0 || !(size(c, v) < size(c, 0))) continue;
+    for (std::size_t i = 0; i < n; ++i) valence[i] -= v * reduced[i * width + c];
+    valence_total -= v * reduced_totals[c];
+  }
+  if (size(e, 0) < kWorthIt * usual) valence_row = e;
+}
+
+void WaterState::choose_balances() {
+  choose_balance();
+  choose_valence_row();
 }
 
 double WaterState::find_lack(ActivityOf wanted) {

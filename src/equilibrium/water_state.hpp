@@ -51,6 +51,11 @@ struct WaterState {
   std::vector<double> acid;      ///< of the species in that balance (acid_share)
   bool by_charge = false;        ///< the balance of charge stands for it
 
+  // Where electrons are conserved.
+  std::size_t valence_row = kNone;  ///< their place when the balance of valence stands for theirs
+  std::vector<double> valence;      ///< electrons of a species beyond those of the usual valences
+  double valence_total = 0;
+
   std::vector<double> dissolved;    ///< by column, when amounts were last asked for
   std::vector<double> all_amounts;  ///< of the pinned reservoirs, then of the solids
 
@@ -68,21 +73,30 @@ struct WaterState {
   void update_slopes();
   /// Balances and activity equations at the present place; the largest of what they lack.
   double find_lack(ActivityOf wanted = ActivityOf::values);
+  /// Which balances stand for those of hydrogen and of electrons, for the least rounding.
+  void choose_balances();
   void choose_balance();
+  void choose_valence_row();
   /// Coefficient of species i in free balance f.
   [[nodiscard]] double in_balance(std::size_t i, std::size_t f) const {
-    if (f != hydrogen) return reduced[i * ties.free().size() + f];
-    return by_charge ? chemistry->charge[i] : acid[i];
+    if (f == hydrogen) return by_charge ? chemistry->charge[i] : acid[i];
+    return f == valence_row ? valence[i] : reduced[i * ties.free().size() + f];
+  }
+  [[nodiscard]] double balance_total(std::size_t f) const {
+    if (by_charge && f == hydrogen) return 0;
+    return f == valence_row ? valence_total : reduced_totals[f];
   }
   /// ln(P / N) of the charge at the present molalities.
   [[nodiscard]] double charge_imbalance() const;
 
   // Solids (solids.cpp).
   bool tie_phase(std::size_t phase);
-  bool find_amounts();
+  void find_amounts();  // NaN where they cannot be told
   /// Lets one go; which, or kNone when none is below `tolerance`.
   std::size_t drop_worst(double tolerance);
   bool add_worst(double tolerance);
+  /// Gives traces of solids to balances that do not drown them. False when nothing has changed.
+  bool tie_anew();
 };
 
 }  // namespace aeruca::detail
