@@ -49,8 +49,8 @@
 /// the pH free charge rises with acidity in all but odd systems; where it does not, several answers
 /// may exist and one of them is returned.
 ///
-/// Refused. A component that is present and whose acid or base has no constant (acetate, formate,
-/// ammonium in the data set of the library), unless named in `inert`: InputError. With the Pitzer
+/// Refused. A component that is present and whose acid or base is named but has no constant (none in
+/// the data set of the library), unless named in `inert`: InputError. With the Pitzer
 /// model an answer in which a missing parameter matters, by the status `no_parameters` and the
 /// pairs in the message: an ion at 0.1 mol/kg or more and one of opposite sign that holds 1 % of
 /// some component, or is at 0.1 mol/kg itself, without parameters as a pair; ln gamma is then off

@@ -217,7 +217,7 @@ def solve_analysis(
     carbonate and is compared with a titration. ``charge_assigned_to``: ion that takes up the
     imbalance of charge; left out, it is reported only. ``allowed_solids``: empty is every solid,
     with ``precipitation="allowed"``. ``inert``: ions counted without their acid or base, which the
-    data set lacks (acetate, formate, ammonium); they are refused otherwise.
+    data set lacks (that of the library none); they are refused otherwise.
 
     Raises InputError and UnknownName; a water without an answer is a status of the result.
     """

@@ -60,7 +60,7 @@ class Equilibrium:
     are present. ``components``: empty is all. With
     ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all. ``left_out``:
     species and solids left out by name. ``inert``: ions counted without their acid or base, which
-    the data set lacks (acetate, formate, ammonium); they are refused otherwise.
+    the data set lacks (that of the library none); they are refused otherwise.
     ``missing_enthalpy``: what becomes of a species or solid without one away from 25 degrees C.
     ``threads`` of ``solve_many``: 0 is all there are.
     """
