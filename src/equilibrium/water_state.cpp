@@ -111,7 +111,7 @@ double WaterState::largest_residual() const {
 // once the other balances hold. The one with the smaller terms loses less to rounding: 6 mol/kg of
 // dissolved oxygen drowns 1e-7 of OH(-) in the first, 6 mol/kg of a neutral salt does in the
 // second.
-void WaterState::choose_balance() {
+void WaterState::choose_acid_balance() {
   by_charge = false;
   if (hydrogen == kNone) return;
   double own = std::abs(reduced_totals[hydrogen]);
@@ -126,7 +126,7 @@ void WaterState::choose_balance() {
 // Moles of copper(I) drown the trace of copper(II) and hydrogen by which alone the potential is
 // known. So each component is counted at the valence that most of it has, and the balance of
 // electrons says what is above and below: e less v times the component, for whole numbers v.
-void WaterState::choose_valence_row() {
+void WaterState::choose_valence_balance() {
   constexpr double kWorthIt = 1e-3;  // of what the balance of electrons holds
   valence_row = kNone;
   const auto free = ties.free();
@@ -163,8 +163,8 @@ void WaterState::choose_valence_row() {
 }
 
 void WaterState::choose_balances() {
-  choose_balance();
-  choose_valence_row();
+  choose_acid_balance();
+  choose_valence_balance();
 }
 
 double WaterState::find_lack(ActivityOf wanted) {

@@ -75,8 +75,8 @@ struct WaterState {
   double find_lack(ActivityOf wanted = ActivityOf::values);
   /// Which balances stand for those of hydrogen and of electrons, for the least rounding.
   void choose_balances();
-  void choose_balance();
-  void choose_valence_row();
+  void choose_acid_balance();
+  void choose_valence_balance();
   /// Coefficient of species i in free balance f.
   [[nodiscard]] double in_balance(std::size_t i, std::size_t f) const {
     if (f == hydrogen) return by_charge ? chemistry->charge[i] : acid[i];
