@@ -245,8 +245,8 @@ void add_speciate(Command& app, Context& context) {
       ->repeatable();
   command
       ->add_option("--inert", request->inert,
-                   "ion counted without its acid or base, which the data set lacks: acetate "
-                   "CH3COO(-), formate HCOO(-), ammonium NH4(+); repeatable")
+                   "ion counted without its acid or base, where the data set (that of "
+                   "--data) has no constant for it; repeatable")
       ->repeatable();
   command->add_option("--model", request->model, "activity model: ideal, dilute, sit or pitzer");
   command->add_option("--temperature", request->temperature_c, "degrees C, 0 to 50");
