@@ -129,7 +129,10 @@ struct SitCoefficient {
   std::string cation, anion;
   double value = 0;
   double uncertainty = 0;
-  std::string figure;  ///< id of its figure; empty when estimated by the stated rule
+  std::string figure;  ///< id of its figure
+  bool chosen = false;
+  /// Complexes of the two ions that stand as species beside this value; it contains the others
+  std::vector<std::string> complexes = {};
 };
 
 /// Pitzer parameters of one cation-anion pair, in kg/mol (c_phi: kg2/mol2) and kg^0.5/mol^0.5
@@ -154,6 +157,8 @@ struct PitzerBinary {
   std::string source;
   Basis basis = Basis::memory;
   std::string check;  ///< how the set reproduced its own published table
+  /// Complexes of the two ions that stand as species beside this set; it contains the others
+  std::vector<std::string> complexes = {};
 };
 
 /// Pitzer mixing parameter of 25 degrees C: theta(i,j) of two ions of one sign (kg/mol), psi(i,j,k)

@@ -35,7 +35,9 @@ Ions ions_of(const Salt& salt) {
   return ions;
 }
 
+// Of the whole salt, no complexes beside it.
 bool is_set_of(const PitzerBinary& set, const Salt& salt) {
+  if (!set.complexes.empty()) return false;
   const auto has = [&](const std::string& ion) {
     return std::any_of(salt.ions.begin(), salt.ions.end(),
                        [&](const auto& one) { return one.first == ion; });

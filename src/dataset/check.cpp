@@ -103,6 +103,14 @@ void check_figures(const Records& records, const Table<Value>& table, const std:
 }
 
 // At most one chosen set a pair, and exactly one when the pair is there at all.
+template <class Entry>
+void need_pair(const Records& records, const Entry& entry, const std::string& record) {
+  for (const std::string& ion : {entry.value.cation, entry.value.anion})
+    need_species(records, entry.location, ion, record);
+  for (const std::string& complex : entry.value.complexes)
+    need_species(records, entry.location, complex, "complexes of " + record);
+}
+
 void check_pitzer_choice(const Records& records) {
   std::map<std::string, const Table<PitzerBinary>::Entry*> chosen;
   for (const auto& entry : records.pitzer.entries()) {
@@ -192,11 +200,9 @@ void check_records(const Records& records) {
     need_species(records, entry.location, entry.value.subject,
                  "species of energy '" + entry.key + "'");
   for (const auto& entry : records.sit.entries())
-    for (const std::string& ion : {entry.value.cation, entry.value.anion})
-      need_species(records, entry.location, ion, "sit '" + entry.key + "'");
+    need_pair(records, entry, "sit '" + entry.key + "'");
   for (const auto& entry : records.pitzer.entries())
-    for (const std::string& ion : {entry.value.cation, entry.value.anion})
-      need_species(records, entry.location, ion, "pitzer '" + entry.key + "'");
+    need_pair(records, entry, "pitzer '" + entry.key + "'");
   for (const auto& entry : records.mixing.entries())
     for (const std::string& name : entry.value.species)
       need_species(records, entry.location, name, "species of mixing '" + entry.key + "'");

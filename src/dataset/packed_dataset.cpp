@@ -39,19 +39,20 @@ void members(Archive& archive, Like<Species> auto& one) {
 
 template <class Archive>
 void members(Archive& archive, Like<SitCoefficient> auto& one) {
-  auto& [cation, anion, value, uncertainty, figure] = one;
-  archive(cation, anion, value, uncertainty, figure);
+  auto& [cation, anion, value, uncertainty, figure, chosen, complexes] = one;
+  archive(cation, anion, value, uncertainty, figure, chosen, complexes);
 }
 
 template <class Archive>
 void members(Archive& archive, Like<PitzerBinary> auto& one) {
   auto& [id, cation, anion, beta0, beta1, beta2, c_phi, alpha1, alpha2, beta0_per_k, beta1_per_k,
          beta2_per_k, c_phi_per_k, beta0_per_k2, beta1_per_k2, c_phi_per_k2, temperature_min,
-         temperature_max, molality_max, osmotic_uncertainty, chosen, reason, source, basis, check] =
-      one;
+         temperature_max, molality_max, osmotic_uncertainty, chosen, reason, source, basis, check,
+         complexes] = one;
   archive(id, cation, anion, beta0, beta1, beta2, c_phi, alpha1, alpha2, beta0_per_k, beta1_per_k,
           beta2_per_k, c_phi_per_k, beta0_per_k2, beta1_per_k2, c_phi_per_k2, temperature_min,
-          temperature_max, molality_max, osmotic_uncertainty, chosen, reason, source, basis, check);
+          temperature_max, molality_max, osmotic_uncertainty, chosen, reason, source, basis, check,
+          complexes);
 }
 
 template <class Archive>

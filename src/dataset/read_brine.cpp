@@ -112,6 +112,15 @@ void set_salt_source(Salt& salt, const std::vector<Figure>& figures) {
 
 }  // namespace
 
+namespace {
+
+// None named: the parameters contain every complex of the two ions.
+std::vector<std::string> complexes_beside(Record& record) {
+  return record.has("complexes") ? record.texts("complexes") : std::vector<std::string>{};
+}
+
+}  // namespace
+
 void read_sit(Record& record, Records& records, const Defaults& defaults) {
   SitCoefficient sit;
   sit.cation = record.text("cation");
@@ -125,6 +134,8 @@ void read_sit(Record& record, Records& records, const Defaults& defaults) {
   if (std::isnan(figure.value)) record.fail("value", "is missing, accepted is a number");
   record.within("value", figure.value, -2, 2);
   sit.value = figure.value;
+  sit.chosen = figure.chosen;
+  sit.complexes = complexes_beside(record);
   sit.uncertainty = figure.uncertainty;
   records.sit.put({sit.figure, sit, {figure}, location(record, defaults)}, "sit");
 }
@@ -150,6 +161,7 @@ void read_pitzer(Record& record, Records& records, const Defaults& defaults) {
   set.osmotic_uncertainty =
       record.within("osmotic_uncertainty", record.number_or("osmotic_uncertainty"), 0, 1);
   set.check = record.text_or("check");
+  set.complexes = complexes_beside(record);
   const std::string function = record.text_or("temperature_function");
   if (!function.empty())
     origin.note += (origin.note.empty() ? "" : " ") + ("temperature function: " + function);
