@@ -11,7 +11,8 @@
 /// | ideal  | ln gamma = 0, ln a(w) = -M_w sum m         | teaching and checks                |
 /// | dilute | extended Debye-Hueckel with 0.3 I (Davies) | I up to 0.5 mol/kg                 |
 /// | sit    | Debye-Hueckel (1.5) + sum epsilon m        | I up to 3.5 mol/kg                 |
-/// | pitzer | Pitzer with theta, psi, lambda, zeta, unsymmetric mixing | per parameter set    |
+/// | pitzer | Pitzer with theta, psi, lambda, zeta, unsymmetric mixing | that of the sets of the   |
+/// |        |                                            | dominant ions                      |
 /// Outside its range a model still answers; the result then carries a warning, which reaches every
 /// output.
 ///
@@ -23,9 +24,7 @@
 ///   dilute   log10 gamma_i = -z_i^2 A (sqrt(I) / (1 + sqrt(I)) - 0.3 I)
 ///            C. W. Davies 1962, Ion Association, p. 41.
 ///   sit      log10 gamma_i = -z_i^2 A sqrt(I) / (1 + 1.5 sqrt(I)) + sum_j epsilon(i,j) m_j
-///            over ions j of the other sign; L. Ciavatta 1980, Ann. Chim. (Rome) 70, 551. Where the
-///            data set has no epsilon it is estimated by charge and named in the remarks:
-///            0.04 + 0.18 (z+ - 1) - 0.14 (|z-| - 1) kg/mol, good to 0.06 z+ |z-|.
+///            over ions j of the other sign; L. Ciavatta 1980, Ann. Chim. (Rome) 70, 551.
 ///   pitzer   f = -4 A_phi I / 1.2 ln(1 + 1.2 sqrt(I)), and with it
 ///            G = f + 2 sum_ca m_c m_a (B_ca + (sum_c z_c m_c) C_ca) + mixing of like signs,
 ///            B_ca = beta0 + beta1 g(alpha1 sqrt(I)) + beta2 g(alpha2 sqrt(I)),
@@ -33,6 +32,18 @@
 ///            ln gamma_i = dG/dm_i.  K. S. Pitzer 1973, J. Phys. Chem. 77, 268; theta, psi, lambda
 ///            and zeta as C. E. Harvie, N. Moller & J. H. Weare 1984, Geochim. Cosmochim. Acta 48,
 ///            723; unsymmetric mixing, Pitzer 1975, J. Solution Chem. 4, 249, eq 46.
+/// Parameters that the data set does not have are estimated, never zero, and named in the remarks:
+///   sit      epsilon = 0.04 + 0.18 (z+ - 1) - 0.14 (|z-| - 1) kg/mol, good to 0.06 z+ |z-|: through
+///            the means of the tabulated ones by charge.
+///   pitzer   with the epsilon of the pair, tabulated or estimated so,
+///            beta0 = 1/2 ln(10) epsilon + 0.042 q,  beta1 = 0.28, 1.65, 5.5 for the larger charge
+///            1, 2, 3 (0.28 z^2.7 beyond) times the smaller,  q = z+ |z-| max(z+, |z-|): what makes
+///            the two models agree for a trace in a salt of single charges up to 6 mol/kg
+///            (tests/reference/fit_interaction.py). Good to half ln(10) times the doubt of epsilon.
+///
+/// Complexes. Each published coefficient or set declares the complexes of its two ions that it was
+/// fitted beside; it contains all others, and a system is built without those.
+///
 /// The water activity of every model follows from its own gamma by Gibbs and Duhem:
 ///   ln a(w) = -M_w (sum m + sum_i m_i ln gamma_i - G),
 /// so that the two never contradict each other. Neutral species have gamma 1 but for lambda and
@@ -77,10 +88,12 @@ struct ActivityValues {
   double ionic_strength = 0;                 ///< mol/kg
 };
 
-/// Two ions between which a model has no parameters and takes their interaction as zero; positions
-/// in the list of species.
-struct MissingPair {
+/// Two ions for which a model has no parameters and estimates them; positions in the list of
+/// species.
+struct EstimatedPair {
   std::size_t cation = 0, anion = 0;
+  /// Standard uncertainty of log10 gamma of either, per mol/kg of the other (kg/mol)
+  double uncertainty = 0;
 };
 
 /// Activity coefficients of a fixed list of dissolved species at a fixed temperature.
@@ -98,14 +111,15 @@ class Activity {
   virtual void evaluate_slopes(std::span<const double> molality, ActivityValues& out) const {
     evaluate(molality, out);
   }
-  /// Highest ionic strength the model is meant for, mol/kg.
-  [[nodiscard]] virtual double ionic_strength_max() const = 0;
+  /// Highest ionic strength the model is meant for, mol/kg, in a water of these molalities (n): of
+  /// pitzer the smallest range of the sets of two ions that each carry a tenth or more of the charge
+  /// of their sign.
+  [[nodiscard]] virtual double ionic_strength_max(std::span<const double> molality) const = 0;
   /// Figures (ids) and estimates the model used, for the provenance of a result.
   [[nodiscard]] virtual std::vector<std::string> figures() const { return {}; }
-  /// What a reader must know: estimated coefficients, missing parameters. Empty if nothing.
+  /// What a reader must know: estimated coefficients, temperatures. Empty if nothing.
   [[nodiscard]] virtual std::vector<std::string> remarks() const { return {}; }
-  /// Pairs of ions whose interaction is neither a parameter nor a complex among the species.
-  [[nodiscard]] virtual std::vector<MissingPair> missing_pairs() const { return {}; }
+  [[nodiscard]] virtual std::vector<EstimatedPair> estimated_pairs() const { return {}; }
 };
 
 /// A dissolved complex of two ions whose parameters contain it.
@@ -114,10 +128,10 @@ struct ContainedComplex {
 };
 
 /// Dissolved complexes of the data set that the parameters of a model already contain, so that
-/// beside them they would be counted twice. Under Pitzer: every complex M X(n) of a cation and an
-/// anion that have parameters as a pair, hydrogen as the cation apart (HSO4(-) stands beside the
-/// parameters of H(+) with SO4(2-): Harvie, Moller & Weare 1984). None in the other models: `sit`
-/// takes the coefficient of the perchlorate where the complex is a species.
+/// beside them they would be counted twice: every complex M X(n) of a cation and an anion that have
+/// chosen parameters as a pair, but for those that the parameters declare (HSO4(-) stands beside the
+/// set of H(+) with SO4(2-): Harvie, Moller & Weare 1984). None in the models without parameters of
+/// pairs.
 [[nodiscard]] std::vector<ContainedComplex> contained_complexes(ActivityModel model,
                                                                 const Dataset& dataset);
 

@@ -50,12 +50,12 @@
 /// may exist and one of them is returned.
 ///
 /// Refused. A component that is present and whose acid or base is named but has no constant (none in
-/// the data set of the library), unless named in `inert`: InputError. With the Pitzer
-/// model an answer in which a missing parameter matters, by the status `no_parameters` and the
-/// pairs in the message: an ion at 0.1 mol/kg or more and one of opposite sign that holds 1 % of
-/// some component, or is at 0.1 mol/kg itself, without parameters as a pair; ln gamma is then off
-/// by some 2 beta0 m, 0.1 and more. Complexes that the parameters of the model contain are no part
-/// of the solution and a remark names them.
+/// the data set of the library), unless named in `inert`: InputError. An
+/// answer that rests on parameters the model lacks and estimates (activity.hpp), where the estimate
+/// leaves the activity of an ion that holds 1 % of some component, or is at 0.1 mol/kg itself, open
+/// by more than a factor of ten: by the status `no_parameters` and the pairs in the message. Above
+/// 12 % a warning names the pairs and what they leave open. Complexes that the parameters of the
+/// model contain are no part of the solution and a remark names them.
 ///
 /// Validity: 0 to 50 degrees C, 1 bar; ionic strength as the activity model allows, above which the
 /// answer carries a warning, as it does when the model puts the water activity above 1. Accuracy of

@@ -103,7 +103,7 @@ def _activity_rows(
     npt.NDArray[np.float64],
     npt.NDArray[np.float64],
     npt.NDArray[np.float64],
-    float,
+    npt.NDArray[np.float64],
     list[str],
     list[str],
 ]: ...

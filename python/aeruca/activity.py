@@ -33,8 +33,8 @@ class ActivityResult:
     """Mole-fraction scale, shape (...)."""
     ionic_strength: FloatOrArray
     """mol/kg, shape (...)."""
-    ionic_strength_max: float
-    """Highest ionic strength the model is meant for, mol/kg."""
+    ionic_strength_max: FloatOrArray
+    """Highest ionic strength the model is meant for with these dominant ions, mol/kg, shape (...)."""
     figures: tuple[str, ...]
     """Ids of the figures of the data set that were used."""
     warnings: tuple[str, ...]
@@ -70,11 +70,12 @@ def activity_coefficients(
         checks.dataset(dataset),
     )
     warnings = list(remarks)
-    if ionic_strength.size and np.nanmax(ionic_strength, initial=0.0) > highest:
+    beyond = ionic_strength > highest
+    if beyond.any():
         warnings.insert(
             0,
-            f"ionic strength up to {np.nanmax(ionic_strength):.3g} mol/kg: "
-            f"model {model} is meant for {highest:.3g} mol/kg and less",
+            f"ionic strength up to {ionic_strength[beyond].max():.3g} mol/kg: "
+            f"model {model} is meant for {highest[beyond].min():.3g} mol/kg and less",
         )
     outer = given.shape[:-1]
     return ActivityResult(
@@ -84,7 +85,7 @@ def activity_coefficients(
         gamma=np.exp(ln_gamma).reshape(given.shape),
         water_activity=np.exp(ln_water).reshape(outer)[()],
         ionic_strength=ionic_strength.reshape(outer)[()],
-        ionic_strength_max=highest,
+        ionic_strength_max=highest.reshape(outer)[()],
         figures=tuple(figures),
         warnings=tuple(warnings),
     )

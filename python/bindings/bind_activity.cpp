@@ -8,7 +8,7 @@ using namespace aeruca;
 
 // Rows of molality (m, n) in one array; the caller has checked the shape.
 struct Evaluated {
-  std::vector<double> ln_gamma, ln_water, ionic_strength;
+  std::vector<double> ln_gamma, ln_water, ionic_strength, ionic_strength_max;
 };
 
 Evaluated evaluate_rows(const Activity& model, std::span<const double> molality, std::size_t n) {
@@ -25,6 +25,7 @@ Evaluated evaluate_rows(const Activity& model, std::span<const double> molality,
     out.ln_gamma.insert(out.ln_gamma.end(), values.ln_gamma.begin(), values.ln_gamma.end());
     out.ln_water.push_back(values.ln_water_activity);
     out.ionic_strength.push_back(values.ionic_strength);
+    out.ionic_strength_max.push_back(model.ionic_strength_max(m));
   }
   return out;
 }
@@ -40,7 +41,7 @@ py::tuple activity_rows(const std::string& model, const std::vector<std::string>
     values = evaluate_rows(*activity, span_of(molality), species.size());
   }
   return py::make_tuple(to_array(values.ln_gamma), to_array(values.ln_water),
-                        to_array(values.ionic_strength), activity->ionic_strength_max(),
+                        to_array(values.ionic_strength), to_array(values.ionic_strength_max),
                         activity->figures(), activity->remarks());
 }
 

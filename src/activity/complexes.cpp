@@ -1,6 +1,7 @@
 #include "activity/complexes.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 #include "aeruca/activity.hpp"
 #include "base/text.hpp"
@@ -17,19 +18,24 @@ double atoms(const Species& species, std::string_view element) {
   return 0;
 }
 
-bool only_hydrogen(const Species& cation) {
-  return cation.elements.size() == 1 && cation.elements.front().first == "H";
+bool declares(const std::vector<std::string>& complexes, const std::string& name) {
+  return std::find(complexes.begin(), complexes.end(), name) != complexes.end();
 }
 
-// The parameters of two ions that make this complex; null when there are none.
-const PitzerBinary* parameters_instead(const Dataset& dataset, const Species& candidate) {
-  for (const PitzerBinary& set : dataset.pitzer) {
-    if (!dataset.contains(set.cation) || !dataset.contains(set.anion)) continue;
-    const Species& cation = dataset.at(set.cation);
-    if (only_hydrogen(cation)) continue;
-    if (is_complex_of(candidate, cation, dataset.at(set.anion))) return &set;
+// The complexes that the chosen parameters of their two ions contain.
+template <class Parameters>
+void add_contained(const Dataset& dataset, const std::vector<Parameters>& all,
+                   std::vector<ContainedComplex>& contained) {
+  for (const Species& candidate : dataset.species) {
+    if (candidate.kind != PhaseKind::aqueous) continue;
+    for (const Parameters& one : all) {
+      if (!dataset.contains(one.cation) || !dataset.contains(one.anion)) continue;
+      if (!is_complex_of(candidate, dataset.at(one.cation), dataset.at(one.anion))) continue;
+      if (parameters_beside(all, one.cation, one.anion, {}) != &one) continue;
+      if (!declares(one.complexes, candidate.name))
+        contained.push_back({candidate.name, one.cation, one.anion});
+    }
   }
-  return nullptr;
 }
 
 }  // namespace
@@ -47,24 +53,22 @@ bool is_complex_of(const Species& candidate, const Species& cation, const Specie
   return matches(candidate) && matches(cation) && matches(anion);
 }
 
-bool complex_listed(const Dataset& dataset, std::span<const std::string> species,
-                    const Species& cation, const Species& anion) {
-  if (only_hydrogen(cation)) return false;
-  return std::any_of(species.begin(), species.end(), [&](const std::string& name) {
-    return is_complex_of(dataset.at(name), cation, anion);
-  });
+std::vector<std::string> complexes_listed(const Dataset& dataset,
+                                          std::span<const std::string> species,
+                                          const Species& cation, const Species& anion) {
+  std::vector<std::string> listed;
+  std::copy_if(
+      species.begin(), species.end(), std::back_inserter(listed),
+      [&](const std::string& name) { return is_complex_of(dataset.at(name), cation, anion); });
+  return listed;
 }
 
 }  // namespace detail
 
 std::vector<ContainedComplex> contained_complexes(ActivityModel model, const Dataset& dataset) {
   std::vector<ContainedComplex> contained;
-  if (model != ActivityModel::pitzer) return contained;
-  for (const Species& candidate : dataset.species) {
-    if (candidate.kind != PhaseKind::aqueous) continue;
-    if (const PitzerBinary* set = detail::parameters_instead(dataset, candidate))
-      contained.push_back({candidate.name, set->cation, set->anion});
-  }
+  if (model == ActivityModel::sit) detail::add_contained(dataset, dataset.sit, contained);
+  if (model == ActivityModel::pitzer) detail::add_contained(dataset, dataset.pitzer, contained);
   return contained;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "activity/excess.hpp"
@@ -117,6 +118,24 @@ PitzerView PitzerTable::view() const {
 Pitzer::Pitzer(PitzerSystem system)
     : system_(std::move(system)), every_(numbers_to(system_.charge.size())) {
   table_ = PitzerTable(system_, every_);
+}
+
+// By the sets of ions that each carry a good part of the charge of their sign.
+double Pitzer::ionic_strength_max(std::span<const double> molality) const {
+  constexpr double kDominant = 0.1;
+  double positive = 0;
+  double negative = 0;
+  for (std::size_t i = 0; i < molality.size(); ++i) {
+    (system_.charge[i] > 0 ? positive : negative) += std::abs(system_.charge[i]) * molality[i];
+  }
+  double lowest = std::numeric_limits<double>::infinity();
+  for (const PitzerRange& range : system_.ranges) {
+    const double cation = system_.charge[range.cation] * molality[range.cation];
+    const double anion = -system_.charge[range.anion] * molality[range.anion];
+    const bool dominant = cation > kDominant * positive && anion > kDominant * negative;
+    if (dominant) lowest = std::min(lowest, range.ionic_strength);
+  }
+  return std::isinf(lowest) ? kUnstatedMolality : lowest;
 }
 
 // Room for the sums, kept by thread.

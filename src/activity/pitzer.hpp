@@ -15,20 +15,33 @@
 
 namespace aeruca::detail {
 
+inline constexpr double kUnstatedMolality = 6.0;  // range of a set that states none, mol/kg
+
+/// Up to which ionic strength the set of two ions was fitted.
+struct PitzerRange {
+  std::size_t cation = 0, anion = 0;
+  double ionic_strength = 0;
+};
+
 struct PitzerSystem {
   std::vector<double> charge;
   double a_phi = 0;
   std::vector<PitzerPair> pairs;
   std::vector<PitzerTwo> twos;
   std::vector<PitzerThree> threes;
-  double ionic_strength_max = 0;
+  std::vector<PitzerRange> ranges;  // of the sets that state one
   std::vector<std::string> figures, remarks;
-  std::vector<MissingPair> missing;
+  std::vector<EstimatedPair> estimated;
 };
 
 /// The parameters of one set at a temperature. A derivative that is not known counts as zero.
 [[nodiscard]] PitzerPair pitzer_pair(const PitzerBinary& set, std::size_t cation, std::size_t anion,
                                      double charge_product, double temperature_c);
+
+/// The parameters of two ions without a set, by the rule of the public header.
+[[nodiscard]] PitzerPair estimated_pitzer_pair(double epsilon, std::size_t cation,
+                                               std::size_t anion, double cation_charge,
+                                               double anion_charge);
 
 /// Charges, parameters and remarks for a list of species. Throws as make_activity.
 [[nodiscard]] PitzerSystem pitzer_system(const Dataset& dataset,
@@ -63,10 +76,12 @@ class Pitzer : public Activity {
   explicit Pitzer(PitzerSystem system);
   void evaluate(std::span<const double> molality, ActivityValues& out) const override;
   void evaluate_values(std::span<const double> molality, ActivityValues& out) const override;
-  [[nodiscard]] double ionic_strength_max() const override { return system_.ionic_strength_max; }
+  [[nodiscard]] double ionic_strength_max(std::span<const double> molality) const override;
   [[nodiscard]] std::vector<std::string> figures() const override { return system_.figures; }
   [[nodiscard]] std::vector<std::string> remarks() const override { return system_.remarks; }
-  [[nodiscard]] std::vector<MissingPair> missing_pairs() const override { return system_.missing; }
+  [[nodiscard]] std::vector<EstimatedPair> estimated_pairs() const override {
+    return system_.estimated;
+  }
   [[nodiscard]] const PitzerSystem& system() const { return system_; }
 
  private:

@@ -1,6 +1,7 @@
 // From the data set to the parameters of a list of species.
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numeric>
@@ -10,6 +11,8 @@
 #include "activity/excess.hpp"
 #include "activity/models.hpp"
 #include "activity/pitzer.hpp"
+#include "activity/sit_coefficients.hpp"
+#include "aeruca/constants.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
@@ -19,20 +22,8 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kHighestCharge = 8;
-constexpr double kUnstatedMolality = 6.0;  // where a set states no range
 constexpr double kSparinglySoluble =
     0.5;  // mol/kg; such a range ends at solubility, not at the model
-
-const PitzerBinary* chosen_set(const Dataset& dataset, std::string_view cation,
-                               std::string_view anion) {
-  const PitzerBinary* first = nullptr;
-  for (const auto& set : dataset.pitzer) {
-    if (set.cation != cation || set.anion != anion) continue;
-    if (set.chosen) return &set;
-    if (first == nullptr) first = &set;
-  }
-  return first;
-}
 
 double value_at(double value, double per_k, double per_k2, double temperature_c) {
   const double from_25 = temperature_c - 25.0;
@@ -60,27 +51,39 @@ class Assembly {
 
  private:
   void add_pairs() {
-    double lowest = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0; i < species_.size(); ++i) {
       for (std::size_t j = 0; j < species_.size(); ++j) {
-        if (!(system_.charge[i] > 0 && system_.charge[j] < 0)) continue;
-        const PitzerBinary* set = chosen_set(dataset_, species_[i], species_[j]);
-        if (set == nullptr) {
-          missing_.push_back(say("activity.pair", {{"one", species_[i]}, {"other", species_[j]}}));
-          if (!complex_listed(dataset_, species_, dataset_.at(species_[i]),
-                              dataset_.at(species_[j])))
-            system_.missing.push_back({i, j});
-          continue;
-        }
-        const double product = system_.charge[i] * -system_.charge[j];
-        system_.pairs.push_back(pitzer_pair(*set, i, j, product, temperature_c_));
-        system_.figures.push_back(set->id);
-        note_temperature(*set);
-        lowest =
-            std::min(lowest, ionic_strength_range(*set, system_.charge[i], -system_.charge[j]));
+        if (system_.charge[i] > 0 && system_.charge[j] < 0) add_pair(i, j);
       }
     }
-    system_.ionic_strength_max = std::isinf(lowest) ? kUnstatedMolality : lowest;
+  }
+
+  void add_pair(std::size_t i, std::size_t j) {
+    const Species& cation = dataset_.at(species_[i]);
+    const Species& anion = dataset_.at(species_[j]);
+    const auto complexes = complexes_listed(dataset_, species_, cation, anion);
+    const auto* set = parameters_beside(dataset_.pitzer, cation.name, anion.name, complexes);
+    if (set == nullptr) {
+      estimate(i, j);
+      return;
+    }
+    const double product = system_.charge[i] * -system_.charge[j];
+    system_.pairs.push_back(pitzer_pair(*set, i, j, product, temperature_c_));
+    system_.figures.push_back(set->id);
+    note_temperature(*set);
+    system_.ranges.push_back(
+        {i, j, ionic_strength_range(*set, system_.charge[i], -system_.charge[j])});
+  }
+
+  void estimate(std::size_t i, std::size_t j) {
+    const PairCoefficient sit =
+        sit_coefficient(dataset_, species_, dataset_.at(species_[i]), dataset_.at(species_[j]));
+    system_.pairs.push_back(
+        estimated_pitzer_pair(sit.value, i, j, system_.charge[i], -system_.charge[j]));
+    system_.estimated.push_back({i, j, sit.uncertainty});
+    estimates_.push_back(say("activity.pair", {{"one", species_[i]}, {"other", species_[j]}}) +
+                         " +/- " + format_number(sit.uncertainty, 2));
+    if (!sit.figure.empty()) system_.figures.push_back(sit.figure);
   }
 
   static double ionic_strength_range(const PitzerBinary& set, double cation, double anion) {
@@ -119,8 +122,8 @@ class Assembly {
 
   void describe() {
     auto& remarks = system_.remarks;
-    if (!missing_.empty()) {
-      remarks.push_back(say("activity.pitzer.missing", {{"pairs", join(missing_, ", ")}}));
+    if (!estimates_.empty()) {
+      remarks.push_back(say("activity.pitzer.estimated", {{"pairs", join(estimates_, ", ")}}));
     }
     if (!cold_.empty()) {
       remarks.push_back(
@@ -138,7 +141,7 @@ class Assembly {
   double temperature_c_;
   PitzerSystem system_;
   std::set<std::vector<std::size_t>> seen_;
-  std::vector<std::string> missing_, cold_;
+  std::vector<std::string> estimates_, cold_;
   bool mixing_ = false;
 };
 
@@ -156,6 +159,22 @@ PitzerPair pitzer_pair(const PitzerBinary& set, std::size_t cation, std::size_t 
            (2.0 * std::sqrt(charge_product));
   pair.alpha1 = set.alpha1;
   pair.alpha2 = set.alpha2;
+  return pair;
+}
+
+PitzerPair estimated_pitzer_pair(double epsilon, std::size_t cation, std::size_t anion,
+                                 double cation_charge, double anion_charge) {
+  constexpr std::array<double, 3> kBeta1 = {0.28, 1.65, 5.5};  // by the larger charge
+  const double larger = std::max(cation_charge, anion_charge);
+  const double smaller = std::min(cation_charge, anion_charge);
+  const auto place = static_cast<std::size_t>(larger) - 1;
+  PitzerPair pair;
+  pair.cation = cation;
+  pair.anion = anion;
+  pair.beta0 = 0.5 * kLn10 * epsilon + 0.042 * larger * larger * smaller;
+  pair.beta1 =
+      smaller * (place < kBeta1.size() ? kBeta1[place] : kBeta1[0] * std::pow(larger, 2.7));
+  pair.alpha1 = 2;
   return pair;
 }
 

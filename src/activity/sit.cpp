@@ -37,14 +37,17 @@ class SpecificIon : public QuadraticExcess {
     describe(temperature_c);
   }
 
-  [[nodiscard]] double ionic_strength_max() const override { return 3.5; }
+  [[nodiscard]] double ionic_strength_max(std::span<const double>) const override { return 3.5; }
   [[nodiscard]] std::vector<std::string> figures() const override { return figures_; }
   [[nodiscard]] std::vector<std::string> remarks() const override { return remarks_; }
+  [[nodiscard]] std::vector<EstimatedPair> estimated_pairs() const override { return estimated_; }
 
  private:
   void tell(const PairCoefficient& pair, std::span<const std::string> species) {
     const std::string label =
         say("activity.pair", {{"one", species[pair.cation]}, {"other", species[pair.anion]}});
+    if (pair.origin != PairCoefficient::Origin::tabulated)
+      estimated_.push_back({pair.cation, pair.anion, pair.uncertainty});
     if (pair.origin == PairCoefficient::Origin::estimated) {
       estimates_.push_back(label + " " + format_number(pair.value, 2) + " +/- " +
                            format_number(pair.uncertainty, 2));
@@ -72,6 +75,7 @@ class SpecificIon : public QuadraticExcess {
   }
 
   std::vector<std::string> figures_, remarks_, perchlorate_, estimates_;
+  std::vector<EstimatedPair> estimated_;
 };
 
 }  // namespace

@@ -18,6 +18,10 @@ struct PairCoefficient {
   enum class Origin { tabulated, perchlorate, estimated } origin = Origin::estimated;
 };
 
+/// Of two ions beside the complexes of them that are among the species; positions are left at 0.
+PairCoefficient sit_coefficient(const Dataset& dataset, std::span<const std::string> species,
+                                const Species& cation, const Species& anion);
+
 /// One entry for each cation-anion pair of the list.
 std::vector<PairCoefficient> sit_coefficients(const Dataset& dataset,
                                               std::span<const std::string> species);

@@ -11,7 +11,6 @@
 
 namespace aeruca::detail {
 
-inline constexpr double kUnstatedMolality = 6.0;  // range of a set that states none, mol/kg
 inline constexpr double kUnstatedOsmoticUncertainty = 0.01;
 
 /// Figures of the solution at one molality.

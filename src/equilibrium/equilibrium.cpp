@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "equilibrium/degenerate.hpp"
+#include "equilibrium/refusals.hpp"
 #include "equilibrium/workplace.hpp"
 
 namespace aeruca {
@@ -103,7 +104,9 @@ void Equilibrium::Impl::warnings(const Workplace& place, EquilibriumResult& resu
   }
   if (!contained.empty())
     result.remarks.push_back(contained_remark(system.options.activity, contained));
-  const double most = system.activity->ionic_strength_max();
+  const auto doubtful = doubtful_pairs(system, place.water, place.solver.molality, kWorthTelling);
+  if (!doubtful.empty()) result.warnings.push_back(estimates_in_words(system, doubtful));
+  const double most = system.activity->ionic_strength_max(result.molality);
   if (result.ionic_strength > most) {
     result.warnings.push_back(say("equilibrium.warning.ionic_strength",
                                   {{"ionic_strength", format_number(result.ionic_strength, 3)},

@@ -67,13 +67,13 @@ Said balances(const WaterSystem& system, const Workplace& place) {
 
 // What was weighed in, were the solution ideal: that has one answer, and it is certain.
 Said no_parameters(const WaterSystem& system, const Workplace& place) {
-  if (system.missing_pairs.empty()) return std::nullopt;
+  if (system.estimated_pairs.empty()) return std::nullopt;
   Solver solver;
   solver.prepare(place.water.chemistry, system.activity.get(), system.species.names.size());
   if (solver.ideal_answer(system.options.iteration_limit) != Status::converged) return std::nullopt;
-  const auto pairs = pairs_that_matter(system, place.water, solver.molality);
+  const auto pairs = doubtful_pairs(system, place.water, solver.molality, kTooDoubtful);
   if (pairs.empty()) return std::nullopt;
-  return say("equilibrium.no_answer.pairs", {{"pairs", pairs_in_words(system, pairs)}});
+  return say("equilibrium.no_answer.pairs", {{"pairs", no_parameters_in_words(system, pairs)}});
 }
 
 // Where the way from dilution ends, and whether the solution there is one of ions of one sign,

@@ -165,18 +165,18 @@ void LaneBatch::finish() {
   }
 }
 
-// An answer that rests on parameters which the model lacks is none.
-bool LaneBatch::rests_on_missing(const Group& group, std::size_t lane) {
-  if (system_.missing_pairs.empty()) return false;
+// An answer that rests on estimates too rough to carry it is none.
+bool LaneBatch::rests_on_estimates(const Group& group, std::size_t lane) {
+  if (system_.estimated_pairs.empty()) return false;
   molality_.resize(group.plan.species);
   for (std::size_t i = 0; i < molality_.size(); ++i)
     molality_[i] = std::exp(ln_molality_[i * kernel_.width + lane]);
-  return !pairs_that_matter(system_, group.kind->water, molality_).empty();
+  return !doubtful_pairs(system_, group.kind->water, molality_, kTooDoubtful).empty();
 }
 
 void LaneBatch::store(const Group& group, std::size_t lane) {
   const std::size_t width = kernel_.width;
-  if (rests_on_missing(group, lane)) {
+  if (rests_on_estimates(group, lane)) {
     out_.write_status(group.waiting[lane].row, Status::no_parameters);
     return;
   }

@@ -52,7 +52,7 @@ class LaneBatch {
   void run(Group& group);
   void load(const Group& group);
   void store(const Group& group, std::size_t lane);
-  bool rests_on_missing(const Group& group, std::size_t lane);
+  bool rests_on_estimates(const Group& group, std::size_t lane);
   void change_solids(const Group& group, std::size_t lane, std::vector<Waiting>& on);
 
   const WaterSystem& system_;

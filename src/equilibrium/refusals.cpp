@@ -9,9 +9,6 @@ namespace aeruca::detail {
 
 namespace {
 
-// A pair without parameters is off by about 2 beta0 m in ln gamma, m that of the more abundant ion;
-// tabulated beta0 lie between -0.1 and 0.5 kg/mol. Below 0.1 mol/kg that is within 0.1, the
-// uncertainty of many constants.
 constexpr double kMuch = 0.1;      // mol/kg
 constexpr double kNoTrace = 0.01;  // share of a component's dissolved amount
 constexpr std::size_t kMostNamed = 6;
@@ -61,34 +58,59 @@ void refuse_unknown_acids(const WaterSystem& system, std::span<const double> tot
   }
 }
 
-std::vector<MissingPair> pairs_that_matter(const WaterSystem& system, const Water& water,
-                                           std::span<const double> molality) {
-  std::vector<MissingPair> pairs;
-  // Nothing at 0.1 mol/kg, nothing to look for.
-  const bool much =
-      std::any_of(molality.begin(), molality.end(), [](double m) { return m >= kMuch; });
-  if (system.missing_pairs.empty() || !much) return pairs;
+std::vector<DoubtfulPair> doubtful_pairs(const WaterSystem& system, const Water& water,
+                                         std::span<const double> molality, double least) {
+  std::vector<DoubtfulPair> pairs;
+  const auto could = [&](double m) { return m * system.largest_estimate >= least; };
+  if (std::none_of(molality.begin(), molality.end(), could)) return pairs;
   const Presence presence = presence_of(system, water, molality);
-  for (const MissingPair& pair : system.missing_pairs) {
-    if (presence.counts[pair.cation] == 0 || presence.counts[pair.anion] == 0) continue;
-    if (std::max(presence.molality[pair.cation], presence.molality[pair.anion]) >= kMuch)
-      pairs.push_back(pair);
+  const auto left_in_doubt = [&](std::size_t one, std::size_t other) {
+    return presence.counts[one] != 0 ? presence.molality[other] : 0.0;
+  };
+  for (const EstimatedPair& pair : system.estimated_pairs) {
+    const double most = pair.uncertainty * std::max(left_in_doubt(pair.cation, pair.anion),
+                                                    left_in_doubt(pair.anion, pair.cation));
+    if (most >= least) pairs.push_back({pair.cation, pair.anion, most});
   }
+  std::stable_sort(pairs.begin(), pairs.end(), [](const DoubtfulPair& a, const DoubtfulPair& b) {
+    return a.log10_gamma > b.log10_gamma;
+  });
   return pairs;
 }
 
-std::string pairs_in_words(const WaterSystem& system, const std::vector<MissingPair>& pairs) {
+namespace {
+
+template <class InWords>
+std::string listed(const WaterSystem& system, const std::vector<DoubtfulPair>& pairs,
+                   const char* sentence, InWords in_words) {
   std::vector<std::string> names;
   for (std::size_t k = 0; k < std::min(pairs.size(), kMostNamed); ++k) {
-    names.push_back(say("activity.pair", {{"one", system.species.names[pairs[k].cation]},
-                                          {"other", system.species.names[pairs[k].anion]}}));
+    const std::string both =
+        say("activity.pair", {{"one", system.species.names[pairs[k].cation]},
+                              {"other", system.species.names[pairs[k].anion]}});
+    names.push_back(in_words(both, pairs[k].log10_gamma));
   }
   if (pairs.size() > kMostNamed)
     names.push_back(say("equilibrium.no_parameters.more",
                         {{"count", std::to_string(pairs.size() - kMostNamed)}}));
-  return say(
-      "equilibrium.no_parameters",
-      {{"model", std::string(to_string(system.options.activity))}, {"pairs", join(names, ", ")}});
+  return say(sentence, {{"model", std::string(to_string(system.options.activity))},
+                        {"pairs", join(names, ", ")}});
+}
+
+}  // namespace
+
+std::string no_parameters_in_words(const WaterSystem& system,
+                                   const std::vector<DoubtfulPair>& pairs) {
+  return listed(system, pairs, "equilibrium.no_parameters",
+                [](const std::string& both, double) { return both; });
+}
+
+std::string estimates_in_words(const WaterSystem& system, const std::vector<DoubtfulPair>& pairs) {
+  return listed(system, pairs, "equilibrium.warning.estimated",
+                [](const std::string& both, double doubt) {
+                  return say("equilibrium.warning.estimated.pair",
+                             {{"pair", both}, {"log10", format_number(doubt, 2)}});
+                });
 }
 
 }  // namespace aeruca::detail

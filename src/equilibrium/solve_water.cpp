@@ -94,12 +94,12 @@ bool better(const Chemistry& chemistry, const Workplace& a, const Workplace& b) 
   return gibbs(chemistry, a, supplied) < gibbs(chemistry, b, supplied) - 1e-9;
 }
 
-// An answer that rests on parameters which the model lacks is none.
-void refuse_missing_parameters(const WaterSystem& system, Workplace& place) {
-  const auto pairs = pairs_that_matter(system, place.water, place.solver.molality);
+// An answer that rests on estimates too rough to carry it is none.
+void refuse_rough_estimates(const WaterSystem& system, Workplace& place) {
+  const auto pairs = doubtful_pairs(system, place.water, place.solver.molality, kTooDoubtful);
   if (pairs.empty()) return;
   place.status = Status::no_parameters;
-  place.message = pairs_in_words(system, pairs);
+  place.message = no_parameters_in_words(system, pairs);
   place.certificate.mass_balance = kNotGiven;  // holds nothing
 }
 
@@ -149,7 +149,7 @@ void solve_water(const WaterSystem& system, Workplace& place) {
       return other.solver.solve_from_ideal(limit);
     });
   }
-  if (place.status == Status::converged) refuse_missing_parameters(system, place);
+  if (place.status == Status::converged) refuse_rough_estimates(system, place);
   explain(system, place);
   place.certificate.iterations = place.solver.iterations;
 }

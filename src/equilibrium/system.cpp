@@ -48,7 +48,9 @@ class Builder {
     system_.activity =
         make_activity(options().activity, data(), system_.species.names, options().temperature_c);
     for (const auto& figure : system_.activity->figures()) figures_.insert(figure);
-    system_.missing_pairs = system_.activity->missing_pairs();
+    system_.estimated_pairs = system_.activity->estimated_pairs();
+    for (const auto& pair : system_.estimated_pairs)
+      system_.largest_estimate = std::max(system_.largest_estimate, pair.uncertainty);
     system_.remarks = system_.activity->remarks();
     find_ions_of_left();
     find_inert();

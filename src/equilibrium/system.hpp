@@ -45,7 +45,8 @@ struct WaterSystem {
   SparseExpressions solid_rows, gas_rows;  ///< of these two
   std::vector<char> gas_is_oxidant;        ///< made of water and electrons alone
   std::unique_ptr<Activity> activity;
-  std::vector<MissingPair> missing_pairs;  ///< of the activity model, in WaterSystem::species
+  std::vector<EstimatedPair> estimated_pairs;  ///< of the activity model, in WaterSystem::species
+  double largest_estimate = 0;                 ///< uncertainty among them
   std::vector<LeftToModel> left_to_model;
   /// By column: its acid or base has no constant, and it was not named as inert
   std::vector<char> lacks_acid;

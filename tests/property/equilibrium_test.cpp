@@ -134,6 +134,7 @@ TEST_CASE("every one of 100 000 random waters is solved and certified, or has no
   const long systems = std::max(1L, seeded_cases(100000) / static_cast<long>(per_system));
   long solved = 0;
   long without_solution = 0;  // at the edge of the specific-ion model, acid sulfate above all
+  long too_rough = 0;         // mol/kg of ions whose coefficients are estimated
   for (long s = 0; s < systems; ++s) {
     const EquilibriumOptions options = random_system(random, solids);
     const Equilibrium equilibrium(dataset, options);
@@ -151,6 +152,12 @@ TEST_CASE("every one of 100 000 random waters is solved and certified, or has no
         CHECK(options.activity != ActivityModel::ideal);
         continue;
       }
+      if (result.status == Status::no_parameters) {
+        ++too_rough;
+        CHECK(options.activity != ActivityModel::ideal);
+        CHECK(result.message.find("more than a factor of ten") != std::string::npos);
+        continue;
+      }
       CAPTURE(s, r, describe(options, input), result.message, result.certificate.mass_balance,
               result.certificate.charge_balance, result.certificate.supersaturation,
               result.certificate.smallest_phase, result.certificate.duality_gap,
@@ -158,7 +165,8 @@ TEST_CASE("every one of 100 000 random waters is solved and certified, or has no
       CHECK(false);
     }
   }
-  CHECK(solved + without_solution == systems * static_cast<long>(per_system));
+  CHECK(solved + without_solution + too_rough == systems * static_cast<long>(per_system));
+  CHECK(too_rough <= solved / 50);
   // At most 1 in 1000; a shortened set is judged with the scatter of a count of its size besides.
   const double most = static_cast<double>(solved) / 1000;
   CHECK(static_cast<double>(without_solution) <= most + (systems < 1000 ? 3 * std::sqrt(most) : 0));

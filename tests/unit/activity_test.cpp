@@ -153,11 +153,43 @@ TEST_CASE("Pitzer says which parameters are missing and its range") {
   const std::vector<std::string> list = {"Cu(2+)", "Cl(-)", "SO4(2-)"};
   const auto model = make_activity(ActivityModel::pitzer, data, list, 25);
   CHECK(mentions(model->remarks(), "Cu(2+) with SO4(2-)"));
-  CHECK(model->ionic_strength_max() == 12.0);  // CuCl2 to 4 mol/kg
+  const std::vector<double> chloride{0.1, 0.2, 1e-3};
+  CHECK(model->ionic_strength_max(chloride) == 12.0);  // CuCl2 to 4 mol/kg
   CHECK(mentions(make_activity(ActivityModel::pitzer, data, list, 10)->remarks(),
                  "not shown to hold at 10"));
   const std::vector<std::string> two_two = {"Mg(2+)", "SO4(2-)"};
-  CHECK(make_activity(ActivityModel::pitzer, data, two_two, 25)->ionic_strength_max() == 16.0);
+  const std::vector<double> both{1, 1};
+  CHECK(make_activity(ActivityModel::pitzer, data, two_two, 25)->ionic_strength_max(both) == 16.0);
+}
+
+// By hand, epsilon 0.08 estimated: beta0 = 1.1513 x 0.08 + 0.042 x 8, beta1 = 2 x 1.65.
+TEST_CASE("Pitzer estimates what is missing from the specific-ion coefficient, by charge") {
+  const auto system = detail::pitzer_system(aeruca_test::small_dataset(),
+                                            std::vector<std::string>{"Cu(2+)", "SO4(2-)"}, 25);
+  REQUIRE(system.pairs.size() == 1);
+  CHECK(std::abs(system.pairs[0].beta0 - (0.5 * std::log(10.0) * 0.08 + 0.042 * 8)) < 1e-12);
+  CHECK(std::abs(system.pairs[0].beta1 - 3.3) < 1e-12);
+  REQUIRE(system.estimated.size() == 1);
+  CHECK(std::abs(system.estimated[0].uncertainty - 0.24) < 1e-12);
+}
+
+TEST_CASE("A complex that a set declares stands beside it, another does not") {
+  auto data = aeruca_test::small_dataset();
+  const auto contained = [&](ActivityModel model) {
+    std::vector<std::string> names;
+    for (const auto& each : contained_complexes(model, data)) names.push_back(each.name);
+    return names;
+  };
+  const std::vector<std::string> complex{"CuCl(+)"};
+  CHECK(contained(ActivityModel::sit) == complex);
+  CHECK(contained(ActivityModel::pitzer) == complex);
+  CHECK(contained(ActivityModel::dilute).empty());
+  data.pitzer.back().complexes = complex;
+  CHECK(contained(ActivityModel::pitzer).empty());
+  data.sit.push_back({"Cu(2+)", "Cl(-)", 0.32, 0.05, "beside", false, complex});
+  CHECK(contained(ActivityModel::sit) == complex);  // the first of those not chosen
+  data.sit.back().chosen = true;
+  CHECK(contained(ActivityModel::sit).empty());
 }
 
 // NEA reviews (Grenthe and others): the specific-ion equation is held to serve up to 3.5 mol/kg. The
@@ -165,8 +197,9 @@ TEST_CASE("Pitzer says which parameters are missing and its range") {
 TEST_CASE("The models end where their authors say") {
   const auto data = aeruca_test::small_dataset();
   const std::vector<std::string> salt = {"Na(+)", "Cl(-)"};
-  CHECK(make_activity(ActivityModel::sit, data, salt, 25)->ionic_strength_max() == 3.5);
-  CHECK(make_activity(ActivityModel::dilute, data, salt, 25)->ionic_strength_max() == 0.5);
+  const std::vector<double> one{1, 1};
+  CHECK(make_activity(ActivityModel::sit, data, salt, 25)->ionic_strength_max(one) == 3.5);
+  CHECK(make_activity(ActivityModel::dilute, data, salt, 25)->ionic_strength_max(one) == 0.5);
 }
 
 TEST_CASE("A Pitzer parameter follows the temperature by both its derivatives") {
