@@ -18,7 +18,7 @@ def test_table_has_state_species_solids_indices_and_certificate(run: Run) -> Non
     for text in (
         "pH 7.000 (given), Eh 0.3000 V against SHE",
         "activity model sit",
-        "tenorite               99.3 %     9.9299e-04            solid",
+        "tenorite               99.3 %     9.9315e-04            solid",
         "Saturation index",
         "tenorite                           0.000  forms: 9.9299e-04 mol/kg",
         "clinoatacamite                    -0.113  1.14 times the copper",
