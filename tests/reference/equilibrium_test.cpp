@@ -7,89 +7,16 @@
 
 #include "base/text.hpp"
 #include "catch.hpp"
-#include "reference.hpp"
+#include "water_rows.hpp"
 
 using namespace aeruca;
+using aeruca_test::largest;
 using aeruca_test::Row;
+using aeruca_test::share;
+using aeruca_test::solve;
+using aeruca_test::total;
 
 namespace {
-
-std::map<std::string, double> amounts(const std::string& text) {
-  std::map<std::string, double> parsed;
-  if (text.empty()) return parsed;
-  for (const auto part : detail::split(text, ';')) {
-    const std::size_t equals = part.find('=');
-    parsed[std::string(part.substr(0, equals))] = *detail::parse_number(part.substr(equals + 1));
-  }
-  return parsed;
-}
-
-EquilibriumResult solve(const Row& row) {
-  EquilibriumOptions options;
-  EquilibriumInput input;
-  options.activity = activity_model_from(row.at("model"));
-  input.totals_mol_per_kg = amounts(row.at("totals"));
-  input.fugacity_bar = amounts(row.at("gases"));
-  if (row.at("ph") == "neutral") {
-    options.acidity = Acidity::charge_balance;
-  } else {
-    input.ph = aeruca_test::number(row, "ph");
-  }
-  const std::string& redox = row.at("redox");
-  if (redox == "conserved") {
-    options.redox = Redox::conserved;
-  } else if (redox.rfind("O2=", 0) == 0) {
-    options.redox = Redox::oxygen;
-    input.oxygen_bar = *detail::parse_number(redox.substr(3));
-  } else {
-    input.eh_v = *detail::parse_number(redox);
-  }
-  const std::string& solids = row.at("solids");
-  if (!solids.empty()) options.precipitation = Precipitation::allowed;
-  if (!solids.empty() && solids != "all") {
-    for (const auto name : detail::split(solids, ';')) options.allowed_solids.emplace_back(name);
-  }
-  auto result = Equilibrium(default_dataset(), options).solve(input);
-  result.raise_if_failed();
-  return result;
-}
-
-double coefficient(const std::string& species, const std::string& component) {
-  const auto data = default_dataset();
-  return data->at(species).components[data->component_index(component)];
-}
-
-double total(const EquilibriumResult& result, const std::string& component) {
-  double sum = 0;
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    sum += result.molality[i] * coefficient(result.species[i], component);
-  }
-  return sum;
-}
-
-double share(const EquilibriumResult& result, const std::string& one, const std::string& of) {
-  double sum = 0;
-  // The plus signs inside charges stand before a parenthesis that closes.
-  std::string name;
-  for (std::size_t k = 0; k <= of.size(); ++k) {
-    if (k < of.size() && (of[k] != '+' || (k + 1 < of.size() && of[k + 1] == ')'))) {
-      name += of[k];
-      continue;
-    }
-    sum += result.molality_of(name);
-    name.clear();
-  }
-  return result.molality_of(one) / sum;
-}
-
-double largest(const EquilibriumResult& result, const std::string& one,
-               const std::string& component) {
-  double most = 0;
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    if (coefficient(result.species[i], component) > 0) most = std::max(most, result.molality[i]);
-  }
-  return result.molality_of(one) >= most ? 1 : 0;
-}
 
 double ours(const Row& row) {
   const EquilibriumResult result = solve(row);
