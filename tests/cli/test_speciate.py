@@ -20,7 +20,7 @@ def test_table_has_state_species_solids_indices_and_certificate(run: Run) -> Non
         "activity model sit",
         "tenorite               99.3 %     9.9315e-04            solid",
         "Saturation index",
-        "tenorite                           0.000  forms: 9.9299e-04 mol/kg",
+        "tenorite                           0.000  forms: 9.9315e-04 mol/kg",
         "clinoatacamite                    -0.113  1.14 times the copper",
         "O2(g)",
         "Certificate: mass balance",
