@@ -34,7 +34,7 @@ class ActivityResult:
     ionic_strength: FloatOrArray
     """mol/kg, shape (...)."""
     ionic_strength_max: FloatOrArray
-    """Highest ionic strength the model is meant for with these dominant ions, mol/kg, shape (...)."""
+    """Highest that the model is meant for with these dominant ions, mol/kg, shape (...)."""
     figures: tuple[str, ...]
     """Ids of the figures of the data set that were used."""
     warnings: tuple[str, ...]

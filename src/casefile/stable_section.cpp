@@ -213,7 +213,7 @@ Ranking add_fields(CaseSection& section, const CaseWater& water, const SolvedCas
   section.findings.push_back(eh);
   const FieldModel model(dataset, fields_of(state, temperature_c));
   Ranking ranking{model.at(state.result.ph, state.potential.eh_v),
-                        model.standings(state.result.ph, state.potential.eh_v)};
+                  model.standings(state.result.ph, state.potential.eh_v)};
   const PointAnswer& best = ranking.best;
   const bool outside = best.gap_log10 > model.options().coverage * best.uncertainty_log10;
   CaseFinding finding =
