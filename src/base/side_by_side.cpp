@@ -12,7 +12,6 @@
 #include "base/words.hpp"
 
 namespace aeruca::detail {
-namespace {
 
 std::size_t thread_count(int asked, std::size_t jobs) {
   if (asked < 0 || asked > 256) throw InputError("threads", asked, "0 to 256");
@@ -21,23 +20,27 @@ std::size_t thread_count(int asked, std::size_t jobs) {
   return std::min(many, jobs);
 }
 
-}  // namespace
-
 void side_by_side(std::size_t jobs, int threads, const std::function<void(std::size_t)>& job,
                   const std::function<void()>& between) {
   std::atomic<std::size_t> next{0};
   std::mutex one_at_a_time;
   std::exception_ptr first_problem;
+  std::size_t first =
+      jobs;  // job of that problem: all before it have begun, so it is always the same
   const auto work = [&](const std::function<void()>& after_each) {
+    std::size_t i = 0;
     try {
-      for (std::size_t i = next++; i < jobs; i = next++) {
+      for (i = next++; i < jobs; i = next++) {
         job(i);
         if (after_each) after_each();
       }
     } catch (...) {
       next = jobs;  // nobody begins another
       const std::lock_guard<std::mutex> lock(one_at_a_time);
-      if (!first_problem) first_problem = std::current_exception();
+      if (i < first) {
+        first = i;
+        first_problem = std::current_exception();
+      }
     }
   };
   std::vector<std::jthread> workers;

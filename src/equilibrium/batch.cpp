@@ -2,10 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
 #include <numeric>
-#include <thread>
 
+#include "base/side_by_side.hpp"
 #include "equilibrium/lane_batch.hpp"
 #include "equilibrium/workplace.hpp"
 
@@ -18,12 +17,6 @@ using namespace detail;
 // A thread costs some tens of microseconds: not for fewer waters than this.
 constexpr std::size_t kWatersPerThread = 1000;
 constexpr std::size_t kWatersPerLook = 256;  // whether to stop
-
-std::size_t thread_count(int asked, std::size_t waters) {
-  const std::size_t wanted = asked > 0 ? static_cast<std::size_t>(asked)
-                                       : std::max(1U, std::thread::hardware_concurrency());
-  return std::clamp<std::size_t>(waters / kWatersPerThread, 1, wanted);
-}
 
 void check_length(const char* parameter, std::size_t length, std::size_t wanted) {
   if (length == wanted) return;
@@ -239,17 +232,13 @@ EquilibriumBatch Equilibrium::solve_many(const EquilibriumRows& given, const Bat
   const std::vector<std::size_t> order = order_of(given);
   // Every water is solved from a cold start, so the shares of the threads do not show in the
   // answers.
-  const std::size_t threads = thread_count(system.options.threads, n);
-  const auto solve = [&](std::size_t t) {
+  const int asked = system.options.threads;
+  const std::size_t threads = thread_count(asked, std::max<std::size_t>(n / kWatersPerThread, 1));
+  side_by_side(threads, asked, [&](std::size_t t) {
     const std::size_t first = n * t / threads;
     const std::size_t last = n * (t + 1) / threads;
     solve_share(system, given, std::span(order).subspan(first, last - first), batch, stop);
-  };
-  std::vector<std::future<void>> shares;
-  for (std::size_t t = 1; t < threads; ++t)
-    shares.push_back(std::async(std::launch::async, solve, t));
-  solve(0);
-  for (auto& share : shares) share.get();  // in order: the first fault is the one told
+  });
   return batch;
 }
 

@@ -1,8 +1,10 @@
 #include "aeruca/many_loggers.hpp"
 
 #include <atomic>
+#include <chrono>
 #include <cmath>
 #include <stdexcept>
+#include <thread>
 
 #include "aeruca/errors.hpp"
 #include "base/side_by_side.hpp"
@@ -67,6 +69,20 @@ TEST_CASE("what a job or the pause between two throws ends the work and is throw
                         1000, 1, [&](std::size_t) { ++done; }, stop),
                     "stop");
   CHECK(done == 1);
+}
+
+TEST_CASE("of two problems that of the first job is thrown, though it came later") {
+  std::atomic<bool> second = false;
+  const auto fails = [&](std::size_t i) {
+    if (i == 1) {
+      second = true;
+      throw std::runtime_error("second");
+    }
+    while (!second) std::this_thread::yield();
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    throw std::runtime_error("first");
+  };
+  CHECK_THROWS_WITH(detail::side_by_side(2, 2, fails), "first");
 }
 
 TEST_CASE("a logger file that cannot be used costs its own outcome and no other") {
