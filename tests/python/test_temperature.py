@@ -1,24 +1,11 @@
 """Copper away from 25 C: constants beside those measured there, and what must follow from them."""
 
-import csv
 import itertools
 import math
-from pathlib import Path
 
 import pytest
 
 import aeruca
-
-REFERENCE = Path(__file__).resolve().parents[1] / "reference" / "temperature.csv"
-
-
-def rows() -> list[dict[str, str]]:
-    lines = [
-        line
-        for line in REFERENCE.read_text(encoding="utf-8").splitlines()
-        if not line.startswith("#")
-    ]
-    return list(csv.DictReader(lines))
 
 
 def log10_k(equation: str, temperature_c: float) -> float:
@@ -30,21 +17,6 @@ def log10_k(equation: str, temperature_c: float) -> float:
             count, _, name = term.partition(" ") if term[0].isdigit() else ("1", "", term)
             total += sign * float(count) * float(data.log10_k(name, temperature_c))
     return total
-
-
-@pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['equation']} {row['temperature_c']}")
-def test_constants_away_from_25_c_stand_as_measured_or_off_by_what_is_known(
-    row: dict[str, str],
-) -> None:
-    celsius = float(row["temperature_c"])
-    ours = log10_k(row["equation"], celsius)
-    if row["quantity"] == "potential":  # of one electron
-        ours *= 8.314462618 * (celsius + 273.15) * math.log(10) / 96485.332
-    off = ours - float(row["value"])
-    if row["standing"] == "disagrees":
-        assert float(row["low"]) <= off <= float(row["high"]), row["why"]
-    else:
-        assert abs(off) <= float(row["tolerance"]), row["why"]
 
 
 def test_the_cell_of_nantokite_falls_with_temperature_as_measured() -> None:
