@@ -130,12 +130,7 @@ class Equilibrium:
         answer is a status of the result.
         """
         answer = self._core.solve(
-            checks.number_by_name("totals_mol_per_kg", totals_mol_per_kg),
-            checks.optional_number("ph", ph),
-            checks.optional_number("eh_v", eh_v),
-            checks.optional_number("oxygen_bar", oxygen_bar),
-            {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar),
-            checks.optional_number("water_activity", water_activity),
+            *_water(totals_mol_per_kg, ph, eh_v, oxygen_bar, fugacity_bar, water_activity),
         )
         return EquilibriumResult(answer)
 
@@ -160,12 +155,7 @@ class Equilibrium:
         core = _core.ranges_of_water(
             self._dataset,
             self._core,
-            checks.number_by_name("totals_mol_per_kg", totals_mol_per_kg),
-            checks.optional_number("ph", ph),
-            checks.optional_number("eh_v", eh_v),
-            checks.optional_number("oxygen_bar", oxygen_bar),
-            {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar),
-            checks.optional_number("water_activity", water_activity),
+            *_water(totals_mol_per_kg, ph, eh_v, oxygen_bar, fugacity_bar, water_activity),
             *drawn(draws, seed, threads),
         )
         return WaterRanges(core)
@@ -231,6 +221,27 @@ class Equilibrium:
     def __repr__(self) -> str:
         counts = f"{len(self.species)} dissolved species, {len(self.allowed_solids)} solids allowed"
         return f"Equilibrium({counts})"
+
+
+def _water(
+    totals_mol_per_kg: Mapping[str, float],
+    ph: float | None,
+    eh_v: float | None,
+    oxygen_bar: float | None,
+    fugacity_bar: Mapping[str, float] | None,
+    water_activity: float | None,
+) -> tuple[
+    dict[str, float], float | None, float | None, float | None, dict[str, float], float | None
+]:
+    """One water as the core takes it, checked."""
+    return (
+        checks.number_by_name("totals_mol_per_kg", totals_mol_per_kg),
+        checks.optional_number("ph", ph),
+        checks.optional_number("eh_v", eh_v),
+        checks.optional_number("oxygen_bar", oxygen_bar),
+        {} if fugacity_bar is None else checks.number_by_name("fugacity_bar", fugacity_bar),
+        checks.optional_number("water_activity", water_activity),
+    )
 
 
 def _side_by_side(flat: list[NDArray[np.float64]], shape: tuple[int, ...]) -> NDArray[np.float64]:
