@@ -20,9 +20,11 @@
 /// Several answers. An activity model that is not convex, and hydrates, which bind water, may let
 /// more than one solution fulfil the equations. An answer is stable: the second derivatives of the
 /// Gibbs energy of the solution are positive over electroneutral changes, and its water activity is
-/// at most 1 (both in the certificate). Where the first one found is not, or is about as rich as a
-/// hydrate that may form, the one that continues from dilution is sought too, and the stable one of
-/// lowest Gibbs energy is given. Without any the status is `unstable`: outside its range a model
+/// at most 1 (both in the certificate). Where the first one found is not, or is nearly unstable, or is
+/// about as rich as a hydrate that may form, the one that continues from dilution is sought too, and
+/// the stable one of lowest Gibbs energy is given. With `Starts::several` so it is always, from four
+/// starts. The certificate says how many were gone, how many answers differ, and how far the next
+/// lies above. Several starts are no proof that there is no other answer. Without any the status is `unstable`: outside its range a model
 /// may have none. `infeasible` is proven, by figures checked apart from the solver, where balances
 /// cannot hold or a solid would form without end. So it is where pH, Eh and gases ask for more than
 /// 1000 mol/kg of an ideal solution; with another activity model that is no proof, for its
@@ -80,6 +82,7 @@
 #include "aeruca/dataset.hpp"
 #include "aeruca/equilibrium_rows.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/not_given.hpp"
 
 namespace aeruca {
 
@@ -106,6 +109,12 @@ enum class Solvent {
   water_activity  ///< as much as has EquilibriumInput::water_activity
 };
 
+/// From how many starts an answer is sought.
+enum class Starts {
+  as_needed,  ///< one, and others where that fails or another answer may exist
+  several     ///< always from nothing, from dilution, from concentration and from the ideal answer
+};
+
 /// "eh", "oxygen" or "conserved".
 [[nodiscard]] std::string_view to_string(Redox redox);
 /// "given_ph" or "charge_balance".
@@ -114,11 +123,14 @@ enum class Solvent {
 [[nodiscard]] std::string_view to_string(Precipitation precipitation);
 /// "one_kg" or "water_activity".
 [[nodiscard]] std::string_view to_string(Solvent solvent);
+/// "as_needed" or "several".
+[[nodiscard]] std::string_view to_string(Starts starts);
 /// Of those words; each throws InputError that lists what it accepts.
 [[nodiscard]] Redox redox_from(std::string_view name);
 [[nodiscard]] Acidity acidity_from(std::string_view name);
 [[nodiscard]] Precipitation precipitation_from(std::string_view name);
 [[nodiscard]] Solvent solvent_from(std::string_view name);
+[[nodiscard]] Starts starts_from(std::string_view name);
 
 /// Which system is solved; made once, used for many waters.
 struct EquilibriumOptions {
@@ -127,6 +139,7 @@ struct EquilibriumOptions {
   Redox redox = Redox::eh;
   Acidity acidity = Acidity::given_ph;
   Solvent solvent = Solvent::one_kg;
+  Starts starts = Starts::as_needed;
   /// That may be present besides water, H(+), e(-); empty: all.
   std::vector<std::string> components;
   Precipitation precipitation = Precipitation::none;
@@ -171,6 +184,12 @@ struct Certificate {
   double stability = 1;
   double water_activity = 0;  ///< of the solution; above 1 the model has no meaning
   int iterations = 0;
+  int starts = 1;  ///< ways from which an answer was sought
+  int answers =
+      1;  ///< stable answers among what they found that differ; the lowest in Gibbs energy
+          ///< is the one given
+  /// How far the next of them lies above it, mol RT per kg of water given; NaN where there is none
+  double next_answer = kNotGiven;
   /// True when every figure is within its bound (mass, charge, gap, activity 1e-9; supersaturation
   /// 1e-8; stability above 0; water activity up to 1).
   [[nodiscard]] bool holds() const;

@@ -330,6 +330,7 @@ class EquilibriumSystem:
         redox: str,
         acidity: str,
         solvent: str,
+        starts: str,
         components: list[str],
         precipitation: str,
         allowed_solids: list[str],

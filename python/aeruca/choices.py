@@ -11,6 +11,8 @@ Redox: TypeAlias = Literal["eh", "oxygen", "conserved"]
 """Give ``eh_v``, or ``oxygen_bar``, or copper by valence and ``O2(aq)`` in the totals."""
 Solvent: TypeAlias = Literal["one_kg", "water_activity"]
 """1 kg of water, or as much as has the ``water_activity`` that is given."""
+Starts: TypeAlias = Literal["as_needed", "several"]
+"""One start, and more where another answer may exist; or always several."""
 BatchColumn: TypeAlias = Literal[
     "log10_molality",
     "solid_mol_per_kg",

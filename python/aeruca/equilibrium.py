@@ -21,6 +21,7 @@ from .choices import (
     Precipitation,
     Redox,
     Solvent,
+    Starts,
 )
 from .equilibrium_result import EquilibriumResult as EquilibriumResult
 from .equilibrium_table import EquilibriumTable as EquilibriumTable
@@ -39,6 +40,7 @@ class EquilibriumChoices(TypedDict, total=False):
     redox: Redox
     acidity: Acidity
     solvent: Solvent
+    starts: Starts
     precipitation: Precipitation
     allowed_solids: Sequence[str]
     left_out: Sequence[str]
@@ -57,10 +59,11 @@ class Equilibrium:
     "charge_balance", from which it follows. ``solvent``: "one_kg", or "water_activity" (give
     ``water_activity``): as much water as has it, as in air of that relative humidity over 100 %;
     totals and solids are then per kg of water given, molalities per kg of the ``solvent_kg`` that
-    are present. ``components``: empty is all. With
-    ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all. ``left_out``:
-    species and solids left out by name. ``inert``: ions counted without their acid or base, which
-    the data set lacks (that of the library none); they are refused otherwise.
+    are present. ``starts``: "as_needed", one, and more where another answer may exist, or
+    "several", always; the certificate says how many answers were found. ``components``: empty is
+    all. With ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all.
+    ``left_out``: species and solids left out by name. ``inert``: ions counted without their acid
+    or base, which the data set lacks (that of the library none); they are refused otherwise.
     ``missing_enthalpy``: what becomes of a species or solid without one away from 25 degrees C.
     ``threads`` of ``solve_many``: 0 is all there are.
     """
@@ -74,6 +77,7 @@ class Equilibrium:
         redox: Redox = "eh",
         acidity: Acidity = "given_ph",
         solvent: Solvent = "one_kg",
+        starts: Starts = "as_needed",
         precipitation: Precipitation = "none",
         allowed_solids: Sequence[str] = (),
         left_out: Sequence[str] = (),
@@ -91,6 +95,7 @@ class Equilibrium:
             checks.text("redox", redox),
             checks.text("acidity", acidity),
             checks.text("solvent", solvent),
+            checks.text("starts", starts),
             checks.names("components", components),
             checks.text("precipitation", precipitation),
             checks.names("allowed_solids", allowed_solids),

@@ -15,16 +15,17 @@ constexpr std::chrono::milliseconds kBetweenSignals{50};
 
 Equilibrium make(const DatasetPointer& dataset, const std::string& activity, double temperature_c,
                  const std::string& redox, const std::string& acidity, const std::string& solvent,
-                 std::vector<std::string> components, const std::string& precipitation,
-                 std::vector<std::string> allowed_solids, std::vector<std::string> left_out,
-                 std::vector<std::string> inert, int iteration_limit, int threads,
-                 const std::string& missing_enthalpy) {
+                 const std::string& starts, std::vector<std::string> components,
+                 const std::string& precipitation, std::vector<std::string> allowed_solids,
+                 std::vector<std::string> left_out, std::vector<std::string> inert,
+                 int iteration_limit, int threads, const std::string& missing_enthalpy) {
   EquilibriumOptions options;
   options.activity = activity_model_from(activity);
   options.temperature_c = temperature_c;
   options.redox = redox_from(redox);
   options.acidity = acidity_from(acidity);
   options.solvent = solvent_from(solvent);
+  options.starts = starts_from(starts);
   options.components = std::move(components);
   options.precipitation = precipitation_from(precipitation);
   options.allowed_solids = std::move(allowed_solids);
@@ -161,9 +162,9 @@ void bind_equilibrium(py::module_& m) {
   py::class_<Equilibrium>(m, "EquilibriumSystem")
       .def(py::init(&make), py::arg("dataset").none(true), py::arg("activity"),
            py::arg("temperature_c"), py::arg("redox"), py::arg("acidity"), py::arg("solvent"),
-           py::arg("components"), py::arg("precipitation"), py::arg("allowed_solids"),
-           py::arg("left_out"), py::arg("inert"), py::arg("iteration_limit"), py::arg("threads"),
-           py::arg("missing_enthalpy"))
+           py::arg("starts"), py::arg("components"), py::arg("precipitation"),
+           py::arg("allowed_solids"), py::arg("left_out"), py::arg("inert"),
+           py::arg("iteration_limit"), py::arg("threads"), py::arg("missing_enthalpy"))
       .def_property_readonly("species", on_object(&Equilibrium::species))
       .def_property_readonly("allowed_solids", on_object(&Equilibrium::allowed_solids))
       .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"),

@@ -44,6 +44,7 @@ inline constexpr double kLeastShare = 1e-9;  ///< of all molality, to matter for
 
 // Beyond it a second answer may exist, and the way from dilution is tried as well.
 inline constexpr double kVeryConcentrated = -0.7;  ///< ln a(H2O)
+inline constexpr double kNearlyUnstable = 0.05;    ///< smallest eigenvalue of I + K
 
 /// mol/kg, of what is weighed in as of what is dissolved.
 inline constexpr double kMostMolality = 1000;

@@ -12,6 +12,7 @@ constexpr std::array<std::string_view, 3> kRedox = {"eh", "oxygen", "conserved"}
 constexpr std::array<std::string_view, 2> kAcidity = {"given_ph", "charge_balance"};
 constexpr std::array<std::string_view, 2> kPrecipitation = {"none", "allowed"};
 constexpr std::array<std::string_view, 2> kSolvent = {"one_kg", "water_activity"};
+constexpr std::array<std::string_view, 2> kStarts = {"as_needed", "several"};
 
 template <class Choice, std::size_t N>
 Choice choice_from(const std::array<std::string_view, N>& words, const char* parameter,
@@ -38,6 +39,9 @@ std::string_view to_string(Precipitation precipitation) {
 std::string_view to_string(Solvent solvent) {
   return kSolvent[static_cast<std::size_t>(solvent)];
 }
+std::string_view to_string(Starts starts) {
+  return kStarts[static_cast<std::size_t>(starts)];
+}
 Redox redox_from(std::string_view name) {
   return choice_from<Redox>(kRedox, "redox", name);
 }
@@ -49,6 +53,9 @@ Precipitation precipitation_from(std::string_view name) {
 }
 Solvent solvent_from(std::string_view name) {
   return choice_from<Solvent>(kSolvent, "solvent", name);
+}
+Starts starts_from(std::string_view name) {
+  return choice_from<Starts>(kStarts, "starts", name);
 }
 
 }  // namespace aeruca

@@ -10,7 +10,8 @@ namespace aeruca::detail {
 
 namespace {
 
-constexpr double kDilute = 0.05;  // mol/kg of all totals together where the way begins
+constexpr double kConcentrated = 5;  // times what is asked, where the way from there begins
+constexpr double kDilute = 0.05;     // mol/kg of all totals together where the way begins
 // Steps in ln of the totals, or of the activity of H(+) where that changes more.
 constexpr double kFirstStep = 0.4;
 constexpr double kLongestStep = 1.1;
@@ -95,7 +96,7 @@ class Way {
   // In ln of what changes most.
   [[nodiscard]] double length() const {
     const double hydrogen = ph_row_ == kNone ? 0 : std::abs(to_neutral());
-    return std::max({-first_, hydrogen, kShortestStep});
+    return std::max({std::abs(first_), hydrogen, kShortestStep});
   }
 
  private:
@@ -170,12 +171,14 @@ WayEnd end_at(const Solver& solver, const Chemistry& chemistry, const Way& way, 
 }  // namespace
 
 Status grow(Solver& solver, const Chemistry& chemistry, const Activity& activity,
-            std::size_t model_species, int iteration_limit, FirstPh first_ph, Chemistry& scaled,
-            WayEnd& end) {
+            std::size_t model_species, int iteration_limit, Beginning beginning, FirstPh first_ph,
+            Chemistry& scaled, WayEnd& end) {
   scaled = chemistry;
-  double share = start_share(chemistry);
+  const bool dilute = beginning == Beginning::dilution;
+  double share = dilute ? start_share(chemistry) : kConcentrated;
   Status status = Status::iteration_limit;
-  for (int start = 0; start < kMostStarts && status != Status::converged; ++start, share *= 0.1) {
+  for (int start = 0; start < kMostStarts && status != Status::converged;
+       ++start, share *= dilute ? 0.1 : 0.6) {
     Way(chemistry, share, first_ph).put(0, scaled);
     solver.prepare(scaled, &activity, model_species);
     status = solver.solve(iteration_limit);

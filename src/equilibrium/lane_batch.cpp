@@ -28,6 +28,7 @@ LaneBatch::Kind& LaneBatch::kind_of(const Water& water) {
 
 bool LaneBatch::add(const Water& water, std::size_t r) {
   if (system_.options.solvent == Solvent::water_activity) return false;
+  if (system_.options.starts == Starts::several) return false;
   Kind& kind = kind_of(water);
   if (!kind.served) return false;
   const Chemistry& chemistry = water.chemistry;

@@ -99,7 +99,8 @@ auto LaneSolver<W>::stable_dense(const Model& model) -> M {
   return lane_any<W>(open) ? surely | has_factors(count) : surely;
 }
 
-// K projected on the neutral changes, (1 - q q') K (1 - q q'), plus 1: all pivots positive?
+// K projected on the neutral changes, (1 - q q') K (1 - q q'), plus 1 less what is nearly unstable:
+// all pivots positive?
 template <int W>
 auto LaneSolver<W>::has_factors(std::size_t count) -> M {
   double* image = next_;
@@ -120,7 +121,7 @@ auto LaneSolver<W>::has_factors(std::size_t count) -> M {
       const V r = at(omega_, b);
       const V k =
           at(coupling_, a * count + b) + twice * q * r - q * at(image, b) - at(image, a) * r;
-      put(coupling_, a * count + b, a == b ? 1.0 + k : k);
+      put(coupling_, a * count + b, a == b ? kStableNorm + k : k);
     }
   }
   M good = ~M{};

@@ -35,7 +35,7 @@ constexpr int kSweepsOfTurn = 2;
 constexpr int kMostRounds = 60;      // of the convex stage
 constexpr int kMostFullRounds = 25;  // of the full stage
 constexpr double kFarAbove = 1;      // ln, by the scarcest component, after the first guess
-constexpr double kStableNorm = 0.95;
+constexpr double kStableNorm = 1 - kNearlyUnstable;
 constexpr double kLeastPivot = 1e-6;  // of I + K: nearer to unstable, and the eigenvalue is asked
 // NOLINTEND(misc-definitions-in-headers)
 

@@ -11,6 +11,7 @@
 #include "equilibrium/grow.hpp"
 #include "equilibrium/impossible.hpp"
 #include "equilibrium/refusals.hpp"
+#include "equilibrium/roots.hpp"
 #include "equilibrium/workplace.hpp"
 
 namespace aeruca::detail {
@@ -69,29 +70,10 @@ bool may_have_another(const Chemistry& chemistry, const Solver& solver) {
   return false;
 }
 
-// Gibbs energy over RT of what the water holds, as far as it differs between answers: totals times
-// potentials, and the water, of which solids bind more in one answer than in the other. What is
-// taken up or given off is counted at the water activity of the more dilute of the two.
-double gibbs(const Chemistry& chemistry, const Workplace& place, double ln_water_supplied) {
-  const Solver& solver = place.solver;
-  double sum = 0;
-  for (std::size_t j = 0; j < chemistry.columns(); ++j) {
-    if (j != chemistry.charge_column) sum += chemistry.totals[j] * solver.lambda[j];
-  }
-  double water = kWaterMoles;
-  for (std::size_t i = 0; i < solver.molality.size(); ++i)
-    water += chemistry.species.water[i] * solver.molality[i];
-  const auto solids = solver.ties.phases();
-  for (std::size_t k = 0; k < solids.size(); ++k)
-    water += chemistry.phases.water[solids[k]] * solver.amount[k];
-  return sum + water * (solver.ln_water - ln_water_supplied);
-}
-
 bool better(const Chemistry& chemistry, const Workplace& a, const Workplace& b) {
   if (a.certificate.holds() != b.certificate.holds()) return a.certificate.holds();
   if (!a.certificate.holds()) return false;
-  const double supplied = std::max(a.solver.ln_water, b.solver.ln_water);
-  return gibbs(chemistry, a, supplied) < gibbs(chemistry, b, supplied) - 1e-9;
+  return gibbs_difference(root_of(chemistry, a), root_of(chemistry, b)) < -1e-9;
 }
 
 // An answer that rests on estimates too rough to carry it is none.
@@ -119,11 +101,14 @@ void solve_water(const WaterSystem& system, Workplace& place) {
   place.solver.prepare(chemistry, model, model_species);
   place.status = place.solver.solve(limit);
   inspect(system, place);
+  Roots roots;
   const auto try_also = [&](auto way) {
+    if (roots.starts() == 0) roots.add(chemistry, place);
     Workplace other = place;
     other.status = way(other);
     other.solver.iterations += place.solver.iterations;
     inspect(system, other);
+    roots.add(chemistry, other);
     if (other.way_end.share > 0) place.way_end = other.way_end;
     const bool more_is_known = other.too_much && !place.certificate.holds();
     if (more_is_known || better(chemistry, other, place)) place = std::move(other);
@@ -132,23 +117,31 @@ void solve_water(const WaterSystem& system, Workplace& place) {
     explain(system, place);
     return;
   }
-  const auto come_from_dilution = [&](FirstPh first_ph) {
+  const auto come_from = [&](Beginning beginning, FirstPh first_ph) {
     try_also([&](Workplace& other) {
-      return grow(other.solver, chemistry, *model, model_species, limit, first_ph, other.scaled,
-                  other.way_end);
+      return grow(other.solver, chemistry, *model, model_species, limit, beginning, first_ph,
+                  other.scaled, other.way_end);
     });
   };
-  const auto ends_for_good = [&] { return place.way_end.share > 0 && !place.way_end.turns; };
-  if (!place.certificate.holds() || may_have_another(chemistry, place.solver))
-    come_from_dilution(FirstPh::as_asked);
-  if (!place.certificate.holds() && !ends_for_good() && system.options.acidity == Acidity::given_ph)
-    come_from_dilution(FirstPh::neutral);
-  if (!place.certificate.holds() && !ends_for_good()) {
+  const auto come_from_ideal = [&] {
     try_also([&](Workplace& other) {
       other.solver.prepare(chemistry, model, model_species);
       return other.solver.solve_from_ideal(limit);
     });
-  }
+  };
+  const bool several = system.options.starts == Starts::several;
+  const auto ends_for_good = [&] { return place.way_end.share > 0 && !place.way_end.turns; };
+  const bool nearly_unstable = place.certificate.stability < kNearlyUnstable;
+  if (several || nearly_unstable || !place.certificate.holds() ||
+      may_have_another(chemistry, place.solver))
+    come_from(Beginning::dilution, FirstPh::as_asked);
+  if (several || (nearly_unstable && place.certificate.holds()))
+    come_from(Beginning::concentration, FirstPh::as_asked);
+  if (several) come_from_ideal();
+  if (!place.certificate.holds() && !ends_for_good() && system.options.acidity == Acidity::given_ph)
+    come_from(Beginning::dilution, FirstPh::neutral);
+  if (!place.certificate.holds() && !ends_for_good() && !several) come_from_ideal();
+  if (roots.starts() > 0) roots.tell(chemistry, place);
   if (place.status == Status::converged) refuse_rough_estimates(system, place);
   explain(system, place);
   place.certificate.iterations = place.solver.iterations;

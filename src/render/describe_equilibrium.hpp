@@ -33,6 +33,10 @@ struct Description<Certificate> {
          "stability of the solution, 1 where ideal; below 0 it would fall apart", digits(2));
     take("water_activity", &C::water_activity, "", "water activity", digits(3));
     take("iterations", &C::iterations, "", "iterations");
+    take("starts", &C::starts, "", "starts from which an answer was sought");
+    take("answers", &C::answers, "", "stable answers among them that differ");
+    take("next_answer", &C::next_answer, "mol RT/kg",
+         "Gibbs energy of the next answer above the one given", digits(3));
   }
   static std::string said(const C& c) {
     return std::string(c.holds() ? "holds" : "does not hold") + ", mass " +

@@ -14,9 +14,11 @@ using namespace aeruca::detail;
 
 namespace {
 
-EquilibriumResult solve(ActivityModel model, std::map<std::string, double> totals) {
+EquilibriumResult solve(ActivityModel model, std::map<std::string, double> totals,
+                        Starts starts = Starts::as_needed) {
   EquilibriumOptions options;
   options.activity = model;
+  options.starts = starts;
   options.precipitation = Precipitation::allowed;
   options.inert = default_dataset()->without_proton_partner();
   EquilibriumInput input;
@@ -60,6 +62,63 @@ TEST_CASE(
     REQUIRE(result.status == Status::converged);
     CHECK(std::abs(result.ionic_strength / saturated.ionic_strength - 1) < 1e-9);
   }
+}
+
+// Without the solid all of it would be in one solution, stable by itself and drier than the saturated
+// one: the first start finds that.
+TEST_CASE("of two stable answers the lower in Gibbs energy is given, and the certificate says so") {
+  const auto two = solve(ActivityModel::pitzer, {{"bischofite", 15}});
+  REQUIRE(two.status == Status::converged);
+  CHECK(two.certificate.starts == 2);
+  CHECK(two.certificate.answers == 2);
+  CHECK(two.certificate.next_answer > 0.01);
+  CHECK(amount_of(two, "bischofite") > 5);
+  const auto sought = solve(ActivityModel::pitzer, {{"bischofite", 15}}, Starts::several);
+  REQUIRE(sought.status == Status::converged);
+  CHECK(sought.certificate.starts == 4);
+  CHECK(sought.certificate.answers == 3);  // one more comes from concentration
+  CHECK(sought.certificate.next_answer > 0);
+  CHECK(sought.certificate.next_answer < two.certificate.next_answer);
+  CHECK(std::abs(sought.water_activity / two.water_activity - 1) < 1e-9);
+}
+
+TEST_CASE("an ordinary water is sought from one start, and from several it has the same answer") {
+  for (const ActivityModel model : {ActivityModel::sit, ActivityModel::pitzer}) {
+    const std::map<std::string, double> sea{
+        {"halite", 0.45}, {"Mg(2+)", 0.05}, {"SO4(2-)", 0.03}, {"Cl(-)", 0.04}};
+    const auto once = solve(model, sea);
+    REQUIRE(once.status == Status::converged);
+    CHECK(once.certificate.starts == 1);
+    CHECK(once.certificate.answers == 1);
+    CHECK(std::isnan(once.certificate.next_answer));
+    const auto often = solve(model, sea, Starts::several);
+    REQUIRE(often.status == Status::converged);
+    CHECK(often.certificate.starts == 4);
+    CHECK(often.certificate.answers == 1);
+    CHECK(std::isnan(often.certificate.next_answer));
+    CHECK(std::abs(often.ionic_strength / once.ionic_strength - 1) < 1e-9);
+  }
+}
+
+// Copper sulfate by specific ions beside the edge of its stability (about 1.3 mol/kg).
+TEST_CASE("a solution that is nearly unstable is sought from more starts without being asked") {
+  const auto sulfate = [](double moles) {
+    EquilibriumOptions options;
+    options.components = {"Cu(2+)", "SO4(2-)"};
+    EquilibriumInput input;
+    input.ph = 3;
+    input.eh_v = 0.8;
+    input.totals_mol_per_kg = {{"Cu(2+)", moles}, {"SO4(2-)", moles}};
+    return Equilibrium(default_dataset(), options).solve(input);
+  };
+  const auto near = sulfate(1.28);
+  CAPTURE(near.message, near.certificate.stability);
+  REQUIRE(near.status == Status::converged);
+  CHECK(near.certificate.stability < 0.05);
+  CHECK(near.certificate.starts > 1);
+  const auto calm = sulfate(0.5);
+  CHECK(calm.certificate.stability > 0.05);
+  CHECK(calm.certificate.starts == 1);
 }
 
 TEST_CASE("no answer has a water activity above 1 or a solution that would fall apart") {
