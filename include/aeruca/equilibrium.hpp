@@ -20,12 +20,12 @@
 /// Several answers. An activity model that is not convex, and hydrates, which bind water, may let
 /// more than one solution fulfil the equations. An answer is stable: the second derivatives of the
 /// Gibbs energy of the solution are positive over electroneutral changes, and its water activity is
-/// at most 1 (both in the certificate). Where the first one found is not, or is nearly unstable, or is
-/// about as rich as a hydrate that may form, the one that continues from dilution is sought too, and
-/// the stable one of lowest Gibbs energy is given. With `Starts::several` so it is always, from four
-/// starts. The certificate says how many were gone, how many answers differ, and how far the next
-/// lies above. Several starts are no proof that there is no other answer. Without any the status is `unstable`: outside its range a model
-/// may have none. `infeasible` is proven, by figures checked apart from the solver, where balances
+/// at most 1 (both in the certificate). Where the first one found is not, or is nearly unstable, or
+/// is about as rich as a hydrate that may form, the one that continues from dilution is sought too,
+/// and the stable one of lowest Gibbs energy is given; with `Starts::several` always, from four
+/// starts. The certificate says from how many starts it was sought, how many answers differ, and how
+/// far the next lies above: no proof that there is no other. Without a stable answer the status is
+/// `unstable`: outside its range a model may have none. `infeasible` is proven, by figures checked apart from the solver, where balances
 /// cannot hold or a solid would form without end. So it is where pH, Eh and gases ask for more than
 /// 1000 mol/kg of an ideal solution; with another activity model that is no proof, for its
 /// coefficients have no bound there, and the message says that it speaks of an ideal solution.

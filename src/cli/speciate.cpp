@@ -32,6 +32,7 @@ struct Request {
   std::uint64_t seed = 1;
   bool charge_balance = false;
   bool conserved = false;
+  bool several_starts = false;
   const Option* ph_given = nullptr;
   const Option* eh_given = nullptr;
   const Option* potential_given = nullptr;
@@ -129,6 +130,7 @@ EquilibriumOptions options_of(const Request& request) {
   options.missing_enthalpy = missing_enthalpy_of(request.missing_enthalpy);
   if (request.charge_balance) options.acidity = Acidity::charge_balance;
   if (request.conserved) options.redox = Redox::conserved;
+  if (request.several_starts) options.starts = Starts::several;
   if (request.solids != "none") options.precipitation = Precipitation::allowed;
   if (request.solids != "none" && request.solids != "all") {
     for (const auto part : detail::split(request.solids, ','))
@@ -228,6 +230,9 @@ void add_speciate(Command& app, Context& context) {
   command->add_flag("--conserved", request->conserved,
                     "electrons as weighed in: give copper by valence (Cu(+), Cu(2+), copper) and "
                     "oxygen as O2(aq)");
+  command->add_flag("--several-starts", request->several_starts,
+                    "seek the answer from four starts and tell whether another was found: an "
+                    "activity model far outside its range, or a hydrate, may have two");
   command
       ->add_option("--gas", request->gases,
                    "gas held at a fugacity in bar, such as \"CO2(g)=4.2e-4\"; repeatable")

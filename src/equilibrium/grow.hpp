@@ -1,8 +1,9 @@
 #pragma once
 
-// The answer that continues from dilution (or, the same way, from concentration): all totals, and the gases that are held, are scaled up
-// together, and a pH that is held may move from 7 as well, from where every activity model is nearly ideal and
-// the answer unique, to what was asked. Solids come and go on the way. The way ends early where the
+// The answer that continues from dilution: all totals, and the gases that are held, are scaled up
+// together, and a pH that is held may move from 7 as well, from where every activity model is nearly
+// ideal and the answer unique, to what was asked. Or, the same way down, from a water more
+// concentrated than that. Solids come and go on the way. The way ends early where the
 // solution would fall apart, and where it turns back: no answer continues it, and the composition
 // changes without bound for ever smaller changes of what is asked.
 

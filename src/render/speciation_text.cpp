@@ -235,8 +235,17 @@ void add_certificate(const Certificate& certificate, const Dataset& dataset, std
               {"stability", format_number(certificate.stability, 2)},
               {"water_activity", format_number(certificate.water_activity, 3)},
               {"iterations", std::to_string(certificate.iterations)}})
-      << '\n'
-      << say("page.water.not_how_fast") << '\n'
+      << '\n';
+  const std::string starts = std::to_string(certificate.starts);
+  if (certificate.answers > 1) {
+    out << say("page.water.another_answer", {{"starts", starts},
+                                             {"answers", std::to_string(certificate.answers)},
+                                             {"above", format_number(certificate.next_answer, 3)}})
+        << '\n';
+  } else if (certificate.starts > 1) {
+    out << say("page.water.same_answer", {{"starts", starts}}) << '\n';
+  }
+  out << say("page.water.not_how_fast") << '\n'
       << say("page.data_set_line", {{"version", dataset.version}, {"hash", dataset.content_hash}})
       << '\n';
 }

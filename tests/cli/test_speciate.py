@@ -200,3 +200,16 @@ def test_bad_input_says_what_is_accepted(
     assert done.stdout == ""
     assert message in done.stderr
     assert done.stderr.count("\n") <= 2
+
+
+def test_an_answer_from_several_starts_tells_whether_another_was_found(run: Run) -> None:
+    """A plain water has none; of two solutions with bischofite the lower is given, and said so."""
+    salt = ["speciate", "--total", "halite=0.5", "--ph", "7", "--eh", "0.3", "--several-starts"]
+    done = run(*salt)
+    assert done.returncode == 0, done.stderr
+    assert "Sought from 4 starts: no other stable answer was found." in done.stdout
+    brine = ["speciate", "--total", "bischofite=15", "--ph", "7", "--eh", "0.3"]
+    brine += ["--model", "pitzer", "--solids", "bischofite", "--several-starts"]
+    done = run(*brine)
+    assert done.returncode == 0, done.stderr
+    assert "stable answers; the one of lowest Gibbs energy is given" in done.stdout
