@@ -171,7 +171,7 @@ Status Descent::descend(WaterState& w, double tolerance, int iteration_limit) {
   std::size_t let_go = kNone;
   double drop_tolerance = tolerance;
   w.by_charge = false;
-  w.valence_row = kNone;
+  w.valence.place = kNone;
   for (int turn = 0; turn < iteration_limit; ++turn) {
     ++w.iterations;
     w.assemble_balances();

@@ -166,19 +166,44 @@ void LaneBatch::finish() {
   }
 }
 
-// An answer that rests on estimates too rough to carry it is none.
-bool LaneBatch::rests_on_estimates(const Group& group, std::size_t lane) {
-  if (system_.estimated_pairs.empty()) return false;
+void LaneBatch::take_molality(const Group& group, std::size_t lane) {
   molality_.resize(group.plan.species);
   for (std::size_t i = 0; i < molality_.size(); ++i)
     molality_[i] = std::exp(ln_molality_[i * kernel_.width + lane]);
-  return !doubtful_pairs(system_, group.kind->water, molality_, kTooDoubtful).empty();
+}
+
+// An answer that rests on estimates too rough to carry it is none.
+bool LaneBatch::rests_on_estimates(const Group& group) {
+  return !system_.estimated_pairs.empty() &&
+         !doubtful_pairs(system_, group.kind->water, molality_, kTooDoubtful).empty();
+}
+
+// The balance of electrons that lanes solve leaves the potential to rounding: alone, another stands
+// for it (valence_balance.hpp).
+bool LaneBatch::drowns_electrons(const Group& group) {
+  if (system_.options.redox != Redox::conserved) return false;
+  const LanePlan& plan = group.plan;
+  held_.assign(plan.free, 0);
+  for (std::size_t i = 0; i < plan.species; ++i) {
+    for (std::size_t f = 0; f < plan.free; ++f)
+      held_[f] += plan.reduced[i * plan.free + f] * molality_[i];
+  }
+  valence_.choose(
+      {plan.reduced, molality_, held_, plan.free_column, group.kind->water.chemistry.kind});
+  return valence_.place != kNone;
 }
 
 void LaneBatch::store(const Group& group, std::size_t lane) {
   const std::size_t width = kernel_.width;
-  if (rests_on_estimates(group, lane)) {
-    out_.write_status(group.waiting[lane].row, Status::no_parameters);
+  const std::size_t row = group.waiting[lane].row;
+  if (!system_.estimated_pairs.empty() || system_.options.redox == Redox::conserved)
+    take_molality(group, lane);
+  if (rests_on_estimates(group)) {
+    out_.write_status(row, Status::no_parameters);
+    return;
+  }
+  if (drowns_electrons(group)) {
+    alone_.push_back(row);
     return;
   }
   RowAnswer answer;
@@ -189,7 +214,7 @@ void LaneBatch::store(const Group& group, std::size_t lane) {
   answer.amount = {amount_.data() + lane, width};
   answer.ln_water = ln_water_[lane];
   answer.ionic_strength = strength_[lane];
-  out_.write(group.waiting[lane].row, answer);
+  out_.write(row, answer);
 }
 
 }  // namespace aeruca::detail

@@ -11,6 +11,7 @@
 
 #include "equilibrium/batch_columns.hpp"
 #include "equilibrium/lane_plan.hpp"
+#include "equilibrium/valence_balance.hpp"
 
 namespace aeruca::detail {
 
@@ -52,7 +53,9 @@ class LaneBatch {
   void run(Group& group);
   void load(const Group& group);
   void store(const Group& group, std::size_t lane);
-  bool rests_on_estimates(const Group& group, std::size_t lane);
+  void take_molality(const Group& group, std::size_t lane);
+  bool rests_on_estimates(const Group& group);
+  bool drowns_electrons(const Group& group);
   void change_solids(const Group& group, std::size_t lane, std::vector<Waiting>& on);
 
   const WaterSystem& system_;
@@ -66,7 +69,8 @@ class LaneBatch {
   // In and out of the kernel, by lane.
   std::vector<double> totals_, tied_, start_, ln_molality_, lambda_, amount_, ln_water_, strength_,
       outcome_, solid_, scratch_;
-  std::vector<double> molality_;  // of one lane
+  std::vector<double> molality_, held_;  // of one lane: of the species, and in each free balance
+  ValenceBalance valence_;
 };
 
 }  // namespace aeruca::detail

@@ -37,7 +37,7 @@ void WaterState::ties_changed() {
                     reduced.data() + i * width, reduced_water[i]);
   }
   ties.reduce_totals(*chemistry, reduced_totals);
-  valence_row = kNone;
+  valence.place = kNone;
   const auto free = ties.free();
   const auto place = std::find(free.begin(), free.end(), chemistry->acid_column());
   hydrogen = place == free.end() ? kNone : static_cast<std::size_t>(place - free.begin());
@@ -123,48 +123,9 @@ void WaterState::choose_acid_balance() {
   by_charge = charge < own;
 }
 
-// Moles of copper(I) drown the trace of copper(II) and hydrogen by which alone the potential is
-// known. So each component is counted at the valence that most of it has, and the balance of
-// electrons says what is above and below: e less v times the component, for whole numbers v.
-void WaterState::choose_valence_balance() {
-  constexpr double kWorthIt = 1e-3;  // of what the balance of electrons holds
-  valence_row = kNone;
-  const auto free = ties.free();
-  const std::size_t width = free.size();
-  std::size_t e = 0;
-  while (e < width && chemistry->kind[free[e]] != ColumnKind::electron) ++e;
-  if (e == width) return;
-  const std::size_t n = u.size();
-  valence.resize(n);
-  for (std::size_t i = 0; i < n; ++i) valence[i] = reduced[i * width + e];
-  valence_total = reduced_totals[e];
-  const auto size = [&](std::size_t c, double v) {
-    double sum = std::abs(valence_total - v * reduced_totals[c]);
-    for (std::size_t i = 0; i < n; ++i)
-      sum += std::abs(valence[i] - v * reduced[i * width + c]) * molality[i];
-    return sum;
-  };
-  const double usual = size(e, 0);
-  for (std::size_t c = 0; c < width; ++c) {
-    if (chemistry->kind[free[c]] != ColumnKind::mass) continue;
-    double electrons = 0;
-    double all = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-      const double r = reduced[i * width + c];
-      electrons += valence[i] * r * molality[i];
-      all += r * r * molality[i];
-    }
-    const double v = all > 0 ? std::round(electrons / all) : 0;
-    if (v == 0 || !(size(c, v) < size(c, 0))) continue;
-    for (std::size_t i = 0; i < n; ++i) valence[i] -= v * reduced[i * width + c];
-    valence_total -= v * reduced_totals[c];
-  }
-  if (size(e, 0) < kWorthIt * usual) valence_row = e;
-}
-
 void WaterState::choose_balances() {
   choose_acid_balance();
-  choose_valence_balance();
+  valence.choose({reduced, molality, reduced_totals, ties.free(), chemistry->kind});
 }
 
 double WaterState::find_lack(ActivityOf wanted) {

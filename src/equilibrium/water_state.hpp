@@ -12,6 +12,7 @@
 #include "aeruca/errors.hpp"
 #include "equilibrium/chemistry.hpp"
 #include "equilibrium/ties.hpp"
+#include "equilibrium/valence_balance.hpp"
 
 namespace aeruca::detail {
 
@@ -51,10 +52,7 @@ struct WaterState {
   std::vector<double> acid;      ///< of the species in that balance (acid_share)
   bool by_charge = false;        ///< the balance of charge stands for it
 
-  // Where electrons are conserved.
-  std::size_t valence_row = kNone;  ///< their place when the balance of valence stands for theirs
-  std::vector<double> valence;      ///< electrons of a species beyond those of the usual valences
-  double valence_total = 0;
+  ValenceBalance valence;  ///< where electrons are conserved
 
   std::vector<double> dissolved;    ///< by column, when amounts were last asked for
   std::vector<double> all_amounts;  ///< of the pinned reservoirs, then of the solids
@@ -76,15 +74,14 @@ struct WaterState {
   /// Which balances stand for those of hydrogen and of electrons, for the least rounding.
   void choose_balances();
   void choose_acid_balance();
-  void choose_valence_balance();
   /// Coefficient of species i in free balance f.
   [[nodiscard]] double in_balance(std::size_t i, std::size_t f) const {
     if (f == hydrogen) return by_charge ? chemistry->charge[i] : acid[i];
-    return f == valence_row ? valence[i] : reduced[i * ties.free().size() + f];
+    return f == valence.place ? valence.electrons[i] : reduced[i * ties.free().size() + f];
   }
   [[nodiscard]] double balance_total(std::size_t f) const {
     if (by_charge && f == hydrogen) return 0;
-    return f == valence_row ? valence_total : reduced_totals[f];
+    return f == valence.place ? valence.total : reduced_totals[f];
   }
   /// ln(P / N) of the charge at the present molalities.
   [[nodiscard]] double charge_imbalance() const;

@@ -88,7 +88,9 @@ void check_row(const EquilibriumBatch& batch, std::size_t r, const EquilibriumRe
     CHECK(near(batch.log10_molality[r * n + i], one.log10_molality[i], 1e-10));
   for (std::size_t g = 0; g < one.gases.size(); ++g)
     CHECK(near(batch.log10_fugacity[r * one.gases.size() + g], one.log10_fugacity[g], 1e-10));
-  CHECK(near(batch.solid_mol_per_kg[r], one.solid_mol_per_kg[0], 1e-12));
+  const std::size_t solids = one.solid_mol_per_kg.size();
+  for (std::size_t k = 0; k < solids; ++k)
+    CHECK(near(batch.solid_mol_per_kg[r * solids + k], one.solid_mol_per_kg[k], 1e-12));
   CHECK(near(batch.eh_v[r], one.eh_v, 1e-11));
   CHECK(near(batch.water_activity[r], one.water_activity, 1e-11));
   CHECK(near(batch.solvent_kg[r], one.solvent_kg, 1e-9));
@@ -126,5 +128,35 @@ TEST_CASE("a row with its own gases is the same to the last bit without its neig
                      batch.log10_molality.begin() + static_cast<std::ptrdiff_t>(r * n)));
     CHECK(one.solid_mol_per_kg[0] == batch.solid_mol_per_kg[r]);
     CHECK(one.eh_v[0] == batch.eh_v[r]);
+  }
+}
+
+TEST_CASE("a trace of copper(II) in moles of copper(I) is the same in lanes as alone") {
+  EquilibriumOptions options;
+  options.activity = ActivityModel::ideal;
+  options.redox = Redox::conserved;
+  options.precipitation = Precipitation::allowed;
+  options.allowed_solids = {"cuprite", "nantokite"};
+  const Equilibrium system(default_dataset(), options);
+  EquilibriumRows rows;
+  rows.count = 32;
+  const std::vector<std::string> ions{"Cl(-)", "Cu(+)", "Cu(2+)", "Na(+)"};
+  rows.ingredients = ions;
+  std::vector<double> totals, ph;
+  for (std::size_t r = 0; r < rows.count; ++r) {
+    const double scale = 0.5 + 0.05 * static_cast<double>(r);
+    for (const double total : {3 / scale, scale, 1e-9 * scale, 2.0}) totals.push_back(total);
+    ph.push_back(5.7 + 0.02 * static_cast<double>(r));
+  }
+  rows.totals_mol_per_kg = totals;
+  rows.ph = ph;
+  const auto batch = system.solve_many(rows);
+  for (std::size_t r = 0; r < rows.count; ++r) {
+    EquilibriumInput input;
+    for (std::size_t c = 0; c < 4; ++c)
+      input.totals_mol_per_kg[ions[c]] = totals[r * 4 + c];
+    input.ph = ph[r];
+    INFO("row " << r);
+    check_row(batch, r, system.solve(input));
   }
 }
