@@ -59,6 +59,17 @@
 /// reason then gives all three and names what keeps the record from dormant: the humidity read, or
 /// the accuracy of the sensor.
 /// A limit without an upper end gives dormant, borderline or not known, never active.
+///
+/// Set-point. What the display of this logger may show so that the conditions are dormant with the
+/// probability asked (dormant_probability, p): with q_p the bias that is exceeded with probability
+/// 1 - p,
+///   set-point       least of limit(T_s) p(T - cooler) / p(T) over the record, less q_p       (eq 4)
+///   too humid by    q_p less the bias from which on the record is no longer dormant          (eq 5)
+/// A record that never reads above the set-point, at the temperatures of this one, is dormant with
+/// probability p or more; this record would be if it were drier by eq 5 throughout (below 0: it may
+/// rise by so much). Of the limit its low end counts, taken as known; the spread between published
+/// limits is not in it, nor each reading's own error, which spells average out.
+///
 /// A record proves nothing about the time it does not cover: fewer than 300 days, or a season
 /// missing, is said in `warnings`. Humidity says what can react, not how fast: these are
 /// conditions, not corrosion rates.
@@ -214,6 +225,12 @@ struct StoreAssessment {
   double probability_borderline = 0;
   /// Of active conditions in the time known; NaN without an upper end
   double probability_active = 0;
+  /// Highest reading that keeps to dormant conditions (eq 4); NaN when nothing is known, below 0
+  /// where the sensor is too poor to show any
+  double set_point_rh_percent = 0;
+  /// By how much the record is above dormant conditions (eq 5); NaN when nothing is known
+  double too_humid_by_rh_percent = 0;
+  std::string set_point;  ///< what to keep the display at, in a sentence; empty when not known
   Verdict verdict = Verdict::not_known;
   std::string reason;                 ///< one sentence with the figures behind the verdict
   std::vector<std::string> warnings;  ///< what the reader must know besides

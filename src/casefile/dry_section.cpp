@@ -153,6 +153,12 @@ void add_probabilities(CaseSection& section, const StoreAssessment& store) {
 
 void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
   add_probabilities(section, store);
+  if (store.set_point_rh_percent >= 1) {
+    section.findings.push_back(
+        noted(figure_of("set_point_rh_percent", say("label.dry.set_point_rh_percent"),
+                        std::floor(store.set_point_rh_percent), "% RH"),
+              store.set_point));
+  }
   if (store.worst_month >= 0) {
     const MonthSummary& month = store.months[static_cast<std::size_t>(store.worst_month)];
     section.findings.push_back(

@@ -257,6 +257,8 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
     lines.push_back(first_sentence(evidence.stable.section.answer));
   if (evidence.dry.section.status == SectionStatus::bad_input)
     lines.push_back(evidence.dry.section.answer);
+  if (evidence.dry.assessment && !evidence.dry.assessment->set_point.empty())
+    lines.push_back(evidence.dry.assessment->set_point);
   if (evidence.wash.section.status != SectionStatus::missing)
     lines.push_back(evidence.wash.section.answer);
   if (!assessment.next.empty()) {

@@ -150,6 +150,12 @@ struct Description<StoreAssessment> {
          chance, at_a_glance);
     take("probability_below_all_time", &A::probability_below_all_time, "",
          "probability that no reading was truly above the low end", chance);
+    take("set_point_rh_percent", &A::set_point_rh_percent, "% RH",
+         "highest reading of this sensor that keeps to dormant conditions", digits(3), at_a_glance);
+    take("too_humid_by_rh_percent", &A::too_humid_by_rh_percent, "% RH",
+         "how much drier the record would have to read for that; below 0: how much it may rise",
+         digits(2));
+    take("set_point", &A::set_point, "", "what to keep the display at", at_a_glance);
     figures_of_time(take);
     figures_of_humidity(take);
     take("warnings", &A::warnings, "", "what the reader must know besides");

@@ -243,6 +243,7 @@ std::string store_text(const LoggerRecord& record, const StoreAssessment& a,
   text += '\n';
   if (a.readings > 0) text += table(a) + more_lines(a) + '\n';
   text += verdict_lines(a);
+  if (!a.set_point.empty()) text += a.set_point + "\n";
   for (const std::string& warning : a.warnings)
     text += "  " + say("page.note", {{"note", warning}}) + "\n";
   text += "  " + say("page.store.not_how_fast") + "\n\n";

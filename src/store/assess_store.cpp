@@ -173,6 +173,9 @@ void assess_time_above(const KnownTime& known, std::array<double, 2> humid, Stor
   a.above_high = TimeAbove{kNoRange, {}, kNoRange};
   a.probability_below_all_time = error.all_below(known.low);
   a.probability_dormant = error.bias_below(bias.low);
+  const double sure = error.bias_at(o.dormant_probability);
+  a.set_point_rh_percent = known.low.lowest_limit() - sure;
+  a.too_humid_by_rh_percent = sure - bias.low;
   a.probability_active = kNotGiven;
   a.probability_borderline = 1 - a.probability_dormant;
   if (!has_upper_end(o.onset)) return;
@@ -208,11 +211,16 @@ void nothing_known(StoreAssessment& a) {
   a.share_condensing = a.time_of_wetness_hours = a.dry_at_end_hours = kNotGiven;
   a.probability_below_all_time = a.probability_dormant = kNotGiven;
   a.probability_borderline = a.probability_active = kNotGiven;
+  a.set_point_rh_percent = a.too_humid_by_rh_percent = kNotGiven;
+}
+
+bool is_too_few(const StoreAssessment& a) {
+  return a.readings > 0 && a.readings < static_cast<std::size_t>(a.options.minimum_readings);
 }
 
 // A handful of readings is no record, whatever they show.
 void refuse_few(StoreAssessment& a) {
-  if (a.readings == 0 || a.readings >= static_cast<std::size_t>(a.options.minimum_readings)) return;
+  if (!is_too_few(a)) return;
   a.probability_below_all_time = a.probability_dormant = kNotGiven;
   a.probability_borderline = a.probability_active = kNotGiven;
   if (a.verdict == Verdict::not_known) return;
@@ -254,6 +262,7 @@ StoreAssessment assess_store(const LoggerRecord& record, const StoreOptions& opt
   } else {
     assess_known(known, assessment);
   }
+  if (is_too_few(assessment)) assessment.too_humid_by_rh_percent = kNotGiven;
   detail::judge(record, assessment);
   refuse_few(assessment);
   return assessment;

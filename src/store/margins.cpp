@@ -1,5 +1,6 @@
 #include "store/margins.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace aeruca::detail {
@@ -13,6 +14,10 @@ Margins::Margins(std::span<const double> rh_percent, std::vector<double> limits)
   Buffer buffer;
   for (std::size_t b = 0; b < blocks_in(size()); ++b)
     own_extents_.push_back(extents_of(block(b, buffer)).front());
+}
+
+double Margins::lowest_limit() const {
+  return limits_.empty() ? limit_ : *std::min_element(limits_.begin(), limits_.end());
 }
 
 std::span<const double> Margins::block(std::size_t block, Buffer& buffer) const {

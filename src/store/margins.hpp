@@ -31,6 +31,9 @@ class Margins {
   /// the same order by margin as by falling humidity.
   [[nodiscard]] const double* one_limit() const { return limits_.empty() ? &limit_ : nullptr; }
 
+  /// The lowest limit of any reading, as a humidity of the air.
+  [[nodiscard]] double lowest_limit() const;
+
   using Buffer = std::array<double, kBlock>;
   /// The margins of a block, worked out in the buffer.
   std::span<const double> block(std::size_t block, Buffer& buffer) const;

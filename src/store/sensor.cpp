@@ -26,6 +26,13 @@ double SensorError::bias_below(double x) const {
   return std::clamp((x + accuracy_) / (2 * accuracy_), 0.0, 1.0);
 }
 
+double SensorError::bias_at(double probability) const {
+  if (accuracy_ == 0) return 0;
+  if (meaning_ == AccuracyMeaning::uniform) return (2 * probability - 1) * accuracy_;
+  if (probability >= 1) return std::numeric_limits<double>::infinity();
+  return normal_quantile(probability) * accuracy_ / kNormal95;
+}
+
 // A uniform and a normal error together: the uniform ramp smoothed over the normal distribution.
 double SensorError::total_below(double x) const {
   if (random_ == 0) return bias_below(x);

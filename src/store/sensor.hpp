@@ -19,6 +19,8 @@ class SensorError {
 
   /// Probability that the bias is at most x.
   [[nodiscard]] double bias_below(double x) const;
+  /// The bias that is not exceeded with this probability (0.5 to 1; 1 is infinite for a normal one).
+  [[nodiscard]] double bias_at(double probability) const;
   /// Probability that bias plus the reading's own error is at most x.
   [[nodiscard]] double total_below(double x) const;
   /// Beyond it to either side `total_below` is 0 or 1, to rounding.

@@ -138,6 +138,22 @@ void warn_of_sensor(StoreAssessment& a) {
     a.warnings.push_back(say("store.warning.condensing", {{"share", percent(a.share_condensing)}}));
 }
 
+// Rounded down to what a display shows, to the safe side.
+std::string set_point_words(const StoreAssessment& a) {
+  if (std::isnan(a.set_point_rh_percent)) return "";
+  const double shown = std::floor(a.set_point_rh_percent);
+  if (!(shown > 0)) return say("store.set_point.none");
+  std::string record;
+  if (!std::isnan(a.too_humid_by_rh_percent)) {
+    record =
+        say(a.too_humid_by_rh_percent > 0 ? "store.set_point.below" : "store.set_point.in_hand",
+            {{"rh_percent", number(std::abs(a.too_humid_by_rh_percent), 2)}});
+  }
+  return say("store.set_point.at", {{"rh_percent", number(shown)},
+                                    {"probability", number(a.options.dormant_probability)},
+                                    {"record", record}});
+}
+
 }  // namespace
 
 void judge(const LoggerRecord& record, StoreAssessment& a) {
@@ -155,6 +171,7 @@ void judge(const LoggerRecord& record, StoreAssessment& a) {
     a.verdict = Verdict::borderline;
     a.reason = borderline_reason(a);
   }
+  a.set_point = set_point_words(a);
   std::size_t stuck = 0;
   for (const Stretch& stretch : record.stuck) stuck += stretch.last - stretch.first + 1;
   warn_of_gaps(a);

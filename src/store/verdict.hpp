@@ -4,7 +4,7 @@
 
 namespace aeruca::detail {
 
-/// Fills verdict, reason and warnings from the figures already in the assessment.
+/// Fills verdict, reason, set-point in words and warnings from the figures already in the assessment.
 void judge(const LoggerRecord& record, StoreAssessment& assessment);
 
 }  // namespace aeruca::detail
