@@ -13,7 +13,9 @@ class Ideal : public QuadraticExcess {
  public:
   explicit Ideal(std::vector<double> charge) : QuadraticExcess(std::move(charge), {}) {}
 
-  [[nodiscard]] double ionic_strength_max(std::span<const double>) const override { return 0.001; }
+  [[nodiscard]] double ionic_strength_max(std::span<const double> /*molality*/) const override {
+    return 0.001;
+  }
   [[nodiscard]] std::vector<std::string> remarks() const override {
     return {say("activity.ideal")};
   }
@@ -25,7 +27,9 @@ class Dilute : public QuadraticExcess {
   Dilute(std::vector<double> charge, double a_ln)
       : QuadraticExcess(std::move(charge), {a_ln, 1.0, 0.3}) {}
 
-  [[nodiscard]] double ionic_strength_max(std::span<const double>) const override { return 0.5; }
+  [[nodiscard]] double ionic_strength_max(std::span<const double> /*molality*/) const override {
+    return 0.5;
+  }
   [[nodiscard]] std::vector<std::string> remarks() const override {
     return {say("activity.dilute")};
   }

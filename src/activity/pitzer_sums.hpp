@@ -11,9 +11,11 @@
 namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces): see numerics/lanes.hpp
 
+// NOLINTBEGIN(misc-definitions-in-headers): internal to each kernel
 constexpr double kPitzerB = 1.2;      // kg^0.5 mol^-0.5, Pitzer 1973
 constexpr double kLeastRoot = 1e-12;  // of the ionic strength: the slope is infinite at 0
 constexpr std::size_t kNoColumn = ~std::size_t{0};
+// NOLINTEND(misc-definitions-in-headers)
 
 template <class A>
 class PitzerSums {
@@ -37,7 +39,8 @@ class PitzerSums {
   void slopes(const double* m, const std::size_t* place, std::size_t columns, double* slope);
 
   [[nodiscard]] V g() const { return g_; }
-  V strength, dissolved, ln_water;  ///< I, sum of m, ln a(w): of `values`
+  V strength = A::all(0), dissolved = strength,
+    ln_water = strength;  ///< I, sum of m, ln a(w): of `values`
 
  private:
   struct Coefficient {  // of m_i m_j, and its derivatives by I
@@ -53,7 +56,7 @@ class PitzerSums {
   const PitzerView& p_;
   double *alpha_, *product_;  // g, slope, curvature of each alpha; h and its derivatives
   double *k_by_m_, *by_mi_;   // of K = sum m m C; of what multiplies m, by I
-  V root_, z_, g_, g_by_i_;
+  V root_ = A::all(0), z_ = root_, g_ = root_, g_by_i_ = root_;
 };
 
 // g(x) = sum_n (-x)^n 2 (n + 1) / (n + 2)!, and n / 2, n (n - 2) / 4 times its terms: derivatives by
@@ -81,7 +84,9 @@ void PitzerSums<A>::put_term(std::size_t a) {
   const V x = alpha * root_;
   const V inverse = 1.0 / (x * x);
   const V per_i = square * inverse;
-  V g = A::all(0), slope = g, curvature = g;
+  V g = A::all(0);
+  V slope = g;
+  V curvature = g;
   const auto small = x < A::all(0.5);
   if (!A::every(small)) {
     const V e = A::exp(-x);
@@ -92,7 +97,9 @@ void PitzerSums<A>::put_term(std::size_t a) {
     curvature = (0.5 * square * square) * k_by_x / x;
   }
   if (A::any(small)) {
-    V near, first, second;
+    V near = g;
+    V first = g;
+    V second = g;
     series_term(x, near, first, second);
     g = A::choose(small, near, g);
     slope = A::choose(small, first * per_i, slope);

@@ -27,8 +27,8 @@ struct PitzerThree {  // coefficient of m_i m_j m_k in G: psi, zeta
 /// products, among PitzerView::ln_product.
 struct PitzerUnequal {
   std::size_t i = 0, j = 0;
-  std::size_t product[3] = {0, 0, 0};
-  double factor[3] = {0, 0, 0};
+  std::size_t product[3] = {0, 0, 0};  // NOLINT(modernize-avoid-c-arrays): see above
+  double factor[3] = {0, 0, 0};        // NOLINT(modernize-avoid-c-arrays)
 };
 
 struct PitzerView {

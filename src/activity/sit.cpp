@@ -37,7 +37,9 @@ class SpecificIon : public QuadraticExcess {
     describe(temperature_c);
   }
 
-  [[nodiscard]] double ionic_strength_max(std::span<const double>) const override { return 3.5; }
+  [[nodiscard]] double ionic_strength_max(std::span<const double> /*molality*/) const override {
+    return 3.5;
+  }
   [[nodiscard]] std::vector<std::string> figures() const override { return figures_; }
   [[nodiscard]] std::vector<std::string> remarks() const override { return remarks_; }
   [[nodiscard]] std::vector<EstimatedPair> estimated_pairs() const override { return estimated_; }

@@ -8,11 +8,13 @@
 namespace aeruca::detail {
 namespace {  // NOLINT(cert-dcl59-cpp,google-build-namespaces): see numerics/lanes.hpp
 
+// NOLINTBEGIN(misc-definitions-in-headers): internal to each kernel
 constexpr std::size_t kJPieces = 14;
 constexpr std::size_t kJTerms = 24;
 constexpr double kJLow = -13.815510557964274;  // ln 1e-6
 constexpr double kJHigh = 11.512925464970229;  // ln 1e5
 constexpr double kJLength = (kJHigh - kJLow) / kJPieces;
+// NOLINTEND(misc-definitions-in-headers)
 
 /// h and its derivatives by s.
 template <class A>
@@ -24,7 +26,12 @@ struct JSeries {
 template <class A, class Coefficient>
 JSeries<A> sum_j_series(Coefficient coefficient, typename A::Real t) {
   using V = typename A::Real;
-  V b1 = A::all(0), b2 = b1, d1 = b1, d2 = b1, e1 = b1, e2 = b1;
+  V b1 = A::all(0);
+  V b2 = b1;
+  V d1 = b1;
+  V d2 = b1;
+  V e1 = b1;
+  V e2 = b1;
   const V twice = 2.0 * t;
   for (std::size_t k = kJTerms - 1; k > 0; --k) {
     const V e = 4.0 * d1 + twice * e1 - e2;
@@ -43,7 +50,7 @@ JSeries<A> j_series(const double* table, typename A::Real s) {
   using V = typename A::Real;
   const V inside = A::lower(A::higher(s, A::all(kJLow)), A::all(kJHigh));
   const V place = (inside - kJLow) * (1 / kJLength);
-  const double* piece[A::kWidth];
+  const double* piece[A::kWidth];  // NOLINT(modernize-avoid-c-arrays): see numerics/lanes.hpp
   V start = A::all(0);
   bool like = true;
   for (int l = 0; l < A::kWidth; ++l) {
@@ -56,13 +63,15 @@ JSeries<A> j_series(const double* table, typename A::Real s) {
     A::set(start, l, kJLow + kJLength * static_cast<double>(index));
   }
   const V t = (inside - start) * (2 / kJLength) - 1.0;
-  JSeries<A> value;
+  JSeries<A> value{A::all(0), A::all(0), A::all(0)};
   if (like) {
-    value = sum_j_series<A>([&](std::size_t k) { return A::all(piece[0][k]); }, t);
+    const double* one = piece[0];
+    value = sum_j_series<A>([&](std::size_t k) { return A::all(one[k]); }, t);
   } else {
     const auto by_lane = [&](std::size_t k) {
       V c = A::all(0);
-      for (int l = 0; l < A::kWidth; ++l) A::set(c, l, piece[l][k]);
+      for (int l = 0; l < A::kWidth; ++l)
+        A::set(c, l, piece[l][k]);  // NOLINT(modernize-avoid-c-arrays)
       return c;
     };
     value = sum_j_series<A>(by_lane, t);

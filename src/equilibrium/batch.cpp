@@ -233,10 +233,10 @@ EquilibriumBatch Equilibrium::solve_many(const EquilibriumRows& given, const Bat
   // Every water is solved from a cold start, so the shares of the threads do not show in the
   // answers.
   const int asked = system.options.threads;
-  const std::size_t threads = thread_count(asked, std::max<std::size_t>(n / kWatersPerThread, 1));
-  side_by_side(threads, asked, [&](std::size_t t) {
-    const std::size_t first = n * t / threads;
-    const std::size_t last = n * (t + 1) / threads;
+  const std::size_t shares = thread_count(asked, std::max<std::size_t>(n / kWatersPerThread, 1));
+  side_by_side(shares, asked, [&](std::size_t t) {
+    const std::size_t first = n * t / shares;
+    const std::size_t last = n * (t + 1) / shares;
     solve_share(system, given, std::span(order).subspan(first, last - first), batch, stop);
   });
   return batch;

@@ -37,7 +37,7 @@ void LaneSolver<W>::solve_dense(const Model& model, M& sound) {
   }
   eliminate(coupling_, count, right, rights, sound);
   for (std::size_t i = 0; i < p_.species; ++i) {
-    V row[kMostFree + 1];
+    V row[kMostFree + 1];  // NOLINT(modernize-avoid-c-arrays)
     for (std::size_t f = 0; f < width; ++f) row[f] = all(p_.reduced[i * width + f]);
     row[width] = at(lack_, i);
     for (std::size_t b = 0; b < count; ++b) {

@@ -70,7 +70,8 @@ struct LanePlan {
 
 /// The same for a kernel, which knows no class of the standard library: an inline function of one,
 /// compiled for a wide machine, could take the place of the narrow one in the whole program.
-struct LaneView {
+/// Filled as a whole by LanePlan::view.
+struct LaneView {  // NOLINT(cppcoreguidelines-pro-type-member-init)
   std::size_t species, columns, free, phases, pinned, tied, cation_count, anion_count;
   std::size_t hydrogen, unbalanced;
   bool hydrogen_open;

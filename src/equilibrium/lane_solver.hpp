@@ -45,6 +45,8 @@ class LaneSolver {
   using M = LaneWhole<W>;
 
  public:
+  // place_ and chosen_ are filled where they are used.
+  // NOLINTNEXTLINE(cppcoreguidelines-pro-type-member-init,readability-non-const-parameter)
   LaneSolver(const LaneView& plan, const LaneWaters& waters, double* scratch)
       : p_(plan),
         w_(waters),

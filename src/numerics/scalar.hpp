@@ -18,8 +18,8 @@ struct Scalar {
   static Real all(double value) { return value; }
   static Real at(const double* array, std::size_t i) { return array[i]; }
   static void put(double* array, std::size_t i, Real value) { array[i] = value; }
-  static double get(Real from, int) { return from; }
-  static void set(Real& to, int, double value) { to = value; }
+  static double get(Real from, int /*lane*/) { return from; }
+  static void set(Real& to, int /*lane*/, double value) { to = value; }
   static Real lower(Real a, Real b) { return std::min(a, b); }
   static Real higher(Real a, Real b) { return std::max(a, b); }
   static Real choose(Truth truth, Real a, Real b) { return truth ? a : b; }
