@@ -18,10 +18,11 @@ std::string file_message(const std::string& file, long line, const std::string& 
   return text + ": " + detail::in_a_message(problem);
 }
 
-std::string unknown_message(const std::string& kind, const std::string& name,
-                            const std::string& nearest) {
-  std::string text = "no " + kind + " named '" + detail::clipped(detail::printable(name)) + "'";
-  if (!nearest.empty()) text += "; nearest is '" + nearest + "'";
+std::string unknown_message(const std::string& kind_of_name, const std::string& name_given,
+                            const std::string& nearest_known) {
+  std::string text =
+      "no " + kind_of_name + " named '" + detail::clipped(detail::printable(name_given)) + "'";
+  if (!nearest_known.empty()) text += "; nearest is '" + nearest_known + "'";
   return text;
 }
 

@@ -130,9 +130,9 @@ std::string read_file(const std::string& path, std::size_t limit) {
   std::ifstream stream(path, std::ios::binary);
   if (!stream) throw FileError(path, 0, "", "cannot be opened; a readable file is wanted");
   std::string text;
-  char buffer[1 << 16];
-  while (stream.read(buffer, sizeof buffer) || stream.gcount() > 0) {
-    text.append(buffer, static_cast<std::size_t>(stream.gcount()));
+  std::array<char, 1 << 16> buffer{};
+  while (stream.read(buffer.data(), buffer.size()) || stream.gcount() > 0) {
+    text.append(buffer.data(), static_cast<std::size_t>(stream.gcount()));
     if (text.size() > limit) {
       throw FileError(path, 0, "",
                       "is longer than the accepted " + std::to_string(limit) + " bytes");

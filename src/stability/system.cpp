@@ -36,6 +36,7 @@ Row row_of(const Species& species, const Components& components) {
 std::vector<Row> in_held(const System& system, const std::vector<Held>& held,
                          const Components& components, const std::vector<Row>& rows) {
   std::vector<Row> basis;
+  basis.reserve(held.size());
   for (const Held& each : held)
     basis.push_back(row_of(system.dataset->species[each.species], components));
   auto found = express(rows, basis);
