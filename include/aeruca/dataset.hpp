@@ -284,7 +284,7 @@ class Dataset {
   /// log10 of the formation constant at a temperature, by van 't Hoff with constant heat capacity
   /// of reaction. NaN in, NaN out. Throws InputError outside 0 to 50 degrees C, and away from 25
   /// degrees C when the species has no enthalpy: see `log10_k_known_at`.
-  [[nodiscard]] double log10_k(const Species& species, double temperature_c) const;
+  [[nodiscard]] double log10_k(const Species& one, double temperature_c) const;
   /// False when the constant away from 25 degrees C would need an enthalpy the data set lacks.
   [[nodiscard]] static bool log10_k_known_at(const Species& species, double temperature_c);
   /// d log10 K / d enthalpy at a temperature, per kJ/mol; 0 at 25 degrees C.

@@ -1,4 +1,5 @@
 #include <cctype>
+#include <utility>
 
 #include "base/text.hpp"
 #include "dataset/records.hpp"
@@ -11,7 +12,8 @@ namespace {
 
 class BibliographyReader {
  public:
-  BibliographyReader(const std::string& file, std::string_view text) : file_(file), text_(text) {}
+  BibliographyReader(std::string file, std::string_view text)
+      : file_(std::move(file)), text_(text) {}
 
   // False at the end of the file.
   bool next(Source& source, long& line) {

@@ -1,5 +1,6 @@
 #include "aeruca/dataset.hpp"
 
+#include <array>
 #include <cmath>
 
 #include "aeruca/constants.hpp"
@@ -13,6 +14,7 @@ template <class Items, class NameOf>
 [[noreturn]] void unknown(const char* kind, std::string_view name, const Items& items,
                           NameOf name_of) {
   std::vector<std::string> names;
+  names.reserve(items.size());
   for (const auto& item : items) names.push_back(name_of(item));
   throw UnknownName(kind, std::string(name), detail::nearest_name(name, names));
 }
@@ -111,7 +113,7 @@ std::vector<std::string> Dataset::without_proton_partner() const {
 }
 
 std::string_view to_string(MissingEnthalpy choice) {
-  constexpr std::string_view kNames[] = {"refuse", "leave_out", "keep_25c"};
+  constexpr std::array<std::string_view, 3> kNames{"refuse", "leave_out", "keep_25c"};
   return kNames[static_cast<std::size_t>(choice)];
 }
 
@@ -143,6 +145,7 @@ double Dataset::log10_k_per_kj(double temperature_c) {
   return 1000 * (1 / kReferenceTemperature - 1 / kelvin) / (kGasConstant * kLn10);
 }
 
+// NOLINTNEXTLINE(readability-convert-member-functions-to-static): of the species of one data set
 double Dataset::log10_k(const Species& one, double temperature_c) const {
   if (std::isnan(temperature_c)) return temperature_c;
   if (temperature_c < 0 || temperature_c > 50)

@@ -31,10 +31,10 @@ constexpr std::array kAtomicWeights{
 };
 
 const AtomicWeight* find_element(std::string_view symbol) {
-  const auto found =
-      std::find_if(kAtomicWeights.begin(), kAtomicWeights.end(),
-                   [&](const AtomicWeight& weight) { return weight.symbol == symbol; });
-  return found == kAtomicWeights.end() ? nullptr : &*found;
+  for (const AtomicWeight& weight : kAtomicWeights) {
+    if (weight.symbol == symbol) return &weight;
+  }
+  return nullptr;
 }
 
 constexpr int kMaxDepth = 8;
