@@ -39,6 +39,7 @@ HEADER_PART = {
     "version": "base",
     "words": "base",
     "equilibrium_rows": "equilibrium",
+    "mixture": "brine",
     "logger": "store",
     "many_loggers": "store",
     "bath_chemistry": "bath",
