@@ -27,7 +27,8 @@ folder hold conditions, tolerances and their reasons, and the tests here hold us
 
 *Basis* is how we know the published value: looked-up (read in the source), memory (recalled, not
 seen), derived (worked out by hand or elsewhere from the same figures: a test of our arithmetic, not
-of the chemistry). *In fit* and *not known* are no independent tests and say so.
+of the chemistry). What ocean packages say of sea water is looked-up: `tests/python/test_ocean.py`
+asks them. *In fit* and *not known* are no independent tests and say so.
 """
 
 

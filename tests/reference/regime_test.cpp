@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "catch.hpp"
+#include "sea_water.hpp"
 #include "water_rows.hpp"
 
 using namespace aeruca;
@@ -32,20 +33,6 @@ double mean_gamma(const Row& row, const EquilibriumResult& result,
   return std::pow(10, sum / ions);
 }
 
-// Total scale: H(+) with HSO4(-), OH(-) with the hydroxides of magnesium and calcium; 35 g of salt in
-// a kg of sea water, per kg of which it is stated.
-double apparent_pkw(const EquilibriumResult& result) {
-  constexpr double kWater = 1 - 0.035 * 1.00488;  // kg in a kg; 35.17 g of salt at salinity 35
-  double h = 0;
-  double oh = 0;
-  for (std::size_t i = 0; i < result.species.size(); ++i) {
-    const std::string& name = result.species[i];
-    if (name == "H(+)" || name == "HSO4(-)") h += result.molality[i];
-    if (name == "OH(-)" || name == "MgOH(+)" || name == "CaOH(+)") oh += result.molality[i];
-  }
-  return -std::log10(h * oh * kWater * kWater);
-}
-
 double dissolved(const Row& row, const EquilibriumResult& result, const std::string& solid) {
   const auto formed = result.formed();
   const auto left = formed.find(solid);
@@ -58,7 +45,7 @@ double ours(const Row& row, const EquilibriumResult& result) {
   for (const auto word : detail::split(row.at("quantity"), ' ')) words.emplace_back(word);
   if (words[0] == "dissolved") return dissolved(row, result, words[1]);
   if (words[0] == "gamma") return mean_gamma(row, result, words);
-  if (words[0] == "pkw") return apparent_pkw(result);
+  if (words[0] == "pkw") return aeruca_test::apparent_pkw(result, 35);
   if (words[0] == "share") return aeruca_test::share(result, words[1], words[3]);
   if (words[0] == "largest") return aeruca_test::largest(result, words[1], words[3]);
   throw std::runtime_error("unknown quantity " + words[0]);
@@ -85,7 +72,7 @@ TEST_CASE("Strong waters agree with published values, or their disagreement is k
     REQUIRE(result.status == Status::converged);
     const double published = aeruca_test::number(row, "value");
     const double value = ours(row, result);
-    aeruca_test::compare(what + " (" + standing + ")", value, published, row.at("source"));
+    aeruca_test::compare("Strong waters", what, value, published, row);
     if (standing == "disagrees") {
       CHECK(value - published >= aeruca_test::number(row, "low"));
       CHECK(value - published <= aeruca_test::number(row, "high"));
