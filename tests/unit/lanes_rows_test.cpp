@@ -153,8 +153,7 @@ TEST_CASE("a trace of copper(II) in moles of copper(I) is the same in lanes as a
   const auto batch = system.solve_many(rows);
   for (std::size_t r = 0; r < rows.count; ++r) {
     EquilibriumInput input;
-    for (std::size_t c = 0; c < 4; ++c)
-      input.totals_mol_per_kg[ions[c]] = totals[r * 4 + c];
+    for (std::size_t c = 0; c < 4; ++c) input.totals_mol_per_kg[ions[c]] = totals[r * 4 + c];
     input.ph = ph[r];
     INFO("row " << r);
     check_row(batch, r, system.solve(input));
