@@ -53,6 +53,8 @@ struct MixtureState {
   std::map<std::string, double> brine_molality;  ///< of the ions, mol/kg; empty without
   /// Without a brine: the humidity that the solution which comes nearest would need; else NaN
   double nearest_solution_rh_percent = kNotGiven;
+  /// Without a brine: proven for solutions within the range of the activity model alone
+  bool to_end_of_range = false;
   std::string message;                ///< why there is no answer
   std::vector<std::string> warnings;  ///< of the brine
 };
@@ -71,7 +73,8 @@ struct MixtureSweep {
   std::vector<MixtureOnset> onsets;    ///< between them, by rising humidity
   /// NaN: no brine or nothing but brine between the first and the last humidity, or no answer
   double mutual_deliquescence_rh_percent = kNotGiven;
-  std::vector<std::string> warnings;  ///< each once
+  /// Of several that differ in their figures alone, the one at the lowest humidity
+  std::vector<std::string> warnings;
 };
 
 /// How a mixture is solved.
@@ -97,7 +100,9 @@ class SaltMixture {
   /// rh_percent above 0 and below 100, else InputError.
   [[nodiscard]] MixtureState at(double rh_percent) const;
   /// At rising humidities, with every onset between neighbours located; where two lie between the
-  /// same neighbours both are found as long as the states between them differ.
+  /// same neighbours both are found as long as the states between them differ. More water is never
+  /// held by drier air: a state without a brine above one with a brine is no answer, and an onset
+  /// that could not be located for that is told among the warnings.
   [[nodiscard]] MixtureSweep sweep(std::span<const double> rh_percent) const;
 
  private:

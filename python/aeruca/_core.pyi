@@ -117,6 +117,14 @@ def _measured_humidity(
     solid: str, temperature_c: float, dataset: Dataset | None, /
 ) -> MeasuredCurvePoint: ...
 def _computable_salts(dataset: Dataset | None, /) -> list[str]: ...
+def _mixture(
+    ions: Mapping[str, float],
+    rh_percent: npt.NDArray[np.float64],
+    temperature_c: float,
+    left_out: Sequence[str],
+    dataset: Dataset | None,
+    /,
+) -> MixtureSweep: ...
 def _salt_curve(
     salt: str,
     molality: npt.NDArray[np.float64],

@@ -1,6 +1,8 @@
 #include "aeruca/brine.hpp"
+#include "aeruca/mixture.hpp"
 #include "described.hpp"
 #include "render/describe_brine.hpp"
+#include "render/describe_mixture.hpp"
 
 namespace {
 
@@ -54,11 +56,25 @@ py::tuple deliquescence_arrays(const std::string& salt, const DoubleArray& tempe
                         curve.not_known_because);
 }
 
+MixtureSweep mixture_sweep(const std::map<std::string, double>& ions, const DoubleArray& rh_percent,
+                           double temperature_c, const std::vector<std::string>& left_out,
+                           std::shared_ptr<const Dataset> dataset) {
+  if (!dataset) dataset = default_dataset();
+  MixtureOptions options;
+  options.temperature_c = temperature_c;
+  options.left_out = left_out;
+  const py::gil_scoped_release released;
+  return SaltMixture(std::move(dataset), ions, options).sweep(span_of(rh_percent));
+}
+
 void bind_results(py::module_& m) {
   described::bind<SaltSolution>(m);
   described::bind<HumidityComparison>(m);
   described::bind<Deliquescence>(m);
   described::bind<MeasuredCurvePoint>(m);
+  described::bind<MixtureState>(m);
+  described::bind<MixtureOnset>(m);
+  described::bind<MixtureSweep>(m);
 }
 
 }  // namespace
@@ -78,6 +94,7 @@ void bind_brine(py::module_& m) {
   });
   m.def("_computable_salts",
         [](const Dataset* dataset) { return computable_salts(*Chosen(dataset).used); });
+  m.def("_mixture", &mixture_sweep);
   m.def("_salt_curve", &salt_curve_arrays);
   m.def("_deliquescence_curve", &deliquescence_arrays);
 }

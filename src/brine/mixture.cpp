@@ -99,6 +99,20 @@ bool answered(const MixtureState& state) {
   return state.status == Status::converged;
 }
 
+// Drier air holds a brine of this mixture already.
+void refuse_drying(MixtureState& state) {
+  state.status = Status::iteration_limit;
+  state.message = detail::say("brine.mixture.brine_below");
+  state.solids.clear();
+  state.nearest_solution_rh_percent = kNotGiven;
+  state.warnings.clear();
+}
+
+std::string without_figures(std::string text) {
+  std::erase_if(text, [](char c) { return (c >= '0' && c <= '9') || c == '.'; });
+  return text;
+}
+
 }  // namespace
 
 struct SaltMixture::Impl {
@@ -162,6 +176,7 @@ struct SaltMixture::Impl {
   void take(const DryWater& dry, MixtureState& state) const {
     state.status = Status::converged;
     state.nearest_solution_rh_percent = 100 * std::exp(dry.nearest_ln_water);
+    state.to_end_of_range = dry.to_end_of_range;
     if (dry.to_end_of_range) state.warnings.push_back(detail::say("brine.mixture.to_end_of_range"));
     for (std::size_t s = 0; s < dry.amount.size(); ++s) {
       if (dry.amount[s] > 1e-12) state.solids[system.phases.names[s]] = dry.amount[s] * all;
@@ -177,18 +192,23 @@ struct SaltMixture::Impl {
   }
 
   // Onsets between two states that differ, moister last, by halving.
-  void locate(const MixtureState& drier, const MixtureState& moister,
-              std::vector<MixtureOnset>& onsets) const {
-    if (!answered(drier) || !answered(moister) || alike(drier, moister)) return;
+  void locate(const MixtureState& drier, const MixtureState& moister, MixtureSweep& sweep) const {
+    if (alike(drier, moister)) return;
+    if (!answered(drier) || !answered(moister) || (drier.brine && !moister.brine)) {
+      sweep.warnings.push_back(detail::say(
+          "brine.mixture.not_located", {{"low", detail::format_number(drier.rh_percent, 4)},
+                                        {"high", detail::format_number(moister.rh_percent, 4)}}));
+      return;
+    }
     const double width = moister.rh_percent - drier.rh_percent;
     if (width <= kLocated) {
-      onsets.push_back({drier.rh_percent + 0.5 * width, names_of(drier), names_of(moister),
-                        drier.brine, moister.brine});
+      sweep.onsets.push_back({drier.rh_percent + 0.5 * width, names_of(drier), names_of(moister),
+                              drier.brine, moister.brine});
       return;
     }
     const MixtureState middle = at(drier.rh_percent + 0.5 * width);
-    locate(drier, middle, onsets);
-    locate(middle, moister, onsets);
+    locate(drier, middle, sweep);
+    locate(middle, moister, sweep);
   }
 };
 
@@ -214,14 +234,19 @@ MixtureSweep SaltMixture::sweep(std::span<const double> rh_percent) const {
   sweep.temperature_c = impl_->asked.temperature_c;
   sweep.ions = impl_->ions;
   std::set<std::string> told;
+  bool has_brine = false;
   for (std::size_t i = 0; i < rh_percent.size(); ++i) {
     if (i > 0 && !(rh_percent[i] > rh_percent[i - 1]))
       throw InputError("rh_percent", rh_percent[i], "humidities that rise");
     sweep.states.push_back(at(rh_percent[i]));
-    for (const std::string& warning : sweep.states.back().warnings) {
-      if (told.insert(warning).second) sweep.warnings.push_back(warning);
+    MixtureState& state = sweep.states.back();
+    if (has_brine && answered(state) && !state.brine) refuse_drying(state);
+    has_brine = has_brine || state.brine;
+    for (const std::string& warning : state.warnings) {
+      if (told.insert(without_figures(warning)).second) sweep.warnings.push_back(warning);
     }
-    if (i > 0) impl_->locate(sweep.states[i - 1], sweep.states[i], sweep.onsets);
+    if (i > 0 && answered(state) && answered(sweep.states[i - 1]))
+      impl_->locate(sweep.states[i - 1], state, sweep);
   }
   for (const MixtureOnset& onset : sweep.onsets) {
     if (!onset.brine_when_drier && onset.brine_when_moister)

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable
+from pathlib import Path
 from subprocess import CompletedProcess
 
 import pytest
@@ -127,3 +128,54 @@ def test_bad_input(run: Run, arguments: tuple[str, ...], code: int, message: str
     assert message in done.stderr
     assert done.stdout == ""
     assert len(done.stderr.strip().splitlines()) <= 2
+
+
+def test_a_mixture_is_told_by_windows_with_its_charge_and_onset(run: Run, tmp_path: Path) -> None:
+    ions = [
+        "--ion",
+        "sodium=230 mg/kg",
+        "--ion",
+        "potassium=195.5 mg/kg",
+        "--ion",
+        "chloride=540 mg/kg",
+    ]
+    done = run("salts", *ions)
+    assert done.returncode == 0, done.stderr
+    assert "charge: cations less anions -0.75 % of their sum" in done.stdout
+    assert "Mutual deliquescence: 72.4 % RH" in done.stdout
+    assert "72.4 to 7" in done.stdout
+    table = tmp_path / "salts.csv"
+    table.write_text(
+        "ion,amount,unit\nsodium,230,mg/kg\npotassium,195.5,mg/kg\nchloride,540,mg/kg\n"
+    )
+    again = run("salts", "--analysis", str(table))
+    assert again.stdout == done.stdout
+    answer = json.loads(run("--json", "salts", *ions).stdout)
+    assert abs(answer["mixture"]["mutual_deliquescence_rh_percent"] - 72.36) < 0.02
+    assert len(answer["mixture"]["states"]) == 94
+    assert all(state["status"] == "converged" for state in answer["mixture"]["states"])
+
+
+def test_a_bad_mixture_is_refused_in_one_sentence(run: Run, tmp_path: Path) -> None:
+    table = tmp_path / "bad.csv"
+    table.write_text("ion,amount\nsodium,230\n")
+    salt = ["--ion", "sodium=230 mg/kg", "--ion", "chloride=354 mg/kg"]
+    for arguments, words in (
+        (["--ion", "sodium=230 mg/kg"], "ions = no anion: accepted is a cation and an anion"),
+        (["--ion", "sodium=230"], "--ion = 230: accepted is"),
+        ([*salt, "--ion", "chloride=1 mg/kg"], "ion = chloride: accepted is each ion once"),
+        ([*salt, "--ion", "sulfate=1 mg/L"], "sulfate = mg/L: accepted is all amounts per litre"),
+        (["--ion", "sodium=230 mg/kg", "--ion", "chloride=3 mg/kg"], "charge balance = 98"),
+        ([*salt, "--ion", "carbonate=60 mg/kg"], "ions = CO3(2-): accepted is an ion whose salts"),
+        ([*salt, "--ion", "chlorine=60 mg/kg"], "chlorine"),
+        ([*salt, "--molality", "1"], "a mixture goes with no single salt"),
+        (["--assign-charge", "Na(+)"], "needs the ions of a mixture"),
+        (
+            ["--analysis", str(table)],
+            "bad.csv, line 2, amount: '230': accepted is a number and a unit",
+        ),
+    ):
+        done = run("salts", *arguments)
+        assert done.returncode != 0
+        assert words in done.stderr, done.stderr
+        assert done.stdout == ""

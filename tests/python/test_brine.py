@@ -6,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import aeruca
+from aeruca import brine
 
 
 def test_halite_beside_its_measurement() -> None:
@@ -123,3 +124,17 @@ def test_gibbs_duhem_along_a_salt(molality: float, temperature_c: float) -> None
     ln_activity = np.log(m * curve.mean_activity_coefficient)
     right = -0.018015268 * 2 * molality * (ln_activity[2] - ln_activity[0])
     assert left == pytest.approx(right, rel=1e-5, abs=1e-15)
+
+
+def test_a_mixture_keeps_what_was_given_at_every_humidity() -> None:
+    """Ions in solids and brine are those given; the onset is the published one within 1 % RH."""
+    sweep = brine.mixture({"Na(+)": 1.0, "K(+)": 1.0, "Cl(-)": 2.0})
+    assert abs(sweep.mutual_deliquescence_rh_percent - 72.7) < 1  # Tang and Munkelwitz 1993
+    formulas = {"halite": "Na(+)", "sylvite": "K(+)"}
+    for state in sweep.states:
+        assert state.status == "converged"
+        for solid, ion in formulas.items():
+            held = state.solids.get(solid, 0) + state.water_kg * state.brine_molality.get(ion, 0)
+            assert abs(held - 1) < 1e-8
+    with pytest.raises(aeruca.InputError, match="humidities that rise"):
+        brine.mixture({"Na(+)": 1.0, "Cl(-)": 1.0}, rh_percent=[50, 40])

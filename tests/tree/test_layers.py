@@ -40,6 +40,7 @@ HEADER_PART = {
     "words": "base",
     "equilibrium_rows": "equilibrium",
     "mixture": "brine",
+    "salt_analysis": "analysis",
     "logger": "store",
     "many_loggers": "store",
     "bath_chemistry": "bath",
