@@ -4,35 +4,27 @@ import pytest
 
 import aeruca
 
-SEA = {
-    "Na(+)": 0.4861,
-    "Mg(2+)": 0.0547,
-    "Ca(2+)": 0.01065,
-    "K(+)": 0.01058,
-    "Cl(-)": 0.5658,
-    "SO4(2-)": 0.0293,
-    "CO3(2-)": 0.0021,
-}
+Water = dict[str, float]
 
 
-def mud(sulfide: float, **how: object) -> aeruca.equilibrium.EquilibriumResult:
-    totals = SEA | {"Cu(2+)": 1e-3} | ({"HS(-)": sulfide} if sulfide else {})
+def mud(sea: Water, sulfide: float, **how: object) -> aeruca.equilibrium.EquilibriumResult:
+    totals = sea | {"Cu(2+)": 1e-3} | ({"HS(-)": sulfide} if sulfide else {})
     answer = aeruca.speciate(totals, ph=7.5, eh_v=-0.25, precipitation="allowed", **how)
     assert isinstance(answer, aeruca.equilibrium.EquilibriumResult)
     assert answer.certificate.holds
     return answer
 
 
-def test_copper_in_marine_mud_with_sulfide_is_a_sulfide_and_no_longer_metal() -> None:
+def test_copper_in_marine_mud_with_sulfide_is_a_sulfide_and_no_longer_metal(sea: Water) -> None:
     # pH 7.5 and -0.25 V answered "copper" while no sulfide was known.
-    formed = mud(5e-4).formed
+    formed = mud(sea, 5e-4).formed
     assert "copper" not in formed
     assert formed["chalcocite"] == pytest.approx(5e-4, rel=0.01)
-    assert "copper" in mud(0).formed
+    assert "copper" in mud(sea, 0).formed
 
 
-def test_sulfide_to_spare_leaves_almost_no_copper_dissolved() -> None:
-    answer = mud(5e-3)
+def test_sulfide_to_spare_leaves_almost_no_copper_dissolved(sea: Water) -> None:
+    answer = mud(sea, 5e-3)
     dissolved = sum(
         molality
         for name, molality in zip(answer.species, answer.molality, strict=True)
@@ -43,8 +35,8 @@ def test_sulfide_to_spare_leaves_almost_no_copper_dissolved() -> None:
     assert answer.molality[list(answer.species).index("Cu(HS)2(-)")] > 0.5 * dissolved
 
 
-def test_sulfate_does_not_turn_into_sulfide() -> None:
-    answer = mud(0)
+def test_sulfate_does_not_turn_into_sulfide(sea: Water) -> None:
+    answer = mud(sea, 0)
     assert "HS(-)" not in list(answer.species) or answer.molality_of("HS(-)") == 0
     assert "chalcocite" not in answer.formed
 
