@@ -10,6 +10,7 @@
 #include "base/text.hpp"
 #include "base/text_table.hpp"
 #include "base/words.hpp"
+#include "render/water_page.hpp"
 
 namespace aeruca {
 namespace {
@@ -18,14 +19,14 @@ using detail::Align;
 using detail::Column;
 using detail::fixed_text;
 using detail::format_number;
+using detail::kLeastIndexShown;
+using detail::kLeastPercent;
 using detail::say;
 using Rows = std::vector<std::vector<std::string>>;
 
-constexpr double kLeastPercent = 0.1;    // share of an element that gets a line; JSON has all
-constexpr double kLeastIndexShown = -3;  // of the upper end; JSON has all
-constexpr double kNoRange = 5e-3;        // of what is given or known to all digits shown
-constexpr std::size_t kReadFirst = 8;    // constants listed
-constexpr double kLeastShare = 0.05;     // that is named in a line
+constexpr double kNoRange = 5e-3;      // of what is given or known to all digits shown
+constexpr std::size_t kReadFirst = 8;  // constants listed
+constexpr double kLeastShare = 0.05;   // that is named in a line
 
 double width(const Spread& p) {
   return p.percentile_97_5 - p.percentile_2_5;

@@ -11,6 +11,7 @@
 #include "base/text.hpp"
 #include "base/text_table.hpp"
 #include "base/words.hpp"
+#include "render/water_page.hpp"
 
 namespace aeruca {
 namespace {
@@ -19,11 +20,11 @@ using detail::Align;
 using detail::Column;
 using detail::fixed_text;
 using detail::format_number;
+using detail::kLeastIndexShown;
+using detail::kLeastPercent;
 using detail::say;
 
-constexpr double kLeastPercent = 0.1;     // share of an element that gets a line; JSON has all
 constexpr double kLeastMolality = 1e-15;  // mol/kg of a form of water alone
-constexpr double kLeastIndexShown = -3;   // JSON has all
 constexpr double kSupersaturated = 5e-4;  // index that counts as above 0
 
 using Rows = std::vector<std::vector<std::string>>;
