@@ -52,7 +52,7 @@ class SolvedWater:
 
     @property
     def conductivity_us_per_cm(self) -> float:
-        """Of the ions found, at 25 degrees C; NaN above an ionic strength of 0.1 mol/kg."""
+        """Of the ions found, at 25 degrees C; NaN above an ionic strength of 1 mol/kg."""
         return self._core.conductivity.us_per_cm
 
     @property

@@ -19,7 +19,18 @@ constexpr std::string_view kLimiting = "limiting_ionic_conductivity";  // of one
 constexpr double kElectrophoretic = 30.1;  // 1e-4 S m2/mol per (mol/L)^0.5 and charge
 constexpr double kRelaxation = 0.229;      // per (mol/L)^0.5
 
-constexpr double kMostIonicStrength = 0.1;  // mol/kg
+// Closest approach over the length of the ionic cloud, 4.6 Angstrom for all ions, as in the
+// specific-ion model; (mol/L)^-0.5.
+constexpr double kSize = 1.5;
+
+// kg of water that a litre has less by mol/kg of ionic strength: 0.028 in potassium chloride, 0.015
+// in sea water, 0.01 in calcium chloride.
+constexpr double kDisplaced = 0.02;
+
+constexpr double kMostIonicStrength = 1;    // mol/kg
+constexpr double kMostOfManyCharges = 0.1;  // mol/kg
+constexpr double kSingleCharges = 1.5;      // product of mean charges; 1.3 in sea water
+constexpr double kFewCharges = 2.1;         // 2 in calcium chloride or sodium carbonate
 constexpr double kMostUncounted = 5;        // percent of the charge
 
 const Figure* limiting_conductivity(const Dataset& dataset, const std::string& ion) {
@@ -42,13 +53,23 @@ double mean_charge(const EquilibriumResult& result, const Dataset& dataset, int 
   return sum > 0 ? squares / sum : 1;
 }
 
+// Why there is no figure; empty where there is one.
+std::string refused(double ionic_strength, double charges, double uncounted_percent) {
+  if (ionic_strength > kMostIonicStrength) return detail::say("analysis.conductivity.too_strong");
+  if (charges > kFewCharges && ionic_strength > kMostOfManyCharges)
+    return detail::say("analysis.conductivity.many_charges");
+  if (uncounted_percent <= kMostUncounted) return "";
+  return detail::say("analysis.conductivity.uncounted",
+                     {{"percent", format_number(uncounted_percent, 2)}});
+}
+
 }  // namespace
 
 Conductivity conductivity_of(const EquilibriumResult& result, const Dataset& dataset) {
   Conductivity answer;
-  const double litre = density_kg_per_m3(25) / 1000;  // kg of water, dilute
+  const double litre = density_kg_per_m3(25) / 1000 - kDisplaced * result.ionic_strength;
   const double root = std::sqrt(result.ionic_strength * litre);
-  const double damped = root / (1 + root);
+  const double damped = root / (1 + kSize * root);
   const double mean_anion = mean_charge(result, dataset, -1);
   const double mean_cation = mean_charge(result, dataset, +1);
   double sum = 0;  // 1e-4 S m2/mol times mol/L
@@ -72,15 +93,12 @@ Conductivity conductivity_of(const EquilibriumResult& result, const Dataset& dat
   }
   if (!(charge > 0)) return answer;
   answer.uncounted_percent = 100 * uncounted / charge;
-  if (result.ionic_strength > kMostIonicStrength) {
-    answer.said = detail::say("analysis.conductivity.too_strong");
-  } else if (answer.uncounted_percent > kMostUncounted) {
-    answer.said = detail::say("analysis.conductivity.uncounted",
-                              {{"percent", format_number(answer.uncounted_percent, 2)}});
-  } else {
-    answer.us_per_cm = 1000 * sum;  // 1e-4 S m2/mol = 1 S cm2/mol; per cm3: 1e-3 S/cm = 1e3 uS/cm
-    answer.said = detail::say("analysis.conductivity.found");
-  }
+  const double charges = mean_cation * mean_anion;
+  answer.said = refused(result.ionic_strength, charges, answer.uncounted_percent);
+  if (!answer.said.empty()) return answer;
+  answer.us_per_cm = 1000 * sum;  // 1e-4 S m2/mol = 1 S cm2/mol; per cm3: 1e-3 S/cm = 1e3 uS/cm
+  answer.said = detail::say("analysis.conductivity.found",
+                            {{"percent", charges > kSingleCharges ? "10" : "5"}});
   return answer;
 }
 

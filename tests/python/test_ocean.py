@@ -27,8 +27,8 @@ BISULFATE = {"Dickson 1990": 1, "Khoo and others 1977": 2, "Waters and Millero 2
 CONSTANT = {"pkw": "k_water", "pk1": "k_carbonic_1", "pk2": "k_carbonic_2", "pks": "k_bisulfate"}
 
 
-def rows() -> list[dict[str, str]]:
-    with TABLE.open(encoding="utf-8", newline="") as lines:
+def rows(table: Path = TABLE) -> list[dict[str, str]]:
+    with table.open(encoding="utf-8", newline="") as lines:
         return list(csv.DictReader(line for line in lines if not line.startswith("#")))
 
 
@@ -97,3 +97,11 @@ def test_evaluations_of_the_carbonate_constants_differ_by_a_hundredth() -> None:
     second = [constants(35, 25, name)["pk2"] for name in sets]
     assert max(first) - min(first) == pytest.approx(0.004, abs=0.001)
     assert max(second) - min(second) == pytest.approx(0.010, abs=0.001)
+
+
+def test_the_conductivity_of_sea_water_is_that_of_the_practical_salinity() -> None:
+    those = [row for row in rows(TABLE.with_name("analysis.csv")) if row["name"] == "sea water"]
+    assert len(those) == 4
+    for row in those:
+        theirs_ms_per_cm = float(gsw.C_from_SP(float(row["given"]), 25, 0))
+        assert float(row["published"]) == pytest.approx(1000 * theirs_ms_per_cm, abs=0.51)
