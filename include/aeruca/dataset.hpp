@@ -268,7 +268,7 @@ class Dataset {
   std::vector<OnsetBand> onset_bands;
   std::vector<BathSalt> bath_salts;
 
-  /// Position of a species in `species`. Throws UnknownName with the nearest known name.
+  /// Position in `species`. Throws UnknownName with the nearest; InputError: known, no constant.
   [[nodiscard]] std::size_t index(std::string_view name) const;
   [[nodiscard]] bool contains(std::string_view name) const;
   [[nodiscard]] const Species& at(std::string_view name) const { return species[index(name)]; }

@@ -45,8 +45,16 @@ bool holds(const Dataset& dataset, const Figure& figure, const std::string& word
   });
 }
 
+// One on record without a constant has figures to show, and no place among the species.
+void check_species(const Dataset& dataset, const std::string& species) {
+  const bool on_record =
+      std::any_of(dataset.figures.begin(), dataset.figures.end(),
+                  [&](const Figure& figure) { return names_species(figure, species); });
+  if (!on_record) static_cast<void>(dataset.at(species));
+}
+
 void check_request(const Dataset& dataset, const ConstantsRequest& request) {
-  if (!request.species.empty()) static_cast<void>(dataset.at(request.species));
+  if (!request.species.empty()) check_species(dataset, request.species);
   if (request.quantity.empty()) return;
   const std::vector<std::string> known = quantities(dataset);
   for (const std::string& quantity : known)

@@ -131,7 +131,8 @@ void print_summary(const Dataset& dataset, std::ostream& out) {
 
 void print_figures(const Dataset& dataset, const ConstantsRequest& request,
                    const std::vector<const Figure*>& figures, Context& context) {
-  const Species* species = request.species.empty() ? nullptr : &dataset.at(request.species);
+  const bool described = !request.species.empty() && dataset.contains(request.species);
+  const Species* species = described ? &dataset.at(request.species) : nullptr;
   if (context.json) {
     Json result = header(dataset);
     if (species != nullptr) result["species"] = species_json(*species, dataset);

@@ -1,5 +1,6 @@
 #include "aeruca/dataset.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -26,6 +27,12 @@ auto& find_or_throw(const char* kind, std::string_view name, const Items& items,
   for (const auto& item : items)
     if (fits(item)) return item;
   unknown(kind, name, items, name_of);
+}
+
+// A mineral or complex on record without a constant that is used: its name is right.
+bool known_by_name_only(const std::vector<Figure>& figures, std::string_view name) {
+  return std::any_of(figures.begin(), figures.end(),
+                     [&](const Figure& figure) { return figure.subject == name; });
 }
 
 }  // namespace
@@ -59,6 +66,11 @@ bool Dataset::contains(std::string_view name) const {
 
 std::size_t Dataset::index(std::string_view name) const {
   const auto found = species_by_name_.find(name);
+  if (found == species_by_name_.end() && known_by_name_only(figures, name)) {
+    throw InputError("species", std::string(name),
+                     "one whose constant is known; the data set has none that it uses for this "
+                     "one and says why under 'aeruca constants'");
+  }
   if (found == species_by_name_.end())
     unknown("species", name, species, [](const Species& one) { return one.name; });
   return found->second;

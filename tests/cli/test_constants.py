@@ -37,6 +37,17 @@ def test_a_species_shows_its_constant_and_every_source_that_disagrees() -> None:
     assert "(looked-up)" in result.stdout
 
 
+@pytest.mark.parametrize("mineral", ["claringbullite", "posnjakite", "chalconatronite"])
+def test_a_mineral_of_which_no_constant_was_found_is_said_to_be_one(mineral: str) -> None:
+    result = run("constants", "--species", mineral)
+    assert result.returncode == 0
+    assert "no value" in result.stdout
+    assert "not used: wanted, not found" in result.stdout
+    refused = run("speciate", "--total", f"{mineral}=1e-3", "--ph", "7", "--eh", "0.3")
+    assert refused.returncode == 1
+    assert f"'{mineral}'" in refused.stderr or f"= {mineral}:" in refused.stderr
+
+
 def test_json_carries_each_field() -> None:
     result = run("constants", "--json", "--chosen", "--quantity", "log10_k")
     answer = json.loads(result.stdout)

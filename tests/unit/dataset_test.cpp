@@ -70,6 +70,10 @@ TEST_CASE("the built-in data set answers by name and says what is near") {
   CHECK(dataset->onset_band("scott-1990").chosen);
   CHECK(dataset->content_hash.size() == 16);
   CHECK_THROWS_WITH(dataset->at("nantokit"), "no species named 'nantokit'; nearest is 'nantokite'");
+  for (const char* name : {"claringbullite", "posnjakite", "chalconatronite", "CuCl4(2-)"}) {
+    CHECK_THROWS_AS(dataset->at(name), InputError);
+    CHECK_THROWS_WITH(dataset->at(name), aeruca::test::contains("one whose constant is known"));
+  }
   CHECK_THROWS_AS(dataset->component_index("Cu"), UnknownName);
   CHECK_THROWS_AS(dataset->figure("R99"), UnknownName);
   CHECK_THROWS_AS(dataset->source("nobody1900"), UnknownName);
