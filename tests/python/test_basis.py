@@ -1,0 +1,25 @@
+"""How many of the figures behind a default answer were read, and that none slips back."""
+
+from pathlib import Path
+
+import pytest
+
+pytest.importorskip("tomllib")  # Python 3.11
+
+
+def test_figures_behind_the_demo_case_are_read_as_often_as_before(
+    root: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The count of `tests/reference/basis.md`: a promise kept or bettered, never worsened."""
+    monkeypatch.syspath_prepend(str(root / "tests" / "reference"))
+    import basis
+
+    those = basis.figures()
+    count = basis.counted(those)
+    assert count["looked-up"] >= 63
+    assert count["memory"] <= 35
+    assert sum(count.values()) == len(those)
+    page = basis.PAGE.read_text(encoding="utf-8")
+    for one in those:
+        if str(one.basis) == "memory":
+            assert f"| {one.id} |" in page, "write it anew: python tests/reference/basis.py"
