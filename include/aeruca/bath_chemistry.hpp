@@ -72,6 +72,7 @@ struct CopperOverSolid {
   double other_factor = 1;    ///< the most that another published figure changes it; 1: none does
   std::string main_form;      ///< the dissolved form that holds most of it
   std::vector<std::string> warnings, remarks, figures;  ///< as of the equilibrium
+  std::vector<std::string> estimated_heats;             ///< likewise
 };
 
 /// With air shut out, metal lies beside the solid; `open` holds oxygen, but not carbon dioxide: the

@@ -152,7 +152,7 @@ struct EquilibriumOptions {
   int iteration_limit = 400;
   int threads = 0;  ///< of `solve_many`; 0: as many as the machine has, 1: none besides the
                     ///< caller's. 0 to 256
-  MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;
+  MissingEnthalpy missing_enthalpy = MissingEnthalpy::estimate;
 };
 
 /// One water, per kilogram of water. Needed but absent, or given where it has no use: InputError.
@@ -222,6 +222,9 @@ struct EquilibriumResult {
   /// What the activity model assumes and estimates, for the whole system
   std::vector<std::string> remarks;
   std::vector<std::string> figures;  ///< ids of the constants used
+  /// Away from 25 degrees C: what carries 1 % or more of a dissolved component, or has formed, by a
+  /// constant that rests on an estimated heat; the rest are in Equilibrium::estimated_heats
+  std::vector<std::string> estimated_heats;
 
   /// The allowed solids that formed, mol per kg water.
   [[nodiscard]] std::map<std::string, double> formed() const;
@@ -250,6 +253,9 @@ class Equilibrium {
   [[nodiscard]] const EquilibriumOptions& options() const;
   [[nodiscard]] const std::vector<std::string>& species() const;
   [[nodiscard]] const std::vector<std::string>& allowed_solids() const;
+  /// Species and solids whose constant at this temperature rests on an estimated heat
+  /// (Dataset::rests_on_estimate); none at 25 degrees C
+  [[nodiscard]] const std::vector<std::string>& estimated_heats() const;
 
   using Batch = EquilibriumBatch;
   /// The same system for n waters at once, results by column. NaN in a row, NaN out (status

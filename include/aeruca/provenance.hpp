@@ -12,10 +12,11 @@
 namespace aeruca {
 
 /// How a figure came into the data set: read in the source (or an abstract of it), recalled from
-/// the named source and not seen, or calculated from other figures.
-enum class Basis { looked_up, memory, derived };
+/// the named source and not seen, calculated from other figures, or estimated by a stated rule
+/// because none was found, with the uncertainty of the rule.
+enum class Basis { looked_up, memory, derived, estimated };
 
-/// "looked-up", "memory" or "derived", as the data files spell it.
+/// "looked-up", "memory", "derived" or "estimated", as the data files spell it.
 [[nodiscard]] std::string_view to_string(Basis basis);
 
 /// One entry of data/sources.bib.

@@ -121,7 +121,7 @@ struct FieldOptions {
   std::vector<LeftOut> left_out;  ///< candidates left out
   std::vector<std::string> only;  ///< candidates to consider; empty: all that the components allow
   double coverage = 2;  ///< standard uncertainties within which a point is "not decided"; above 0
-  MissingEnthalpy missing_enthalpy = MissingEnthalpy::refuse;  ///< of candidates
+  MissingEnthalpy missing_enthalpy = MissingEnthalpy::estimate;  ///< of candidates
 };
 
 /// What is held, in one line: "25 degrees C; log10 a(Cl(-)) = -0.44; each dissolved copper species
@@ -211,6 +211,8 @@ struct FieldDiagram {
   std::vector<std::string> candidates;     ///< all that were compared
   std::vector<std::string> without_field;  ///< compared, but nowhere the most stable in the frame
   std::vector<LeftOut> left_out;           ///< with the reason filled in
+  /// Candidates and what is held whose constant at this temperature rests on an estimated heat
+  std::vector<std::string> estimated_heats;
   std::vector<std::string> warnings;
   std::vector<std::string> figures;  ///< ids of all constants used
   std::string dataset_version, dataset_hash;

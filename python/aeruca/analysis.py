@@ -203,7 +203,7 @@ def solve_analysis(
     allowed_solids: Sequence[str] = (),
     left_out: Sequence[str] = (),
     inert: Sequence[str] = (),
-    missing_enthalpy: MissingEnthalpy = "refuse",
+    missing_enthalpy: MissingEnthalpy = "estimate",
     dataset: _core.Dataset | None = None,
 ) -> SolvedWater:
     """Bring a laboratory's analysis of one water to equilibrium.

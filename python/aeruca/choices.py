@@ -28,5 +28,5 @@ BatchColumn: TypeAlias = Literal[
 ]
 """A figure of many waters that can be asked for."""
 Precipitation: TypeAlias = Literal["none", "allowed"]
-MissingEnthalpy: TypeAlias = Literal["refuse", "leave_out", "keep_25c"]
+MissingEnthalpy: TypeAlias = Literal["refuse", "leave_out", "estimate"]
 """What becomes of a species or solid without an enthalpy away from 25 degrees C."""

@@ -64,7 +64,9 @@ class Equilibrium:
     all. With ``precipitation="allowed"`` the ``allowed_solids`` may form, empty is all.
     ``left_out``: species and solids left out by name. ``inert``: ions counted without their acid
     or base, which the data set lacks (that of the library none); they are refused otherwise.
-    ``missing_enthalpy``: what becomes of a species or solid without one away from 25 degrees C.
+    ``missing_enthalpy``: what becomes of a species or solid whose enthalpy was not found, away from
+    25 degrees C: "estimate" takes it by a rule, with its uncertainty, and names it
+    (``estimated_heats``); "leave_out" or "refuse".
     ``threads`` of ``solve_many``: 0 is all there are.
     """
 
@@ -84,7 +86,7 @@ class Equilibrium:
         inert: Sequence[str] = (),
         iteration_limit: int = 400,
         threads: int = 0,
-        missing_enthalpy: MissingEnthalpy = "refuse",
+        missing_enthalpy: MissingEnthalpy = "estimate",
         dataset: _core.Dataset | None = None,
     ) -> None:
         self._dataset = checks.dataset(dataset)
@@ -115,6 +117,11 @@ class Equilibrium:
     def allowed_solids(self) -> list[str]:
         """Solids allowed to form."""
         return self._core.allowed_solids
+
+    @property
+    def estimated_heats(self) -> list[str]:
+        """Species and solids whose constant at this temperature rests on an estimated heat."""
+        return self._core.estimated_heats
 
     def solve(
         self,

@@ -131,6 +131,11 @@ class EquilibriumResult:
         return self._core.warnings
 
     @property
+    def estimated_heats(self) -> list[str]:
+        """What counts in this water by a constant that rests on an estimated heat."""
+        return self._core.estimated_heats
+
+    @property
     def remarks(self) -> list[str]:
         """What the activity model assumes and estimates, for the whole system."""
         return self._core.remarks

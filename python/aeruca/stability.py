@@ -122,6 +122,11 @@ class FieldDiagram:
         return dict(self._core.left_out)
 
     @property
+    def estimated_heats(self) -> list[str]:
+        """Candidates whose constant at this temperature rests on an estimated heat."""
+        return self._core.estimated_heats
+
+    @property
     def warnings(self) -> list[str]:
         """What a reader must know."""
         return self._core.warnings
@@ -197,7 +202,9 @@ class FieldModel:
     "dissolved copper" (log10 activity of each dissolved copper species), "dissolved CO3(2-)" (of
     whichever form predominates), or a species or gas such as "Cl(-)", "CO2(g)" (log10 activity, or
     log10 fugacity in bar). ``left_out`` takes names, or names with reasons.
-    ``missing_enthalpy``: what becomes of a candidate without one away from 25 degrees C.
+    ``missing_enthalpy``: what becomes of a candidate whose enthalpy was not found, away from 25
+    degrees C: "estimate" takes it by a rule, with its uncertainty, and names it; "leave_out" or
+    "refuse".
     """
 
     def __init__(
@@ -215,7 +222,7 @@ class FieldModel:
         left_out: Sequence[str] | Mapping[str, str] = (),
         only: Sequence[str] = (),
         coverage: float = 2.0,
-        missing_enthalpy: MissingEnthalpy = "refuse",
+        missing_enthalpy: MissingEnthalpy = "estimate",
         dataset: _core.Dataset | None = None,
     ) -> None:
         reasons = _reasons(left_out)

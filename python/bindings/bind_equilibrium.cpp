@@ -167,6 +167,7 @@ void bind_equilibrium(py::module_& m) {
            py::arg("iteration_limit"), py::arg("threads"), py::arg("missing_enthalpy"))
       .def_property_readonly("species", on_object(&Equilibrium::species))
       .def_property_readonly("allowed_solids", on_object(&Equilibrium::allowed_solids))
+      .def_property_readonly("estimated_heats", on_object(&Equilibrium::estimated_heats))
       .def("solve", &solve, py::arg("totals_mol_per_kg"), py::arg("ph"), py::arg("eh_v"),
            py::arg("oxygen_bar"), py::arg("fugacity_bar"), py::arg("water_activity"))
       .def("solve_rows", &solve_rows, py::arg("ingredients"), py::arg("totals"), py::arg("ph"),

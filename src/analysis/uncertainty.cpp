@@ -70,7 +70,7 @@ std::map<std::string, double> index_uncertainty(const SolvedWater& solved,
   const auto balances =
       index_balances(solved.result, solved.water.input, solved.water.options, *dataset);
   for (const auto& [solid, balance] : balances)
-    found[solid] = stated_uncertainty(*dataset, balance);
+    found[solid] = stated_uncertainty(*dataset, balance, solved.water.options.temperature_c);
   for (const WaterAnalysis& moved : moved_one_at_a_time(solved)) {
     const EquilibriumResult result =
         answer_of(analyse(moved, *dataset, solved.water.options), dataset).result;

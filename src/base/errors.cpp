@@ -81,6 +81,8 @@ std::string_view to_string(Basis basis) {
       return "memory";
     case Basis::derived:
       return "derived";
+    case Basis::estimated:
+      return "estimated";
   }
   return "unknown";
 }

@@ -126,12 +126,14 @@ CopperOverSolid copper_over(const DatasetPointer& dataset, const BathMakeup& bat
   copper.warnings = result.warnings;
   copper.remarks = result.remarks;
   copper.figures = result.figures;
+  copper.estimated_heats = result.estimated_heats;
   if (result.status != Status::converged) return copper;
   copper.mg_per_l = dissolved_copper_mg_per_l(*dataset, result);
   copper.main_form = main_copper_form(*dataset, result);
   const detail::Balance balance = dissolution(*dataset, offered, dataset->at(copper.main_form));
-  copper.factor = std::pow(10.0, 2 * detail::stated_uncertainty(*dataset, balance));
-  copper.other_factor = std::pow(10.0, detail::widest_change(*dataset, balance));
+  const double there = bath.temperature_c;
+  copper.factor = std::pow(10.0, 2 * detail::stated_uncertainty(*dataset, balance, there));
+  copper.other_factor = std::pow(10.0, detail::widest_change(*dataset, balance, there));
   return copper;
 }
 

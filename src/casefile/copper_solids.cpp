@@ -134,12 +134,7 @@ std::string table_note(const SolvedCaseWater& state, std::size_t left_out,
   std::string note = say("solids.note.columns");
   if (!ranges.solids.empty()) note += draws_words(ranges, first_solid);
   if (left_out > 0) note += say("solids.note.left_out", {{"count", std::to_string(left_out)}});
-  if (state.copper_left_out) {
-    note += say("solids.note.copper_left_out",
-                {{"temperature_c", format_number(state.water.options.temperature_c)}});
-  } else if (!state.has_copper) {
-    note += say("solids.note.copper_not_given");
-  }
+  if (!state.has_copper) note += say("solids.note.copper_not_given");
   return note;
 }
 

@@ -142,6 +142,12 @@ void add_estimates(CaseSection& section, std::size_t remarks) {
   add_new(section.remarks, {say("findings.estimates")});
 }
 
+void add_estimated_heats(CaseSection& section, const std::vector<std::string>& names) {
+  if (names.empty()) return;
+  add_new(section.remarks,
+          {as_sentence(say("equilibrium.estimated_heat", {{"species", join(names, ", ")}}))});
+}
+
 void mark_no_answer(CaseSection& section, const std::string& why) {
   section.status = SectionStatus::no_answer;
   if (section.answer.empty()) section.answer = say("findings.no_answer", {{"why", why}});

@@ -53,6 +53,8 @@ void add_warnings(CaseSection& section, const std::vector<std::string>& warnings
 
 /// Says once that the activity model rests on estimates, where it made any remarks.
 void add_estimates(CaseSection& section, std::size_t remarks);
+/// Names what rests on an estimated heat, if anything does.
+void add_estimated_heats(CaseSection& section, const std::vector<std::string>& names);
 
 /// A section that could not be worked out because a calculation gave no answer.
 void mark_no_answer(CaseSection& section, const std::string& why);

@@ -75,17 +75,19 @@ void add_weigh_out(CaseSection& section, const CaseSolution& solution, const Dat
   add_new(section.warnings, as_sentences(weighed.cautions));
 }
 
-void add_provenance(CaseSection& section, const std::vector<std::string>& warnings,
-                    std::size_t remarks, const std::vector<std::string>& figures) {
-  add_warnings(section, warnings);
-  add_estimates(section, remarks);
-  add_new(section.figures, figures);
+// What an answer rests on; of an equilibrium, or of the copper over a solid.
+template <class Answer>
+void add_provenance(CaseSection& section, const Answer& answer) {
+  add_warnings(section, answer.warnings);
+  add_estimates(section, answer.remarks.size());
+  add_estimated_heats(section, answer.estimated_heats);
+  add_new(section.figures, answer.figures);
 }
 
-// Whether there is an answer to go on with; of an equilibrium, or of the copper over a solid.
+// Whether there is an answer to go on with.
 template <class Answer>
 bool usable(CaseSection& section, const Answer& answer, const std::string& what) {
-  add_provenance(section, answer.warnings, answer.remarks.size(), answer.figures);
+  add_provenance(section, answer);
   if (answer.status == Status::converged) return true;
   mark_no_answer(section, what + ": " + answer.message);
   return false;
@@ -106,27 +108,18 @@ CaseFinding dissolved(CaseFinding finding, const CopperOverSolid& copper) {
   return finding;
 }
 
-// Where the constants of copper are not known at the bath's temperature, the figure is given for 25
-// degrees C and says so.
-void add_copper(CaseSection& section, const DatasetPointer& dataset, BathMakeup bath,
+void add_copper(CaseSection& section, const DatasetPointer& dataset, const BathMakeup& bath,
                 const std::string& solid, BathAir air) {
   if (!dataset->contains(solid)) return;
-  const double bath_c = bath.temperature_c;
-  const bool elsewhere = !dataset->unknown_at(bath_c, "Cu(2+)").empty();
-  if (elsewhere) bath.temperature_c = 25;
   const CopperOverSolid copper = copper_over(dataset, bath, solid, air);
   if (!usable(section, copper, say("solution.worked_out.copper_over", {{"solid", solid}}))) return;
-  const std::string label = say(
-      "solution.copper_over.label",
-      {{"solid", solid},
-       {"air",
-        say(air == BathAir::open ? "solution.copper_over.in_air" : "solution.copper_over.no_air")},
-       {"temperature", elsewhere ? say("solution.copper_over.at_25c") : ""}});
+  const std::string label =
+      say("solution.copper_over.label",
+          {{"solid", solid},
+           {"air", say(air == BathAir::open ? "solution.copper_over.in_air"
+                                            : "solution.copper_over.no_air")}});
   section.findings.push_back(dissolved(
       figure_of("copper_over_" + solid + "_mg_per_l", label, copper.mg_per_l, "mg/L", 2), copper));
-  if (!elsewhere) return;
-  add_new(section.warnings,
-          {say("solution.warning.copper_temperature", {{"temperature_c", format_number(bath_c)}})});
 }
 
 // mol/L of the salt as named; 1 % w/v is 10 g/L. Works without the form on the shelf.
@@ -137,15 +130,12 @@ double strength_mol_per_l(const Dataset& dataset, const CaseSolution& solution) 
   return weigh_out(dataset, request).mol_per_l;
 }
 
-// Nantokite stays where the chloride is above the boundary with cuprite at the bath's pH. Without
-// the heats of formation of both the boundary is that of 25 degrees C, and says so.
+// Nantokite stays where the chloride is above the boundary with cuprite at the bath's pH.
 void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double ph,
                    double temperature_c) {
   FieldOptions held;
   held.log10_activity["Cl(-)"] = 0;
-  const bool known = Dataset::log10_k_known_at(dataset->at("nantokite"), temperature_c) &&
-                     Dataset::log10_k_known_at(dataset->at("cuprite"), temperature_c);
-  if (known) held.temperature_c = temperature_c;
+  held.temperature_c = temperature_c;
   const PhBoundary boundary = ph_boundary(dataset, "nantokite", "cuprite", held);
   const double log10_chloride = ph - boundary.ph;
   section.findings.push_back(noted(
@@ -153,8 +143,7 @@ void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double p
                log10_chloride > 0 ? say("solution.nantokite.gives_way")
                                   : say("solution.nantokite.stays_above",
                                         {{"log10_chloride", format_number(log10_chloride, 2)}})),
-      say(known ? "solution.nantokite.note" : "solution.nantokite.note_25c",
-          {{"ph", plus_minus(boundary.ph, boundary.uncertainty)}})));
+      say("solution.nantokite.note", {{"ph", plus_minus(boundary.ph, boundary.uncertainty)}})));
   add_new(section.figures, boundary.figures);
 }
 

@@ -27,18 +27,6 @@ std::string water_name(const CaseFile& file, std::size_t index) {
   return name.empty() ? say("stable.water_name", {{"number", std::to_string(index + 1)}}) : name;
 }
 
-// The constants of copper compounds are used at the water's temperature only if all of them are
-// known there.
-double copper_temperature(const Dataset& dataset, double temperature_c, CaseSection& section) {
-  const std::size_t unknown = dataset.unknown_at(temperature_c, "Cu(2+)").size();
-  if (unknown == 0) return temperature_c;
-  add_new(
-      section.warnings,
-      {say("stable.warning.copper_temperature",
-           {{"temperature_c", format_number(temperature_c)}, {"count", std::to_string(unknown)}})});
-  return 25;
-}
-
 // Every form of copper at the water's pH and Eh, the most stable first, and how sure that is.
 struct Ranking {
   PointAnswer best;
@@ -244,6 +232,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
   const SolvedCaseWater state = solve_water(file, water.analysis, key, dataset);
   add_warnings(section, state.result.warnings);
   add_estimates(section, state.result.remarks.size());
+  add_estimated_heats(section, state.result.estimated_heats);
   if (state.result.status != Status::converged || !std::isfinite(state.result.ph)) {
     mark_no_answer(section, name + ": " +
                                 (state.result.message.empty() ? say("stable.no_answer.too_small")
@@ -251,7 +240,7 @@ void assess_water(StableAnswer& answer, const CaseFile& file, std::size_t index,
     return;
   }
   add_new(section.figures, state.result.figures);
-  const double temperature_c = copper_temperature(*dataset, water.analysis.temperature_c, section);
+  const double temperature_c = water.analysis.temperature_c;
   answer.points.push_back(point_of(water, state, name));
   std::string said;
   std::optional<Ranking> ranking;

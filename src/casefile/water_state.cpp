@@ -34,8 +34,6 @@ std::string key_with_value(const CaseFile& file, const std::string& water,
 SolvedWater solved(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,
                    const DatasetPointer& dataset) {
   EquilibriumOptions options;
-  // Of what is left besides copper, the ion pairs of calcium and magnesium: a warning names them.
-  options.missing_enthalpy = MissingEnthalpy::keep_25c;
   options.inert = dataset->without_proton_partner();  // the pH is measured; a warning names them
   try {
     return solve(analyse(analysis, *dataset, options), dataset);
@@ -84,19 +82,10 @@ void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std:
   }
 }
 
-SolvedCaseWater solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
-                            const DatasetPointer& dataset) {
+SolvedCaseWater solve_water(const CaseFile& file, const WaterAnalysis& analysis,
+                            const std::string& key, const DatasetPointer& dataset) {
   SolvedCaseWater state;
-  const std::size_t before = analysis.ions.size();
-  if (!dataset->unknown_at(analysis.temperature_c, "Cu(2+)").empty()) {
-    std::erase_if(analysis.ions, [&](const AnalysedIon& ion) {
-      return dataset->at(ingredient_named(ion.name, *dataset))
-                 .components[dataset->component_index("Cu(2+)")] > 0;
-    });
-  }
-  state.copper_left_out = analysis.ions.size() < before;
   static_cast<SolvedWater&>(state) = solved(file, analysis, key, dataset);
-  if (state.copper_left_out) std::erase(state.water.missing, "copper");
   state.potential = potential_of(state);
   const auto copper = state.water.input.totals_mol_per_kg.find("Cu(2+)");
   state.has_copper = copper != state.water.input.totals_mol_per_kg.end() && copper->second > 0;

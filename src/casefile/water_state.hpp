@@ -23,14 +23,12 @@ struct SolvedCaseWater : SolvedWater {
   Potential potential;
   bool has_copper = false;       ///< copper was given, so saturation can be told
   bool copper_is_limit = false;  ///< ... as a detection limit: saturation is at most this
-  bool copper_left_out = false;  ///< given, but its constants are not known at this temperature
 };
 
-/// Solves the water, `key` of the file. Its pH must be given. Copper is left out where its
-/// complexes would rest on constants of another temperature. Throws FileError for an ion or
-/// electrode that the data set does not know and for readings that contradict each other.
-SolvedCaseWater solve_water(const CaseFile& file, WaterAnalysis analysis, const std::string& key,
-                            const DatasetPointer& dataset);
+/// Solves the water, `key` of the file. Its pH must be given. Throws FileError for an ion
+/// or electrode that the data set does not know and for readings that contradict each other.
+SolvedCaseWater solve_water(const CaseFile& file, const WaterAnalysis& analysis,
+                            const std::string& key, const DatasetPointer& dataset);
 
 /// Throws FileError for an ion or electrode that the data set does not know.
 void check_names(const CaseFile& file, const WaterAnalysis& analysis, const std::string& key,

@@ -36,11 +36,11 @@ inline constexpr int kBadInput = 1;
 inline constexpr int kUsage = 2;
 inline constexpr int kNoAnswer = 3;
 
-/// Of `--missing-enthalpy`: refuse, leave-out or keep-25c. Throws InputError.
+/// Of `--missing-enthalpy`: refuse, leave-out or estimate. Throws InputError.
 [[nodiscard]] MissingEnthalpy missing_enthalpy_of(const std::string& word);
 inline constexpr const char* kMissingEnthalpyHelp =
-    "away from 25 degrees C, what has no enthalpy: refuse (the default), leave-out, or keep-25c "
-    "(the constant of 25 degrees C, wrong by up to several log units)";
+    "away from 25 degrees C, what has no enthalpy: estimate (the default: by a rule, with its "
+    "uncertainty, and named), leave-out, or refuse";
 
 void add_case(Command& app, Context& context);
 void add_speciate(Command& app, Context& context);

@@ -111,9 +111,11 @@ void add_constants(Command& app, Context& context) {
   command->add_option("--quantity", request->quantity,
                       "show one quantity, such as log10_k, enthalpy, solubility, density");
   command
-      ->add_option("--basis", request->basis,
-                   "show figures that were looked-up, or recalled from memory, or derived")
-      ->one_of({"looked-up", "memory", "derived"});
+      ->add_option(
+          "--basis", request->basis,
+          "show figures that were looked-up, or recalled from memory, derived, or estimated by "
+          "a rule")
+      ->one_of({"looked-up", "memory", "derived", "estimated"});
   command->add_flag("--chosen", request->chosen, "show only what the calculations use");
   command->add_flag("--all", request->all, "show every figure");
   command->add_flag("--sources", request->sources, "list the sources in place of the figures");

@@ -57,7 +57,10 @@ void print_species(const Dataset& dataset, const Species& species, std::ostream&
   if (std::isnan(species.enthalpy_kj_per_mol))
     out << "  enthalpy not known: used at 25 C only\n";
   else
-    out << "  enthalpy " << format_number(species.enthalpy_kj_per_mol, 5) << " kJ/mol\n";
+    out << "  enthalpy " << format_number(species.enthalpy_kj_per_mol, 5) << " kJ/mol"
+        << (dataset.rests_on_estimate(species, 0) ? ", estimated in part" : "") << "; log10 K +/- "
+        << format_number(dataset.log10_k_uncertainty(species, 0), 2) << " at 0 C, "
+        << format_number(dataset.log10_k_uncertainty(species, 50), 2) << " at 50 C\n";
   if (!species.figures.empty()) out << "  rests on " << detail::join(species.figures, ", ") << '\n';
   if (!species.slow_to_form.empty()) out << "  often left out: " << species.slow_to_form << '\n';
   out << '\n';
@@ -111,20 +114,21 @@ std::vector<std::string> quantities(const Dataset& dataset) {
 }
 
 void print_summary(const Dataset& dataset, std::ostream& out) {
-  std::map<std::string, std::array<int, 3>> counts;
+  std::map<std::string, std::array<int, 4>> counts;
   for (const Figure& figure : dataset.figures)
     ++counts[figure.quantity].at(static_cast<std::size_t>(figure.basis));
   out << data_line(dataset) << "\n"
       << dataset.figures.size() << " figures from " << dataset.sources.size() << " sources, "
       << dataset.species.size() << " species, " << dataset.salts.size() << " salts\n\n";
-  std::vector<std::vector<std::string>> rows{{"looked-up", "memory", "derived", "quantity"}};
+  std::vector<std::vector<std::string>> rows{
+      {"looked-up", "memory", "derived", "estimated", "quantity"}};
   for (const auto& [quantity, by_basis] : counts) {
     rows.emplace_back();
     for (const int count : by_basis) rows.back().push_back(std::to_string(count));
     rows.back().push_back(quantity);
   }
   const detail::Column right{detail::Align::right, 0};
-  out << detail::aligned(rows, {right, right, right});
+  out << detail::aligned(rows, {right, right, right, right});
   out << "\nShow figures with words (aeruca constants nantokite), --species, --quantity, --basis, "
          "--chosen or --all.\n";
 }

@@ -19,7 +19,7 @@ struct Arguments {
   std::optional<double> ph, eh;
   std::vector<std::string> held, dissolved, leave_out, only;
   double copper = -6, temperature = 25;
-  std::string missing_enthalpy = "refuse";
+  std::string missing_enthalpy = "estimate";
   std::vector<double> at;
 };
 

@@ -17,12 +17,12 @@ namespace cli {
 
 MissingEnthalpy missing_enthalpy_of(const std::string& word) {
   for (const auto choice :
-       {MissingEnthalpy::refuse, MissingEnthalpy::leave_out, MissingEnthalpy::keep_25c}) {
+       {MissingEnthalpy::refuse, MissingEnthalpy::leave_out, MissingEnthalpy::estimate}) {
     std::string name(to_string(choice));
     std::replace(name.begin(), name.end(), '_', '-');
     if (name == word) return choice;
   }
-  throw InputError("--missing-enthalpy", word, "refuse, leave-out or keep-25c");
+  throw InputError("--missing-enthalpy", word, "refuse, leave-out or estimate");
 }
 
 std::shared_ptr<const Dataset> Context::dataset() {

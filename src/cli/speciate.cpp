@@ -16,7 +16,7 @@ namespace {
 struct Request {
   std::vector<std::string> totals, gases, left_out, inert;
   std::string alkalinity, electrode, assign_charge;
-  std::string missing_enthalpy = "refuse";
+  std::string missing_enthalpy = "estimate";
   std::string solids = "none";
   std::string model = "sit";
   double temperature_c = 25;

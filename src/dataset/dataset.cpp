@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 
-#include "aeruca/constants.hpp"
 #include "aeruca/errors.hpp"
 #include "base/text.hpp"
 
@@ -125,21 +124,16 @@ std::vector<std::string> Dataset::without_proton_partner() const {
 }
 
 std::string_view to_string(MissingEnthalpy choice) {
-  constexpr std::array<std::string_view, 3> kNames{"refuse", "leave_out", "keep_25c"};
+  constexpr std::array<std::string_view, 3> kNames{"refuse", "leave_out", "estimate"};
   return kNames[static_cast<std::size_t>(choice)];
 }
 
 MissingEnthalpy missing_enthalpy_from(std::string_view name) {
   for (const auto choice :
-       {MissingEnthalpy::refuse, MissingEnthalpy::leave_out, MissingEnthalpy::keep_25c}) {
+       {MissingEnthalpy::refuse, MissingEnthalpy::leave_out, MissingEnthalpy::estimate}) {
     if (to_string(choice) == name) return choice;
   }
-  throw InputError("missing_enthalpy", std::string(name), "refuse, leave_out or keep_25c");
-}
-
-bool Dataset::log10_k_known_at(const Species& species, double temperature_c) {
-  return temperature_c + kZeroCelsius == kReferenceTemperature ||
-         !std::isnan(species.enthalpy_kj_per_mol);
+  throw InputError("missing_enthalpy", std::string(name), "refuse, leave_out or estimate");
 }
 
 std::vector<std::string> Dataset::unknown_at(double temperature_c,
@@ -150,30 +144,6 @@ std::vector<std::string> Dataset::unknown_at(double temperature_c,
     if (one.components[j] > 0 && !log10_k_known_at(one, temperature_c)) names.push_back(one.name);
   }
   return names;
-}
-
-double Dataset::log10_k_per_kj(double temperature_c) {
-  const double kelvin = temperature_c + kZeroCelsius;
-  return 1000 * (1 / kReferenceTemperature - 1 / kelvin) / (kGasConstant * kLn10);
-}
-
-// NOLINTNEXTLINE(readability-convert-member-functions-to-static): of the species of one data set
-double Dataset::log10_k(const Species& one, double temperature_c) const {
-  if (std::isnan(temperature_c)) return temperature_c;
-  if (temperature_c < 0 || temperature_c > 50)
-    throw InputError("temperature_c", temperature_c, "0 to 50 degrees C");
-  const double kelvin = temperature_c + kZeroCelsius;
-  if (kelvin == kReferenceTemperature) return one.log10_k;
-  if (std::isnan(one.enthalpy_kj_per_mol))
-    throw InputError("temperature_c", temperature_c,
-                     "25 degrees C for " + one.name + ", whose enthalpy of reaction is not known");
-  const double enthalpy = 1000 * one.enthalpy_kj_per_mol;
-  const double capacity =
-      std::isnan(one.heat_capacity_j_per_mol_k) ? 0 : one.heat_capacity_j_per_mol_k;
-  const double ratio = kelvin / kReferenceTemperature;
-  const double by_enthalpy = enthalpy * (1 / kReferenceTemperature - 1 / kelvin);
-  const double by_capacity = capacity * (std::log(ratio) + 1 / ratio - 1);
-  return one.log10_k + (by_enthalpy + by_capacity) / (kGasConstant * kLn10);
 }
 
 }  // namespace aeruca

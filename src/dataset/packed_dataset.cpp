@@ -31,10 +31,10 @@ template <class Archive>
 void members(Archive& archive, Like<Species> auto& one) {
   auto& [name, formula, title, kind, charge, molar_mass, elements, components, log10_k, uncertainty,
          enthalpy, heat_capacity, density, slow_to_form, proton_partner, colour, figures,
-         constant_terms, enthalpy_terms] = one;
+         constant_terms, enthalpy_terms, heat_capacity_terms] = one;
   archive(name, formula, title, kind, charge, molar_mass, elements, components, log10_k,
           uncertainty, enthalpy, heat_capacity, density, slow_to_form, proton_partner, colour,
-          figures, constant_terms, enthalpy_terms);
+          figures, constant_terms, enthalpy_terms, heat_capacity_terms);
 }
 
 template <class Archive>

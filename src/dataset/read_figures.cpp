@@ -110,9 +110,10 @@ Location location(const Record& record, const Defaults& defaults) {
 
 Basis read_basis(Record& record) {
   const std::string word = record.text("basis");
-  for (const Basis basis : {Basis::looked_up, Basis::memory, Basis::derived})
+  for (const Basis basis : {Basis::looked_up, Basis::memory, Basis::derived, Basis::estimated})
     if (word == to_string(basis)) return basis;
-  record.fail("basis", "'" + word + "' is not known, accepted is looked-up, memory or derived");
+  record.fail("basis",
+              "'" + word + "' is not known, accepted is looked-up, memory, derived or estimated");
 }
 
 Terms read_terms(Record& record, const char* field, const std::string& equation) {

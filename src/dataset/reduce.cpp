@@ -1,15 +1,18 @@
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "aeruca/constants.hpp"
 #include "aeruca/not_given.hpp"
+#include "dataset/heat_rule.hpp"
 #include "dataset/records.hpp"
 
 // Every species reduced to its formation from the components. For a reaction with coefficients nu
 // and constant K,  sum nu_i ln a_i = ln K,  so the one species x that the reaction defines has
 //   ln a_x = (ln K - sum_{i != x} nu_i ln a_i) / nu_x,
-// and its component coefficients, enthalpy and heat capacity follow by the same combination.
+// and its component coefficients, enthalpy and heat capacity follow by the same combination. What
+// no figure gives is estimated for the reaction as it is recorded (heat_rule.hpp).
 
 namespace aeruca::detail {
 namespace {
@@ -29,6 +32,7 @@ struct Reduced {
   double heat_capacity = 0;
   Combination constants;                 // of log10_k, by figure id
   Combination enthalpies;                // of enthalpy, by figure id
+  Combination heat_capacities;           // of heat capacity, by figure id
   std::map<std::string, double> spread;  // uncertainty of each of them
   std::set<std::string> figures;         // all that it rests on
 };
@@ -45,6 +49,8 @@ class Reducer {
   }
 
   [[nodiscard]] const std::vector<std::string>& components() const { return names_; }
+  /// Figures that the rule gave for want of others.
+  [[nodiscard]] const std::vector<Figure>& estimates() const { return estimates_; }
 
   const Reduced& reduce(const std::string& name) {
     const auto known = done_.find(name);
@@ -101,6 +107,8 @@ class Reducer {
     sum.heat_capacity += coefficient * part.heat_capacity;
     for (const auto& [id, factor] : part.constants) sum.constants[id] += coefficient * factor;
     for (const auto& [id, factor] : part.enthalpies) sum.enthalpies[id] += coefficient * factor;
+    for (const auto& [id, factor] : part.heat_capacities)
+      sum.heat_capacities[id] += coefficient * factor;
     sum.spread.insert(part.spread.begin(), part.spread.end());
     sum.figures.insert(part.figures.begin(), part.figures.end());
   }
@@ -127,15 +135,52 @@ class Reducer {
       if (name != entry.key) add(result, reduce(name), -coefficient / own);
     add_constant(result, reaction.figure, 1 / own, reaction.figure.value,
                  reaction.figure.uncertainty);
-    add_heats(result, reaction, own);
+    add_heats(result, reaction, reaction.figure.value, own);
     return result;
   }
 
-  void add_heats(Reduced& result, const ReactionRecord& reaction, double own) {
+  // `reaction` with the figure of its constant, of which `log10_k` is the value.
+  void add_heats(Reduced& result, const ReactionRecord& reaction, double log10_k, double own) {
     Combination used;
-    result.enthalpy += reaction_value(result, reaction, "enthalpy", used) / own;
+    double value = reaction_value(result, reaction, "enthalpy", used);
+    if (std::isnan(value)) value = estimated_heat(result, reaction, log10_k, used);
+    result.enthalpy += value / own;
     for (const auto& [id, factor] : used) result.enthalpies[id] += factor / own;
-    result.heat_capacity += reaction_value(result, reaction, "heat_capacity", used) / own;
+    value = reaction_value(result, reaction, "heat_capacity", used);
+    if (std::isnan(value)) value = estimated_capacity(reaction, used);
+    result.heat_capacity += value / own;
+    for (const auto& [id, factor] : used) result.heat_capacities[id] += factor / own;
+  }
+
+  // The rule for a reaction without figures; NaN in a data set that lacks the ionisation of water.
+  double estimated_heat(Reduced& result, const ReactionRecord& reaction, double log10_k,
+                        Combination& used) {
+    const auto water = ionisation_of_water();
+    if (!water) return kNotGiven;
+    estimates_.push_back(
+        estimated_enthalpy(reaction.figure, log10_k, made_by(reaction.terms, records_), *water));
+    used = {{estimates_.back().id, 1}};
+    result.figures.insert(estimates_.back().id);
+    return estimates_.back().value;
+  }
+
+  double estimated_capacity(const ReactionRecord& reaction, Combination& used) {
+    const auto water = ionisation_of_water();
+    if (!water) return kNotGiven;
+    estimates_.push_back(
+        estimated_heat_capacity(reaction.figure, made_by(reaction.terms, records_), *water));
+    used = {{estimates_.back().id, 1}};
+    return estimates_.back().value;
+  }
+
+  // Nothing while it is itself being reduced, so that no rule rests on itself.
+  std::optional<WaterIonisation> ionisation_of_water() {
+    const auto* entry = records_.species.find("OH(-)");
+    if (entry == nullptr || entry->value.constant_from == kNoConstant || open_.contains("OH(-)"))
+      return std::nullopt;
+    const Reduced& hydroxide = reduce("OH(-)");
+    if (std::isnan(hydroxide.enthalpy) || std::isnan(hydroxide.heat_capacity)) return std::nullopt;
+    return WaterIonisation{hydroxide.log10_k, hydroxide.enthalpy, hydroxide.heat_capacity};
   }
 
   // Enthalpy or heat capacity of a reaction: its own chosen figure, else from the chosen formation
@@ -152,7 +197,10 @@ class Reducer {
     double sum = 0;
     for (const auto& [name, coefficient] : reaction.terms) {
       const auto formation = energy_.find({name, quantity});
-      if (formation == energy_.end()) return kNotGiven;
+      if (formation == energy_.end()) {
+        used.clear();
+        return kNotGiven;
+      }
       sum += coefficient * formation->second->value;
       used[formation->second->id] += coefficient;
     }
@@ -178,8 +226,20 @@ class Reducer {
       result.spread[figure.id] = std::isnan(figure.uncertainty) ? 0 : figure.uncertainty;
       result.figures.insert(figure.id);
     }
-    add_heats(result, {entry.value.formation, Figure{}}, own);
+    Figure constant;
+    constant.id = constant.subject = entry.key;
+    constant.source = energy_.at({entry.key, "gibbs_energy"})->source;
+    add_heats(result, {entry.value.formation, constant}, gibbs_constant(entry.value.formation),
+              own);
     return result;
+  }
+
+  // log10 of the constant of a reaction by chosen formation energies that are there.
+  double gibbs_constant(const Terms& terms) const {
+    double energy = 0;
+    for (const auto& [name, coefficient] : terms)
+      energy += coefficient * energy_.at({name, "gibbs_energy"})->value;
+    return -1000 * energy / energy_per_log10();
   }
 
   Reduced from_salt(const Entry& entry) {
@@ -190,16 +250,34 @@ class Reducer {
     result.components.assign(names_.size(), 0);
     for (const auto& [ion, count] : salt->value.ions) add(result, reduce(ion), count);
     if (salt->value.waters > 0) add(result, reduce("H2O"), salt->value.waters);
+    ReactionRecord dissolution{{{entry.key, -1}}, {}};
+    dissolution.terms.insert(dissolution.terms.end(), salt->value.ions.begin(),
+                             salt->value.ions.end());
+    const Figure* heat = nullptr;
     for (const Figure& figure : salt->figures)
       if (figure.quantity == "ln_k") {
         add_constant(result, figure, -1 / kLn10, figure.value, figure.uncertainty);
+        dissolution.figure = figure;
       } else if (figure.quantity == "dissolution_enthalpy") {
-        result.figures.insert(figure.id);
-        result.enthalpies[figure.id] -= 1;
+        heat = &figure;
       }
-    result.enthalpy -= salt->value.dissolution_enthalpy_kj_per_mol;
-    result.heat_capacity = kNotGiven;
+    add_salt_heats(result, dissolution, heat);
     return result;
+  }
+
+  void add_salt_heats(Reduced& result, const ReactionRecord& dissolution, const Figure* heat) {
+    Combination used;
+    if (heat == nullptr || std::isnan(heat->value)) {
+      result.enthalpy -=
+          estimated_heat(result, dissolution, dissolution.figure.value / kLn10, used);
+    } else {
+      result.enthalpy -= heat->value;
+      result.figures.insert(heat->id);
+      used = {{heat->id, 1}};
+    }
+    for (const auto& [id, factor] : used) result.enthalpies[id] -= factor;
+    result.heat_capacity -= estimated_capacity(dissolution, used);
+    for (const auto& [id, factor] : used) result.heat_capacities[id] -= factor;
   }
 
   const Records& records_;
@@ -209,7 +287,15 @@ class Reducer {
   std::map<std::pair<std::string, std::string>, const Figure*> energy_;
   std::map<std::string, Reduced> done_;
   std::set<std::string> open_;
+  std::vector<Figure> estimates_;
 };
+
+std::vector<std::pair<std::string, double>> terms_of(const Combination& combination) {
+  std::vector<std::pair<std::string, double>> terms;
+  for (const auto& [id, coefficient] : combination)
+    if (coefficient != 0) terms.emplace_back(id, coefficient);
+  return terms;
+}
 
 double combined_uncertainty(const Reduced& reduced) {
   double squares = 0;
@@ -228,11 +314,10 @@ Species finished(const Table<SpeciesRecord>::Entry& entry, const Reduced& reduce
   species.enthalpy_kj_per_mol = reduced.enthalpy;
   species.heat_capacity_j_per_mol_k = reduced.heat_capacity;
   species.figures.assign(reduced.figures.begin(), reduced.figures.end());
-  for (const auto& [id, coefficient] : reduced.constants)
-    if (coefficient != 0) species.constant_terms.emplace_back(id, coefficient);
-  for (const auto& [id, coefficient] : reduced.enthalpies)
-    if (coefficient != 0 && !std::isnan(reduced.enthalpy))
-      species.enthalpy_terms.emplace_back(id, coefficient);
+  species.constant_terms = terms_of(reduced.constants);
+  if (!std::isnan(reduced.enthalpy)) species.enthalpy_terms = terms_of(reduced.enthalpies);
+  if (!std::isnan(reduced.heat_capacity))
+    species.heat_capacity_terms = terms_of(reduced.heat_capacities);
   return species;
 }
 
@@ -251,6 +336,8 @@ void reduce_species(const Records& records, Dataset& dataset) {
         species.density_g_per_cm3 = salt->value.density_g_per_cm3;
       dataset.species.push_back(std::move(species));
     }
+  dataset.figures.insert(dataset.figures.end(), reducer.estimates().begin(),
+                         reducer.estimates().end());
 }
 
 }  // namespace aeruca::detail

@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "equilibrium/degenerate.hpp"
+#include "equilibrium/estimated_heats.hpp"
 #include "equilibrium/refusals.hpp"
 #include "equilibrium/workplace.hpp"
 
@@ -89,6 +90,8 @@ void Equilibrium::Impl::warnings(const Workplace& place, EquilibriumResult& resu
   result.warnings = system.warnings;
   result.remarks = system.remarks;
   result.figures = system.figures;
+  result.estimated_heats =
+      estimated_heats_of(system, place.water, place.solver.molality, result.formed());
   for (const std::size_t j : place.water.column) {
     if (system.inert[j] != 0)
       result.warnings.push_back(
@@ -158,6 +161,9 @@ Equilibrium& Equilibrium::operator=(Equilibrium&&) noexcept = default;
 
 const EquilibriumOptions& Equilibrium::options() const {
   return impl_->system.options;
+}
+const std::vector<std::string>& Equilibrium::estimated_heats() const {
+  return impl_->system.estimated_heats;
 }
 const std::vector<std::string>& Equilibrium::species() const {
   return impl_->system.species.names;

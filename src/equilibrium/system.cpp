@@ -200,20 +200,27 @@ class Builder {
   bool add(Members& members, std::size_t i, const std::vector<double>& row, double water) {
     const Species& species = data().species[i];
     const bool matters = &members == &system_.species || &members == &system_.phases;
-    double log10_k = species.log10_k;
-    if (Dataset::log10_k_known_at(species, options().temperature_c)) {
-      log10_k = data().log10_k(species, options().temperature_c);
-    } else if (!matters) {
+    if (!constant_is_had(species)) {
+      if (matters) without_enthalpy_.push_back(species.name);
       return false;
-    } else {
-      without_enthalpy_.push_back(species.name);
-      if (options().missing_enthalpy == MissingEnthalpy::leave_out) return false;
     }
     members.names.push_back(species.name);
     members.index.push_back(i);
-    members.expressions.add(row.data(), kLn10 * log10_k, water);
+    members.expressions.add(row.data(), kLn10 * data().log10_k(species, options().temperature_c),
+                            water);
     if (matters) figures_.insert(species.figures.begin(), species.figures.end());
+    const bool once = &members == &system_.species || &members == &system_.solids;
+    if (once && data().rests_on_estimate(species, options().temperature_c))
+      system_.estimated_heats.push_back(species.name);
     return true;
+  }
+
+  /// Its enthalpy was found, or is estimated and that is allowed.
+  bool constant_is_had(const Species& species) const {
+    const double there = options().temperature_c;
+    return Dataset::log10_k_known_at(species, there) &&
+           (options().missing_enthalpy == MissingEnthalpy::estimate ||
+            !data().rests_on_estimate(species, there));
   }
 
   void check_redox() const {
@@ -230,15 +237,12 @@ class Builder {
   void refuse_or_warn() {
     if (without_enthalpy_.empty()) return;
     const std::string list = join(without_enthalpy_, ", ");
-    if (options().missing_enthalpy == MissingEnthalpy::refuse) {
+    if (options().missing_enthalpy != MissingEnthalpy::leave_out) {
       throw InputError("temperature_c", options().temperature_c,
                        "25 degrees C, because the data set has no enthalpy for " + list +
-                           "; leave them out by name or ask for their constants of 25 degrees C");
+                           "; leave them out, or let them be estimated where there is a rule");
     }
-    system_.warnings.push_back(say(options().missing_enthalpy == MissingEnthalpy::leave_out
-                                       ? "equilibrium.warning.left_out"
-                                       : "equilibrium.warning.kept_25c",
-                                   {{"species", list}}));
+    system_.warnings.push_back(say("equilibrium.warning.left_out", {{"species", list}}));
   }
 
   WaterSystem system_;

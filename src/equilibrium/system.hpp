@@ -52,9 +52,10 @@ struct WaterSystem {
   std::vector<char> lacks_acid;
   std::vector<char> inert;  ///< by column: it was
   std::vector<std::string> figures;
-  std::vector<std::string> warnings;  ///< true of every answer of the system
-  std::vector<std::string> remarks;   ///< of the activity model
-  double nernst_v = 0;                ///< V per decade
+  std::vector<std::string> estimated_heats;  ///< see Equilibrium::estimated_heats
+  std::vector<std::string> warnings;         ///< true of every answer of the system
+  std::vector<std::string> remarks;          ///< of the activity model
+  double nernst_v = 0;                       ///< V per decade
 
   static constexpr std::size_t kHydrogen = 0;
   static constexpr std::size_t kElectron = 1;

@@ -128,7 +128,8 @@ void print_constants(Page& page, const CaseAssessment& assessment) {
                                  {"figures", std::to_string(assessment.constants.size())},
                                  {"looked_up", by_basis(assessment, Basis::looked_up)},
                                  {"recalled", by_basis(assessment, Basis::memory)},
-                                 {"derived", by_basis(assessment, Basis::derived)}}));
+                                 {"derived", by_basis(assessment, Basis::derived)},
+                                 {"estimated", by_basis(assessment, Basis::estimated)}}));
   std::vector<std::string> keys;
   for (const Source& source : assessment.sources) keys.push_back(source.key);
   if (!keys.empty()) page.say(detail::join(keys, ", "), say("page.sources"));

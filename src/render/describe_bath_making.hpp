@@ -124,6 +124,8 @@ struct Description<CopperOverSolid> {
     take("main_form", &C::main_form, "", "most of it is");
     take("warnings", &C::warnings, "", "what the reader must know besides");
     take("remarks", &C::remarks, "", "what the activity model assumes");
+    take("estimated_heats", &C::estimated_heats, "",
+         "what counts here by a constant that rests on an estimated heat");
     take("figures", &C::figures, "", "constants used");
   }
   static std::string said(const C& c) {

@@ -94,6 +94,8 @@ struct Description<EquilibriumResult> {
     take("degenerate", &R::degenerate, "", "solids that could stand for each other");
     take("warnings", &R::warnings, "", "what the reader must know besides");
     take("remarks", &R::remarks, "", "what the activity model assumes");
+    take("estimated_heats", &R::estimated_heats, "",
+         "what counts here by a constant that rests on an estimated heat");
     take("figures", &R::figures, "", "constants used");
   }
   static std::string said(const R& r) {

@@ -173,6 +173,8 @@ struct Description<FieldDiagram> {
     take("candidates", &D::candidates, "", "compared");
     take("without_field", &D::without_field, "", "nowhere the most stable here", at_a_glance);
     take("left_out", &left_out, "", "left out, and why", apart);
+    take("estimated_heats", &D::estimated_heats, "",
+         "candidates whose constant at this temperature rests on an estimated heat");
     take("warnings", &D::warnings, "", "what the reader must know besides");
     take("figures", &D::figures, "", "constants used");
     take("dataset_version", &D::dataset_version, "", "version of the data set", apart);

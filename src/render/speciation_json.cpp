@@ -43,7 +43,7 @@ std::string to_json(const Speciation& speciation, const Dataset& dataset) {
   } else {
     Json said = Json::object();
     for (const char* key : {"status", "message", "activity_model", "temperature_c", "certificate",
-                            "warnings", "remarks", "figures"})
+                            "warnings", "remarks", "estimated_heats", "figures"})
       said[key] = json[key];
     json = std::move(said);
   }

@@ -219,6 +219,9 @@ void add_notes(const SolvedWater& solved, std::ostream& out) {
     note(out, say("page.water.below_limit", {{"ion", name}}));
   for (const auto& text : water.assumed) note(out, text);
   for (const auto& remark : solved.result.remarks) note(out, remark);
+  const auto& estimated = solved.result.estimated_heats;
+  if (!estimated.empty())
+    note(out, say("equilibrium.estimated_heat", {{"species", detail::join(estimated, ", ")}}));
   out << '\n';
 }
 

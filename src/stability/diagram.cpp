@@ -120,18 +120,11 @@ std::vector<Corner> corners_of(const System& system, const Frame& frame, const S
   return corners;
 }
 
-// Away from 25 degrees C the enthalpies count as well.
-void add_figures(const System& system, const Species& species, std::set<std::string>& figures) {
-  if (system.options.temperature_c == 25) {
-    for (const auto& [figure, coefficient] : species.constant_terms) figures.insert(figure);
-  } else {
-    figures.insert(species.figures.begin(), species.figures.end());
-  }
-}
-
 std::vector<std::string> figures_of(const System& system) {
   std::set<std::string> figures;
-  const auto add = [&](const Species& species) { add_figures(system, species, figures); };
+  const auto add = [&](const Species& species) {
+    for (const std::string& figure : figures_at(system, species)) figures.insert(figure);
+  };
   for (const Candidate& candidate : system.candidates)
     add(system.dataset->species[candidate.species]);
   for (const Regime& regime : system.regimes) {
@@ -171,7 +164,8 @@ std::string listed(const std::set<std::string>& names) {
 void add_unstated(const System& system, std::vector<std::string>& warnings) {
   std::set<std::string> unstated;
   const auto look = [&](std::size_t number) {
-    for (const auto& [figure, coefficient] : system.dataset->species[number].constant_terms) {
+    for (const auto& [figure, coefficient] :
+         Dataset::terms_at(system.dataset->species[number], system.options.temperature_c)) {
       if (coefficient != 0 && std::isnan(system.dataset->figure(figure).uncertainty))
         unstated.insert(figure);
     }
@@ -182,6 +176,17 @@ void add_unstated(const System& system, std::vector<std::string>& warnings) {
   }
   if (!unstated.empty())
     warnings.push_back(say("fields.warning.not_stated", {{"figures", listed(unstated)}}));
+}
+
+// Of the estimates those that hold a field here; the rest are in FieldDiagram::estimated_heats.
+void add_estimated(const System& system, const std::vector<Field>& fields,
+                   std::vector<std::string>& warnings) {
+  std::vector<std::string> names;
+  for (const Field& field : fields) {
+    if (system.estimated.contains(field.species)) names.push_back(field.species);
+  }
+  if (!names.empty())
+    warnings.push_back(say("fields.warning.estimated_heat", {{"species", join(names, ", ")}}));
 }
 
 // What was left out for want of an enthalpy may hold a field at 25 degrees C: then those beside it
@@ -211,8 +216,7 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
   std::vector<std::string> warnings;
   add_absent(system, warnings);
   add_missed(system, warnings);
-  if (!system.kept_25c.empty())
-    warnings.push_back(say("equilibrium.warning.kept_25c", {{"species", listed(system.kept_25c)}}));
+  add_estimated(system, fields, warnings);
   for (const Field& field : fields) {
     const Species& species = system.dataset->at(field.species);
     if (!species.slow_to_form.empty())
@@ -226,7 +230,6 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
                                           format_number(rival.gap_uncertainty_log10, 2)}}));
   }
   add_unstated(system, warnings);
-  if (system.options.temperature_c != 25) warnings.push_back(say("fields.warning.uncertainty_25c"));
   return warnings;
 }
 
@@ -247,6 +250,7 @@ FieldDiagram make_diagram(const System& system) {
     if (!has_field(diagram.fields, name)) diagram.without_field.push_back(name);
   }
   diagram.left_out = system.options.left_out;
+  diagram.estimated_heats.assign(system.estimated.begin(), system.estimated.end());
   diagram.warnings = warnings_of(system, diagram.fields);
   diagram.figures = figures_of(system);
   diagram.dataset_version = system.dataset->version;

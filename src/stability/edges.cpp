@@ -128,7 +128,8 @@ std::vector<WaterLine> water_lines_of(const System& system, const Frame& frame) 
     const Direction direction = plane->gy == 0 ? Direction::vertical : Direction::sloping;
     WaterLine water{name, line_of(*plane, direction), part_in_frame(*plane, frame)};
     water.line.uncertainty =
-        gas.log10_k_uncertainty / std::abs(plane->gy == 0 ? plane->gx : plane->gy);
+        system.dataset->log10_k_uncertainty(gas, system.options.temperature_c) /
+        std::abs(plane->gy == 0 ? plane->gx : plane->gy);
     lines.push_back(std::move(water));
   }
   return lines;

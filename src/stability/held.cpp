@@ -85,8 +85,8 @@ Held hold(System& system, const std::string& name, const Given& given, std::stri
   held.set_by = given.set_by;
   held.quantity = std::move(quantity);
   held.per_quantity = per_quantity;
-  held.errors =
-      errors_of(*system.dataset, system.dataset->species[held.species], system.error_names);
+  held.errors = errors_of(*system.dataset, system.dataset->species[held.species],
+                          system.options.temperature_c, system.error_names);
   return held;
 }
 

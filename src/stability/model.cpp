@@ -17,7 +17,9 @@ namespace aeruca {
 
 struct FieldModel::Impl {
   Impl(detail::System made, double kj)
-      : system(std::move(made)), alternatives(*system.dataset), kj_per_decade(kj) {}
+      : system(std::move(made)),
+        alternatives(*system.dataset, system.options.temperature_c),
+        kj_per_decade(kj) {}
   detail::System system;
   detail::Alternatives alternatives;
   double kj_per_decade;  // RT ln 10

@@ -53,26 +53,26 @@ double combined_uncertainty(const System& system, const Regime& regime, const Re
   return std::sqrt(variance);
 }
 
-void add_figures(std::vector<std::string>& figures, const Species& species) {
-  for (const auto& [figure, coefficient] : species.constant_terms) {
+void add_figures(std::vector<std::string>& figures, const std::vector<std::string>& more) {
+  for (const std::string& figure : more) {
     if (std::find(figures.begin(), figures.end(), figure) == figures.end())
       figures.push_back(figure);
   }
 }
 
 void cite(const System& system, const Regime& regime, Reaction& reaction) {
-  const Species& left = system.species_of(reaction.left);
-  const Species& right = system.species_of(reaction.right);
+  const auto left = figures_at(system, system.species_of(reaction.left));
+  const auto right = figures_at(system, system.species_of(reaction.right));
   add_figures(reaction.figures, left);
   add_figures(reaction.figures, right);
   for (std::size_t k = 0; k < regime.held.size(); ++k) {
     if (reaction.held_count[k] != 0)
-      add_figures(reaction.figures, system.dataset->species[regime.held[k].species]);
+      add_figures(reaction.figures,
+                  figures_at(system, system.dataset->species[regime.held[k].species]));
   }
-  for (const auto& term : left.constant_terms) {
-    const bool shared = std::any_of(right.constant_terms.begin(), right.constant_terms.end(),
-                                    [&](const auto& other) { return other.first == term.first; });
-    if (shared) reaction.shared_figures.push_back(term.first);
+  for (const std::string& figure : left) {
+    if (std::find(right.begin(), right.end(), figure) != right.end())
+      reaction.shared_figures.push_back(figure);
   }
 }
 

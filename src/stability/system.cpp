@@ -131,7 +131,7 @@ void check_only(const System& system, const Components& components, std::size_t 
 
 void leave_out_or_refuse(System& system, const std::vector<std::string>& unknown) {
   if (unknown.empty()) return;
-  if (system.options.missing_enthalpy == MissingEnthalpy::refuse) {
+  if (system.options.missing_enthalpy != MissingEnthalpy::leave_out) {
     throw InputError("temperature_c", system.options.temperature_c,
                      "25, or leave out those without an enthalpy: " + join(unknown, ", "));
   }
@@ -156,9 +156,9 @@ void add_candidates(System& system, const Components& components) {
       continue;  // refused or left out below, all at once
     }
     system.names.push_back(species.name);
-    system.candidates.push_back({i, species.components[copper], *log10_k,
-                                 species.kind == PhaseKind::aqueous,
-                                 errors_of(dataset, species, system.error_names)});
+    system.candidates.push_back(
+        {i, species.components[copper], *log10_k, species.kind == PhaseKind::aqueous,
+         errors_of(dataset, species, options.temperature_c, system.error_names)});
   }
   leave_out_or_refuse(system, unknown);
   if (system.candidates.empty())
@@ -209,11 +209,19 @@ void add_regimes(System& system) {
 
 std::optional<double> constant_at(System& system, const Species& species) {
   const double temperature_c = system.options.temperature_c;
-  if (Dataset::log10_k_known_at(species, temperature_c))
-    return system.dataset->log10_k(species, temperature_c);
-  if (system.options.missing_enthalpy != MissingEnthalpy::keep_25c) return std::nullopt;
-  system.kept_25c.insert(species.name);
-  return species.log10_k;
+  if (!Dataset::log10_k_known_at(species, temperature_c)) return std::nullopt;
+  if (system.dataset->rests_on_estimate(species, temperature_c)) {
+    if (system.options.missing_enthalpy != MissingEnthalpy::estimate) return std::nullopt;
+    system.estimated.insert(species.name);
+  }
+  return system.dataset->log10_k(species, temperature_c);
+}
+
+std::vector<std::string> figures_at(const System& system, const Species& species) {
+  if (system.options.temperature_c != 25) return species.figures;
+  std::vector<std::string> figures;
+  for (const auto& [figure, coefficient] : species.constant_terms) figures.push_back(figure);
+  return figures;
 }
 
 std::string no_enthalpy() {

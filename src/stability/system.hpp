@@ -64,12 +64,16 @@ struct System {
   std::vector<std::vector<Plane>> form_planes;  // by ligand and form: highest predominates
   std::vector<Regime> regimes;                  // form of ligand 0 runs fastest
   std::vector<std::string> error_names;         // by number, see Errors
-  std::set<std::string> kept_25c;  // whose constant of 25 degrees C is used at another temperature
+  std::set<std::string> estimated;              // whose heat is, at this temperature
 
   [[nodiscard]] const Species& species_of(std::size_t candidate) const {
     return dataset->species[candidates[candidate].species];
   }
 };
+
+/// Ids of the figures that a constant rests on at the temperature; estimated heat capacities, of
+/// which there is one for most reactions, are not listed.
+[[nodiscard]] std::vector<std::string> figures_at(const System& system, const Species& species);
 
 /// Reason of a candidate left out because MissingEnthalpy says so.
 [[nodiscard]] std::string no_enthalpy();
@@ -80,8 +84,8 @@ struct System {
 /// What is held: pH, Eh, activities and ligands, each once. First half of make_system.
 void add_held(System& system);
 
-/// log10 K at the temperature; none where its enthalpy is not known, unless that of 25 degrees C is
-/// kept, which it then notes.
+/// log10 K at the temperature; none where its enthalpy is neither known nor, where that is allowed,
+/// estimated, which it then notes.
 [[nodiscard]] std::optional<double> constant_at(System& system, const Species& species);
 
 /// Position in `regimes` at a point.

@@ -17,10 +17,10 @@ std::vector<const Figure*> alternatives(const Dataset& dataset, const Figure& ch
   return found;
 }
 
-double widest_change(const Dataset& dataset, const Balance& balance) {
+double widest_change(const Dataset& dataset, const Balance& balance, double temperature_c) {
   std::map<std::string, double> slopes;
   for (const auto& [name, count] : balance) {
-    for (const auto& [figure, coefficient] : dataset.at(name).constant_terms)
+    for (const auto& [figure, coefficient] : Dataset::terms_at(dataset.at(name), temperature_c))
       slopes[figure] += count * coefficient;
   }
   double widest = 0;
@@ -32,10 +32,11 @@ double widest_change(const Dataset& dataset, const Balance& balance) {
   return widest;
 }
 
-Alternatives::Alternatives(const Dataset& dataset) : terms_(dataset.species.size()) {
+Alternatives::Alternatives(const Dataset& dataset, double temperature_c)
+    : terms_(dataset.species.size()) {
   std::map<std::string, std::size_t> numbers;
   for (std::size_t i = 0; i < dataset.species.size(); ++i) {
-    for (const auto& [id, coefficient] : dataset.species[i].constant_terms) {
+    for (const auto& [id, coefficient] : Dataset::terms_at(dataset.species[i], temperature_c)) {
       const auto [place, fresh] = numbers.try_emplace(id, others_.size());
       if (fresh) {
         others_.emplace_back();

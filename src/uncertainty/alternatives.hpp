@@ -16,9 +16,9 @@ namespace aeruca::detail {
 /// value of their own. They point into the data set.
 std::vector<const Figure*> alternatives(const Dataset& dataset, const Figure& chosen);
 
-/// The largest change of a sum of constants when one figure gives way to another; 0 where there is
-/// none.
-double widest_change(const Dataset& dataset, const Balance& balance);
+/// The largest change of a sum of constants at a temperature when one figure gives way to another;
+/// 0 where there is none.
+double widest_change(const Dataset& dataset, const Balance& balance, double temperature_c);
 
 /// A figure that could stand in place of the chosen one.
 struct OtherFigure {
@@ -26,11 +26,11 @@ struct OtherFigure {
   std::string id;
 };
 
-/// The chosen figures of a data set that have others beside them, looked up once. One at a time is
-/// put in place of the chosen one; what two constants owe to it cancels.
+/// The chosen figures of a data set that have others beside them, looked up once for a temperature.
+/// One at a time is put in place of the chosen one; what two constants owe to it cancels.
 class Alternatives {
  public:
-  explicit Alternatives(const Dataset& dataset);
+  Alternatives(const Dataset& dataset, double temperature_c);
 
   /// d (sum of constants) / d figure, by number of the figure.
   using Slopes = std::map<std::size_t, double>;

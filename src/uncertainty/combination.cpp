@@ -15,11 +15,11 @@ std::size_t number_of(const std::string& name, std::vector<std::string>& names) 
 
 }  // namespace
 
-double stated_uncertainty(const Dataset& dataset, const Balance& balance) {
+double stated_uncertainty(const Dataset& dataset, const Balance& balance, double temperature_c) {
   std::vector<std::string> names;
   std::vector<double> sum;
   for (const auto& [name, count] : balance) {
-    const Errors errors = errors_of(dataset, dataset.at(name), names);
+    const Errors errors = errors_of(dataset, dataset.at(name), temperature_c, names);
     sum.resize(names.size());
     for (const auto& [number, error] : errors) sum[number] += count * error;
   }
@@ -28,12 +28,13 @@ double stated_uncertainty(const Dataset& dataset, const Balance& balance) {
   return std::sqrt(squares);
 }
 
-Errors errors_of(const Dataset& dataset, const Species& species, std::vector<std::string>& names) {
+Errors errors_of(const Dataset& dataset, const Species& species, double temperature_c,
+                 std::vector<std::string>& names) {
   Errors errors;
   if (species.constant_terms.empty() && species.log10_k_uncertainty > 0)
     errors.emplace_back(number_of("constant of " + species.name, names),
                         species.log10_k_uncertainty);
-  for (const auto& [figure, coefficient] : species.constant_terms) {
+  for (const auto& [figure, coefficient] : Dataset::terms_at(species, temperature_c)) {
     const double spread = dataset.figure(figure).uncertainty;
     if (spread > 0) errors.emplace_back(number_of(figure, names), coefficient * spread);
   }

@@ -34,16 +34,11 @@ std::size_t place_of(const std::string& id, const std::vector<DrawnFigure>& figu
 DrawnConstants::DrawnConstants(const Dataset& dataset, std::span<const std::size_t> species,
                                double temperature_c)
     : terms_(dataset.species.size()) {
-  const double per_kj = Dataset::log10_k_per_kj(temperature_c);
   for (const std::size_t s : species) {
     Terms& terms = terms_[s];
     if (!terms.empty()) continue;
-    const Species& one = dataset.species[s];
-    for (const auto& [id, coefficient] : one.constant_terms)
+    for (const auto& [id, coefficient] : Dataset::terms_at(dataset.species[s], temperature_c))
       add_term(dataset, id, coefficient, terms);
-    if (per_kj == 0) continue;
-    for (const auto& [id, coefficient] : one.enthalpy_terms)
-      add_term(dataset, id, coefficient * per_kj, terms);
   }
 }
 

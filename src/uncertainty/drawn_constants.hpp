@@ -37,7 +37,7 @@ struct DrawnFigure {
 class DrawnConstants {
  public:
   /// The constants of the species at these places in the data set, at a temperature: away from 25
-  /// degrees C their heats of reaction are drawn too, as far as they move them.
+  /// degrees C their heats and heat capacities of reaction are drawn too, as far as they move them.
   DrawnConstants(const Dataset& dataset, std::span<const std::size_t> species,
                  double temperature_c);
 

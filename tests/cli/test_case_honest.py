@@ -165,55 +165,67 @@ def test_the_fields_of_a_pit_show_what_the_water_does_not(run, tmp_path):
     assert "as [pit] states" in other.note
 
 
-def test_copper_in_a_cold_bath_is_not_worked_out_from_constants_of_25(
+HYDROXIDE = (
+    '[bath.solution]\nsalt = "sodium hydroxide"\nstrength_percent_w_v = 0.4\n'
+    'on_the_shelf = "pellets"\ntemperature_c = {}\n'
+)
+
+
+def test_copper_in_a_bath_without_a_heat_has_a_value_and_a_wider_range_at_its_temperature(
     run, tmp_path, without_an_enthalpy
 ):
-    text = (
-        '[bath.solution]\nsalt = "sodium hydroxide"\nstrength_percent_w_v = 0.4\n'
-        'on_the_shelf = "pellets"\ntemperature_c = {}\n'
-    )
     said = {}
+    ranges = {}
     for temperature in (5, 25, 40):
-        case = json.loads(
-            assessed(run, tmp_path, text.format(temperature), without_an_enthalpy).stdout
-        )
+        text = HYDROXIDE.format(temperature)
+        case = json.loads(assessed(run, tmp_path, text, without_an_enthalpy).stdout)
+        ours = json.loads(assessed(run, tmp_path, text).stdout)
         over = finding(case, "solution", "copper_over_tenorite_mg_per_l")
+        known = finding(ours, "solution", "copper_over_tenorite_mg_per_l")
         said[temperature] = over["value"]
-        away = temperature != 25
-        assert over["label"].endswith(", at 25 degrees C") == away
-        warned = [w for w in section(case, "solution")["warnings"] if "is not worked out" in w]
-        assert len(warned) == away
-    assert said[5] == said[25] == said[40]
+        assert "at 25 degrees C" not in over["label"]
+        assert not [w for w in section(case, "solution")["warnings"] if "is not worked out" in w]
+        remarks = " ".join(section(case, "solution")["remarks"])
+        assert ("estimated by a rule" in remarks) == (temperature != 25)
+        assert ("Cu(OH)3(-)" in remarks) == (temperature != 25)
+        assert over["low"] < known["value"] < over["high"]
+        ranges[temperature] = over["high"] / over["low"]
+    assert said[5] < said[25] < said[40]
+    assert ranges[5] > 1.2 * ranges[25]
+    assert ranges[40] > 1.2 * ranges[25]
 
 
 def test_copper_over_tenorite_in_a_bath_of_hydroxide_rises_with_temperature(run, tmp_path):
-    text = (
-        '[bath.solution]\nsalt = "sodium hydroxide"\nstrength_percent_w_v = 0.4\n'
-        'on_the_shelf = "pellets"\ntemperature_c = {}\n'
-    )
     said = []
+    ranges = []
     for temperature in (5, 25, 40):
-        case = json.loads(assessed(run, tmp_path, text.format(temperature)).stdout)
+        case = json.loads(assessed(run, tmp_path, HYDROXIDE.format(temperature)).stdout)
         over = finding(case, "solution", "copper_over_tenorite_mg_per_l")
         assert "at 25 degrees C" not in over["label"]
+        assert over["low"] < over["value"] < over["high"]
         said.append(over["value"])
+        ranges.append(over["high"] / over["low"])
     assert said[0] < said[1] < said[2]
+    assert ranges[1] < ranges[0]
+    assert ranges[1] < ranges[2]
 
 
-def test_saturation_of_copper_in_a_cold_water_is_not_worked_out(run, tmp_path, without_an_enthalpy):
-    text = WATER.format(name="well", ph=7) + "copper_mg_per_l = 0.3\ntemperature_c = {}\n"
+def test_saturation_of_copper_in_a_cold_water_is_worked_out_and_says_what_it_rests_on(
+    run, tmp_path, without_an_enthalpy
+):
+    text = WATER.format(name="well", ph=10) + "copper_mg_per_l = 0.3\ntemperature_c = {}\n"
     cold = json.loads(assessed(run, tmp_path, text.format(11), without_an_enthalpy).stdout)
     (table,) = section(cold, "stable")["tables"]
-    assert {row[2] for row in table["rows"]} == {"not known"}
-    assert "would rest on constants of 25 and is not worked out" in table["note"]
+    assert not {row[2] for row in table["rows"]} & {"not known"}
+    assert "is not worked out" not in table["note"]
+    assert "estimated by a rule" in " ".join(section(cold, "stable")["remarks"])
+    text = WATER.format(name="well", ph=7) + "copper_mg_per_l = 0.3\ntemperature_c = {}\n"
     warm = json.loads(assessed(run, tmp_path, text.format(25)).stdout)
     answer = section(warm, "stable")["answer"]
     assert "At the copper dissolved in this water it would dissolve (saturation index" in answer
 
 
-def test_the_boundary_of_nantokite_in_a_warm_bath_is_that_of_its_temperature_or_says_so(
-    run, tmp_path
-):
+def test_the_boundary_of_nantokite_in_a_warm_bath_is_that_of_its_temperature(run, tmp_path):
     def boundary(temperature_c):
         text = (
             '[bath.solution]\nsalt = "sodium carbonate"\nstrength_percent_w_v = 1\n'
@@ -226,4 +238,5 @@ def test_the_boundary_of_nantokite_in_a_warm_bath_is_that_of_its_temperature_or_
     cool, ph_cool = boundary(25)
     warm, ph_warm = boundary(45)
     assert "25 degrees C" not in cool
-    assert ("25 degrees C" in warm) == (ph_warm == ph_cool)
+    assert "25 degrees C" not in warm
+    assert ph_warm != ph_cool

@@ -22,7 +22,7 @@ def test_without_filter_it_counts_and_says_how_to_see_more() -> None:
     result = run("constants")
     assert result.returncode == 0
     assert re.match(r"data set \d+\.\d+\.\d+, content [0-9a-f]{16}\n", result.stdout)
-    assert "looked-up  memory  derived  quantity" in result.stdout
+    assert "looked-up  memory  derived  estimated  quantity" in result.stdout
     assert "--species" in result.stdout
 
 

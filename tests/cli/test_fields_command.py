@@ -90,7 +90,12 @@ def test_another_temperature_leaves_out_what_it_cannot_know(run, tmp_path):
     text = run(*other, "--missing-enthalpy", "leave-out").stdout
     assert "Left out: Cu(OH)3(-) (its enthalpy is not known" in text
     assert "cuprite" in text
-    assert "leave out those without an enthalpy" in run(*other).stderr
+    assert (
+        "leave out those without an enthalpy" in run(*other, "--missing-enthalpy", "refuse").stderr
+    )
+    guess = run(*other).stdout
+    assert "estimated by a rule" in guess
+    assert "Cu(OH)3(-)" in guess
     assert "Left out" not in run("fields", "--temperature", "5").stdout
 
 

@@ -218,10 +218,14 @@ def test_wrong_waters_say_what_is_accepted(
         ({"redox": "air"}, aeruca.InputError, "eh, oxygen or conserved"),
         ({"iteration_limit": 0}, aeruca.InputError, "1 to 1 000 000"),
         ({"redox": "conserved", "left_out": ["O2(aq)"]}, aeruca.InputError, r"O2\(aq\)"),
-        ({"temperature_c": 15, **SOLIDS_OF_MAGNESIUM}, aeruca.InputError, "has no enthalpy for"),
+        (
+            {"temperature_c": 15, "missing_enthalpy": "refuse", **SOLIDS_OF_MAGNESIUM},
+            aeruca.InputError,
+            "has no enthalpy for",
+        ),
         ({"allowed_solids": ["tenorite"]}, aeruca.InputError, "with precipitation allowed only"),
         ({"acidity": "neutral"}, aeruca.InputError, "given_ph or charge_balance"),
-        ({"missing_enthalpy": "guess"}, aeruca.InputError, "refuse, leave_out or keep_25c"),
+        ({"missing_enthalpy": "guess"}, aeruca.InputError, "refuse, leave_out or estimate"),
     ],
 )
 def test_wrong_systems_say_what_is_accepted(
@@ -231,16 +235,23 @@ def test_wrong_systems_say_what_is_accepted(
         aeruca.Equilibrium(**options)
 
 
-def test_constants_of_25_c_are_kept_only_when_asked_and_said() -> None:
-    kept = aeruca.Equilibrium(
-        components=[*COPPER, "Mg(2+)"],
-        temperature_c=15,
-        missing_enthalpy="keep_25c",
-        precipitation="allowed",
-    )
-    answer = kept.solve({"Cu(2+)": 1e-4, "Cl(-)": 0.1, "Mg(2+)": 1e-3}, ph=7, eh_v=0.4)
-    assert any("for want of an enthalpy" in text for text in answer.warnings)
+def test_a_heat_that_was_not_found_is_estimated_and_named_or_left_out_when_asked() -> None:
+    options: dict[str, Any] = {
+        "components": [*COPPER, "Mg(2+)"],
+        "temperature_c": 15,
+        "precipitation": "allowed",
+    }
+    water = {"Cu(2+)": 1e-4, "Cl(-)": 0.1, "Mg(2+)": 1e-3}
+    system = aeruca.Equilibrium(**options)
+    assert {"brucite", "Cu(OH)2(aq)"} <= set(system.estimated_heats)
+    answer = system.solve(water, ph=9, eh_v=0.4)
+    assert "Cu(OH)2(aq)" in answer.estimated_heats
+    assert set(answer.estimated_heats) < set(system.estimated_heats)
     assert answer.certificate.holds
+    measured = aeruca.Equilibrium(missing_enthalpy="leave_out", **options)
+    less = measured.solve(water, ph=9, eh_v=0.4)
+    assert any("for want of an enthalpy" in text for text in less.warnings)
+    assert "Cu(OH)2(aq)" not in measured.species
 
 
 def test_beyond_the_range_of_the_model_is_said() -> None:

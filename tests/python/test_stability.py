@@ -116,7 +116,7 @@ def test_wrong_options_are_refused_in_one_sentence(options, error, part):
     assert "\n" not in str(caught.value)
 
 
-def test_fields_away_from_25_c_without_an_enthalpy_are_refused(tmp_path):
+def test_fields_away_from_25_c_without_an_enthalpy_are_estimated_or_refused(tmp_path):
     own = tmp_path / "own.toml"
     own.write_text(
         '[[reaction]]\nid = "H1C.enthalpy"\nequation = "Cu(2+) + 3 H2O = Cu(OH)3(-) + 3 H(+)"\n'
@@ -126,7 +126,11 @@ def test_fields_away_from_25_c_without_an_enthalpy_are_refused(tmp_path):
     )
     data = aeruca.extend_dataset(aeruca.default_dataset(), str(own))
     with pytest.raises(aeruca.InputError, match="enthalpy"):
-        field_diagram(dataset=data, temperature_c=10)
+        field_diagram(dataset=data, temperature_c=10, missing_enthalpy="refuse")
+    guess = field_diagram(dataset=data, temperature_c=10)
+    assert "Cu(OH)3(-)" in guess.estimated_heats
+    assert any("estimated by a rule" in text for text in guess.warnings)
+    assert not any("25 degrees C" in text for text in guess.warnings)
     assert field_diagram(temperature_c=10).fields
 
 
@@ -146,12 +150,21 @@ def test_a_field_that_is_not_there_names_those_that_are():
         field_diagram().field("nantokite")
 
 
-def test_other_temperatures_need_enthalpies():
+def test_other_temperatures_have_the_slope_and_the_uncertainty_of_theirs():
     known = ["copper", "cuprite", "tenorite", "Cu(2+)"]
+
+    def edge(temperature_c):
+        edges = field_diagram(temperature_c=temperature_c, only=known).edges
+        return next(e for e in edges if {e.left, e.right} == {"copper", "cuprite"})
+
     cold = field_diagram(temperature_c=5, only=known)
-    assert any("25 degrees C" in warning for warning in cold.warnings)
-    slope = next(e for e in cold.edges if {e.left, e.right} == {"copper", "cuprite"}).line.slope
+    assert not any("25 degrees C" in warning for warning in cold.warnings)
+    assert cold.estimated_heats == []
+    slope = edge(5).line.slope
     assert slope == pytest.approx(-0.05519, abs=1e-5)  # ln(10) R T / F at 5 degrees C
+    # The heats count in the uncertainty: a warning used to say that they did not.
+    assert edge(5).log10_k_uncertainty > edge(25).log10_k_uncertainty
+    assert edge(45).log10_k_uncertainty > edge(25).log10_k_uncertainty
 
 
 def test_repr_and_html_name_fields_and_data_set():

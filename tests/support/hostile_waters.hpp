@@ -62,7 +62,7 @@ inline EquilibriumOptions hostile_options(Random& random, const Dataset& dataset
   const int model = static_cast<int>(uniform(random, 0, 4));
   options.activity = static_cast<ActivityModel>(model);
   options.temperature_c = chance(random, 0.5) ? 25 : uniform(random, 0, 50);
-  options.missing_enthalpy = MissingEnthalpy::keep_25c;
+  options.missing_enthalpy = MissingEnthalpy::estimate;
   options.inert = dataset.without_proton_partner();
   const double redox = uniform(random, 0, 3);
   options.redox = redox < 1.5 ? Redox::eh : redox < 2.25 ? Redox::oxygen : Redox::conserved;

@@ -17,7 +17,7 @@ inline std::shared_ptr<const aeruca::Dataset> dataset_with(const std::string& re
   return aeruca::extend_dataset(*aeruca::default_dataset(), folder.write("own.toml", records));
 }
 
-/// Cu(OH)3(-) is known at 25 C only.
+/// Nobody measured the heat of Cu(OH)3(-): it is estimated.
 inline std::shared_ptr<const aeruca::Dataset> dataset_without_an_enthalpy() {
   return dataset_with(
       "[[reaction]]\nid = \"H1C.enthalpy\"\n"
@@ -25,6 +25,24 @@ inline std::shared_ptr<const aeruca::Dataset> dataset_without_an_enthalpy() {
       "value = 149.2\nunit = \"kJ/mol\"\nsource = \"aeruca\"\nplace = \"derived here: for a "
       "test\"\n"
       "basis = \"derived\"\nchosen = false\nreason = \"left out for a test\"\n");
+}
+
+/// Nor that of water's ionisation: Cu(OH)3(-) is known at 25 C only, for the rule rests on it.
+inline std::shared_ptr<const aeruca::Dataset> dataset_without_ionisation_of_water() {
+  const std::string lost =
+      "unit = \"kJ/mol\"\nsource = \"aeruca\"\nplace = \"derived here: for a test\"\n"
+      "basis = \"derived\"\nchosen = false\nreason = \"left out for a test\"\n";
+  return dataset_with(
+      "[[reaction]]\nid = \"H1C.enthalpy\"\n"
+      "equation = \"Cu(2+) + 3 H2O = Cu(OH)3(-) + 3 H(+)\"\nquantity = \"enthalpy\"\n"
+      "value = 149.2\n" +
+      lost +
+      "[[reaction]]\nid = \"W01H.enthalpy\"\nequation = \"H2O = H(+) + OH(-)\"\n"
+      "quantity = \"enthalpy\"\nvalue = 55.815\n" +
+      lost +
+      "[[energy]]\nid = \"OH(-).enthalpy.cox1989\"\nspecies = \"OH(-)\"\n"
+      "quantity = \"enthalpy\"\nvalue = -230.015\n" +
+      lost);
 }
 
 }  // namespace aeruca_test

@@ -64,7 +64,7 @@ TEST_CASE("without air copper(I) lies beside the metal, and less dissolves") {
 TEST_CASE("copper over a solid is known within two standard uncertainties of its dissolution") {
   const auto dataset = default_dataset();
   const auto factor = [&](const std::string& form, const std::string& solid, double count) {
-    return std::pow(10, 2 * detail::stated_uncertainty(*dataset, {{form, 1}, {solid, -count}}));
+    return std::pow(10, 2 * detail::stated_uncertainty(*dataset, {{form, 1}, {solid, -count}}, 25));
   };
   const CopperOverSolid two = copper_over(dataset, kOnePercent, "tenorite", BathAir::open);
   CHECK(std::abs(two.factor / factor(two.main_form, "tenorite", 1) - 1) < 1e-12);
@@ -74,11 +74,33 @@ TEST_CASE("copper over a solid is known within two standard uncertainties of its
   CHECK(std::abs(one.factor / factor(one.main_form, "cuprite", 0.5) - 1) < 1e-12);
 }
 
-TEST_CASE("copper in a cold bath is refused by name, not worked out from constants of 25") {
+TEST_CASE("copper in a cold bath without a heat is estimated, with a wider range and by name") {
   const BathMakeup cold{"sodium hydroxide", 0.1, 5};
   const auto lesser = aeruca_test::dataset_without_an_enthalpy();
-  CHECK_THROWS_AS(copper_over(lesser, cold, "tenorite", BathAir::open), InputError);
-  CHECK(bath_water(lesser, cold, BathAir::shut_out).status == Status::converged);
+  const CopperOverSolid guess = copper_over(lesser, cold, "tenorite", BathAir::open);
+  const CopperOverSolid ours = copper_over(default_dataset(), cold, "tenorite", BathAir::open);
+  REQUIRE(guess.status == Status::converged);
+  REQUIRE(guess.main_form == "Cu(OH)3(-)");
+  const detail::Balance balance{{"Cu(OH)3(-)", 1}, {"tenorite", -1}};
+  const double known = detail::stated_uncertainty(*default_dataset(), balance, 5);
+  CHECK(guess.factor > 1.5 * std::pow(10, 2 * known));
+  CHECK(std::abs(std::log(guess.mg_per_l / ours.mg_per_l)) < std::log(guess.factor));
+  CHECK(std::find(guess.estimated_heats.begin(), guess.estimated_heats.end(), "Cu(OH)3(-)") !=
+        guess.estimated_heats.end());
+  CHECK(bath_water(lesser, cold, BathAir::shut_out).estimated_heats.empty());
+}
+
+TEST_CASE("the range of copper in a bath is that of its temperature, not of 25 degrees C") {
+  const auto at = [](double celsius) {
+    return copper_over(default_dataset(), {"sodium hydroxide", 0.1, celsius}, "tenorite",
+                       BathAir::open);
+  };
+  const CopperOverSolid warm = at(45);
+  CHECK(warm.factor > 1.05 * at(25).factor);
+  const detail::Balance balance{{warm.main_form, 1}, {"tenorite", -1}};
+  CHECK(std::abs(warm.factor /
+                     std::pow(10, 2 * detail::stated_uncertainty(*default_dataset(), balance, 45)) -
+                 1) < 1e-12);
 }
 
 TEST_CASE("copper over tenorite in a bath of hydroxide rises with temperature") {

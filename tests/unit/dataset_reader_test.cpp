@@ -94,7 +94,8 @@ const std::vector<BadFile> kBadFiles{
      "source of reaction 'Q1': no entry 'wang1979' in the bibliography; nearest is 'wang1997'"},
     {"[[reaction]]\nid = \"Q1\"\nequation = \"nantokite = Cu(+) + Cl(-)\"\nquantity = "
      "\"log10_k\"\nvalue = 1\nsource = \"wang1997\"\nbasis = \"seen\"\n",
-     "'seen' is not known, accepted is looked-up, memory or derived"},
+     "'seen' is not known, accepted is looked-up, memory, derived or "
+     "estimated"},
     {reaction("") + reaction(""), "'Q1' is there twice, first in"},
     {kSpecies + "formula = \"Xx\"\nconstant_from = \"none\"\n",
      "formula of species 'new': formula = 'Xx': accepted is a chemical formula"},

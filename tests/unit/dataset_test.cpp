@@ -100,10 +100,11 @@ TEST_CASE("constants move with temperature by van 't Hoff and refuse what they d
   CHECK_THAT(dataset->log10_k(hydroxide, 50), WithinAbs(-13.264, 0.02));
   CHECK(std::isnan(dataset->log10_k(hydroxide, std::numeric_limits<double>::quiet_NaN())));
   CHECK_THROWS_AS(dataset->log10_k(hydroxide, 60), InputError);
-  const auto lesser = aeruca_test::dataset_without_an_enthalpy();
+  const auto lesser = aeruca_test::dataset_without_ionisation_of_water();
   const Species& trihydroxo = lesser->at("Cu(OH)3(-)");
   CHECK_FALSE(Dataset::log10_k_known_at(trihydroxo, 20));
   CHECK(Dataset::log10_k_known_at(trihydroxo, 25));
   CHECK_THROWS_AS(lesser->log10_k(trihydroxo, 20), InputError);
+  CHECK_THROWS_AS(lesser->log10_k_uncertainty(trihydroxo, 20), InputError);
   CHECK(Dataset::log10_k_known_at(dataset->at("Cu(OH)3(-)"), 20));
 }

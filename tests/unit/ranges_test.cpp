@@ -116,7 +116,7 @@ TEST_CASE("an answer linear in one constant has the quantiles of a normal distri
   options.draws = kMany;
   const WaterRanges ranges = ranges_of(acid_water(), ideal(), dataset, options);
   const FigureRange& index = named(ranges.saturation_index, "tenorite");
-  const double sigma = stated_uncertainty(*dataset, {{"tenorite", 1}});
+  const double sigma = stated_uncertainty(*dataset, {{"tenorite", 1}}, 25);
   CHECK(index.undrawn ==
         Approx(Equilibrium(dataset, ideal()).solve(acid_water()).saturation_index.at("tenorite")));
   const std::vector<double> found = list(index.as_stated);
@@ -289,7 +289,7 @@ TEST_CASE("what a constant carries is what it does when it alone is moved") {
 
 TEST_CASE("a solid is as probable as its index is above 0, allowed to form or not") {
   const DatasetPointer dataset = default_dataset();
-  const double sigma = stated_uncertainty(*dataset, {{"tenorite", 1}});
+  const double sigma = stated_uncertainty(*dataset, {{"tenorite", 1}}, 25);
   EquilibriumInput input = acid_water();
   input.ph = 5;
   EquilibriumOptions system = ideal();

@@ -79,24 +79,24 @@ TEST_CASE("draws are standard normal, each figure for itself, and a seed makes t
 
 TEST_CASE("what two constants owe to one figure adds with its sign, the rest in squares") {
   const Dataset data = three_figures();
-  CHECK(std::abs(stated_uncertainty(data, {{"half", 1}}) - 0.15) < 1e-15);
-  CHECK(std::abs(stated_uncertainty(data, {{"both", 1}}) - std::hypot(0.6, 0.4)) < 1e-15);
+  CHECK(std::abs(stated_uncertainty(data, {{"half", 1}}, 25) - 0.15) < 1e-15);
+  CHECK(std::abs(stated_uncertainty(data, {{"both", 1}}, 25) - std::hypot(0.6, 0.4)) < 1e-15);
   // 4 half + both: the first figure cancels.
-  CHECK(std::abs(stated_uncertainty(data, {{"half", 4}, {"both", 1}}) - 0.4) < 1e-15);
-  CHECK(std::abs(stated_uncertainty(data, {{"half", -4}, {"both", 1}}) - std::hypot(1.2, 0.4)) <
+  CHECK(std::abs(stated_uncertainty(data, {{"half", 4}, {"both", 1}}, 25) - 0.4) < 1e-15);
+  CHECK(std::abs(stated_uncertainty(data, {{"half", -4}, {"both", 1}}, 25) - std::hypot(1.2, 0.4)) <
         1e-15);
 }
 
 TEST_CASE("another figure changes a sum by its difference from the chosen one") {
   const Dataset data = three_figures();
-  CHECK(std::abs(widest_change(data, {{"half", 3}}) - 0.75) < 1e-15);
-  CHECK(std::abs(widest_change(data, {{"both", 1}}) - 1.0) < 1e-15);
-  CHECK(widest_change(data, {{"half", 4}, {"both", 1}}) == 0);
+  CHECK(std::abs(widest_change(data, {{"half", 3}}, 25) - 0.75) < 1e-15);
+  CHECK(std::abs(widest_change(data, {{"both", 1}}, 25) - 1.0) < 1e-15);
+  CHECK(widest_change(data, {{"half", 4}, {"both", 1}}, 25) == 0);
 }
 
 TEST_CASE("the slopes of a sum of constants count each as often as it stands there") {
   const Dataset data = three_figures();
-  const Alternatives alternatives(data);
+  const Alternatives alternatives(data, 25);
   Alternatives::Slopes sum;
   alternatives.add(0, 3, sum);
   REQUIRE(sum.size() == 1);
