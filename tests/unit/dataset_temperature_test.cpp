@@ -11,6 +11,7 @@
 #include "laboratory_water.hpp"
 #include "lesser_dataset.hpp"
 #include "uncertainty/combination.hpp"
+#include "uncertainty/drawn_constants.hpp"
 
 using namespace aeruca;
 using aeruca::test::contains;
@@ -145,6 +146,27 @@ TEST_CASE("the uncertainty of an index is that of its temperature, not of 25 deg
     const double expected = detail::stated_uncertainty(*data(), balance, celsius);
     CHECK(answer.index_uncertainty.at("tenorite") == Approx(expected).epsilon(0.01));
     CHECK(expected > 1.05 * detail::stated_uncertainty(*data(), balance, 25));
+  }
+}
+
+TEST_CASE("draws at a temperature spread as far as a constant is uncertain there") {
+  const auto dataset = default_dataset();
+  for (const char* name : {"Cu(OH)4(2-)", "brochantite", "brucite"}) {
+    INFO(name);
+    const std::size_t species = dataset->index(name);
+    const detail::DrawnConstants drawn(*dataset, std::vector<std::size_t>{species}, 45);
+    std::vector<double> off(drawn.figures().size(), 0);
+    std::vector<double> changes;
+    double squares = 0;
+    for (std::size_t f = 0; f < off.size(); ++f) {
+      off[f] = drawn.figures()[f].uncertainty;
+      drawn.changes(off, changes);
+      squares += changes[species] * changes[species];
+      off[f] = 0;
+    }
+    const Species& one = dataset->species[species];
+    CHECK_THAT(std::sqrt(squares), WithinAbs(dataset->log10_k_uncertainty(one, 45), 1e-9));
+    CHECK(std::sqrt(squares) > one.log10_k_uncertainty);
   }
 }
 
