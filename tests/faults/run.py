@@ -62,8 +62,8 @@ PROGRAMS = {
         tests/cli/test_bath_command.py""",
     "src/casefile": """unit_casefile unit_casefile_sections tests/cli/test_case_honest.py
         tests/cli/test_case_edges.py tests/cli/test_case.py""",
-    "src/dataset": """unit_dataset unit_dataset_reader property_dataset reference_dataset
-        unit_casefile tests/cli/test_constants.py""",
+    "src/dataset": """unit_dataset unit_dataset_reader unit_dataset_temperature property_dataset
+        reference_dataset unit_casefile tests/cli/test_constants.py""",
     "src/uncertainty": """unit_uncertainty unit_stability reference_stability property_stability
         unit_bath_chemistry unit_analysis_uncertainty property_analysis
         tests/cli/test_fields_command.py""",
