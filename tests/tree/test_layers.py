@@ -41,6 +41,7 @@ HEADER_PART = {
     "equilibrium_rows": "equilibrium",
     "mixture": "brine",
     "salt_analysis": "analysis",
+    "enclosure": "store",
     "logger": "store",
     "many_loggers": "store",
     "bath_chemistry": "bath",
