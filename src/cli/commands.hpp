@@ -47,6 +47,8 @@ void add_speciate(Command& app, Context& context);
 void add_fields(Command& app, Context& context);
 void add_salts(Command& app, Context& context);
 void add_store(Command& app, Context& context);
+/// `aeruca store box`, a command of `store`.
+Command* add_store_box(Command& store, Context& context);
 void add_bath(Command& app, Context& context);
 void add_constants(Command& app, Context& context);
 

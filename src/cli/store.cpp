@@ -96,11 +96,16 @@ void add_store(Command& app, Context& context) {
   auto request = std::make_shared<StoreRequest>();
   Command* command = app.add_subcommand(
       "store", "judge a humidity logger record: how dry, how surely, what is wrong with it");
-  command->add_option("file", request->file, "logger file (CSV)")->required();
+  command->add_option("file", request->file, "logger file (CSV)");
   add_limits(*command, *request);
   add_sensor(*command, *request);
   add_reading(*command, *request);
-  command->callback([request, &context] { run(*request, context); });
+  const Command* box = add_store_box(*command, context);
+  command->callback([request, box, &context] {
+    if (box->count_all() > 0) return;
+    if (request->file.empty()) throw UsageError("file is required");
+    run(*request, context);
+  });
 }
 
 }  // namespace aeruca::cli
