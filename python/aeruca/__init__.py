@@ -8,8 +8,8 @@ What a number rests on   default_dataset, load_dataset, extend_dataset
 What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
-activity, stability, brine, store, bath, water, dataset, report, plot, words. Each name has its
-help.
+activity, stability, brine, store, enclosure, bath, water, dataset, report, plot, words. Each name
+has its help.
 
     case = aeruca.assess_case("data/demo/case.toml")
     case.verdict, case.reason
@@ -26,6 +26,7 @@ if _typing.TYPE_CHECKING:
     from . import brine as brine
     from . import case as case
     from . import dataset as dataset
+    from . import enclosure as enclosure
     from . import equilibrium as equilibrium
     from . import plot as plot
     from . import report as report
@@ -100,6 +101,7 @@ _PARTS = [
     "brine",
     "case",
     "dataset",
+    "enclosure",
     "equilibrium",
     "plot",
     "report",

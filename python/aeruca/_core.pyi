@@ -81,6 +81,48 @@ def surface_rh_percent(
     rh_percent: npt.ArrayLike, temperature_c: npt.ArrayLike, cooler_c: npt.ArrayLike
 ) -> float | npt.NDArray[np.float64]: ...
 
+# enclosure
+class EnclosureOptions:
+    limit_rh_percent: float
+    days: float
+    exchange_relative_sd: float
+    outside_rh_sd: float
+    start_rh_sd: float
+    temperature_sd: float
+    draws: int
+    seed: int
+    threads: int
+    def __init__(self) -> None: ...
+
+class Climate:
+    @property
+    def gap_days(self) -> float: ...
+    @property
+    def constant(self) -> bool: ...
+
+def _enclosure(
+    volume_m3: float,
+    exchange_per_day: float,
+    start_rh_percent: float,
+    gel_kg: float,
+    gel: str,
+    contents_g_per_rh: float,
+) -> Enclosure: ...
+def _constant_climate(temperature_c: float, rh_percent: float) -> Climate: ...
+def _climate_of(record: LoggerRecord) -> Climate: ...
+def _in_room(climate: Climate, inside_temperature_c: float) -> Climate: ...
+def _gel_isotherms() -> list[GelIsotherm]: ...
+def _gel_water(gel: str, rh_percent: float, temperature_c: float) -> float: ...
+def _forecast_enclosure(
+    enclosure: Enclosure, climate: Climate, options: EnclosureOptions
+) -> EnclosureForecast: ...
+def _fit_decay(
+    hours: npt.NDArray[np.float64], values: npt.NDArray[np.float64], background: float
+) -> ExchangeFit: ...
+def _fit_exchange(
+    enclosure: Enclosure, inside: LoggerRecord, outside: LoggerRecord
+) -> ExchangeFit: ...
+
 # water, activity and brine
 def saturation_pressure_pa(temperature_c: npt.ArrayLike) -> float | npt.NDArray[np.float64]: ...
 def density_kg_per_m3(
