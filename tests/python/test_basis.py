@@ -17,7 +17,7 @@ def test_figures_behind_the_demo_case_are_read_as_often_as_before(
     those = basis.figures()
     count = basis.counted(those)
     assert count["looked-up"] >= 65
-    # Three recalled heat capacities of water, oxygen and hydrogen came with the bend over temperature.
+    # Three recalled heat capacities (water, oxygen, hydrogen) came with the bend over temperature.
     assert count["memory"] <= 38
     assert sum(count.values()) == len(those)
     page = basis.PAGE.read_text(encoding="utf-8")

@@ -156,7 +156,7 @@ TEST_CASE("Our own worked case: what each published isotherm asks for") {
     }
     CAPTURE(gel.id);
     CHECK(mass[0] > 0.24);
-    CHECK(mass[0] < 0.42);  // data/README.md tells of these
+    CHECK(mass[0] < 0.42);                           // data/README.md tells of these
     CHECK(std::abs(mass[1] / mass[0] - 10) < 0.05);  // the air itself holds a ten-thousandth
   }
 }
