@@ -167,6 +167,11 @@ struct LineEquation {
   double vertical_x = 0;
   /// One standard uncertainty of the intercept or of vertical_x; NaN: not known
   double uncertainty = 0;
+  /// How far the intercept (or vertical_x) lies lower and higher at most with one other published
+  /// figure for the same reaction, one at a time; 0: none moves it that way
+  double published_low = 0, published_high = 0;
+  /// Ids of those figures; empty: none
+  std::string published_low_figure, published_high_figure;
   /// The same line with every activity in letters, solved for y (or x): constant, then the
   /// coefficient of each quantity by name ("pH", "Eh", "log10 a(Cl(-))", "log10 a(CuCl2(-))" ...).
   double constant = 0;

@@ -96,7 +96,8 @@ def plot_fields(
     """Draw stability fields; returns the axes.
 
     Solids wear the mineral's own colour and a strong outline, dissolved species stay pale.
-    ``uncertainty`` adds a band of one standard uncertainty along each edge; ``caption`` writes
+    ``uncertainty`` adds a band of one standard uncertainty along each edge and a paler one as far
+    as one other published constant moves it; ``caption`` writes
     conditions, what was left out, and the data set below. Needs matplotlib.
     """
     require_matplotlib()
@@ -167,13 +168,20 @@ def _lines(ax: Axes, diagram: DrawnFields) -> None:
 
 
 def _bands(ax: Axes, diagram: DrawnFields) -> None:
+    """One standard uncertainty to either side; paler, as far as other published constants reach."""
     for edge in diagram.edges:
-        (x0, y0), (x1, y1) = edge.from_point, edge.to_point
-        u = edge.line.uncertainty
-        dx, dy = (u, 0.0) if edge.line.vertical else (0.0, u)
-        corners = [(x0 - dx, y0 - dy), (x1 - dx, y1 - dy), (x1 + dx, y1 + dy), (x0 + dx, y0 + dy)]
-        xs, ys = zip(*corners, strict=True)
-        ax.fill(xs, ys, facecolor=_INK, alpha=0.18, linewidth=0, zorder=2)
+        line = edge.line
+        stated = (-line.uncertainty, line.uncertainty)
+        published = (min(stated[0], line.published_low), max(stated[1], line.published_high))
+        for (low, high), alpha in ((published, 0.08), (stated, 0.18)):
+            _band(ax, edge, low, high, alpha)
+
+
+def _band(ax: Axes, edge: _core.Edge, low: float, high: float, alpha: float) -> None:
+    across = np.array((1.0, 0.0) if edge.line.vertical else (0.0, 1.0))
+    start, end = np.array(edge.from_point), np.array(edge.to_point)
+    corners = [start + low * across, end + low * across, end + high * across, start + high * across]
+    ax.fill(*np.transpose(corners), facecolor=_INK, alpha=alpha, linewidth=0, zorder=2)
 
 
 def _water(ax: Axes, diagram: DrawnFields, font_size: float) -> None:

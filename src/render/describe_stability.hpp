@@ -91,6 +91,11 @@ struct Description<LineEquation> {
         "x of a vertical line");
     take("uncertainty", &L::uncertainty, "", "standard uncertainty of the intercept or of x",
          digits(2));
+    take("published_low", &L::published_low, "",
+         "how far lower it lies at most with one other published figure", digits(2));
+    take("published_high", &L::published_high, "", "how far higher likewise", digits(2));
+    take("published_low_figure", &L::published_low_figure, "", "that figure");
+    take("published_high_figure", &L::published_high_figure, "", "that figure");
     take(
         "constant", [](const L& l) { return l.text.empty() ? kNotGiven : l.constant; }, "",
         "constant of the line in letters");

@@ -49,6 +49,17 @@ std::string between(const FieldOptions& options, Point from, Point to) {
   return say("page.fields.from_to", {{"from", place(options, from)}, {"to", place(options, to)}});
 }
 
+// How far other published constants move the line.
+std::string published_text(const LineEquation& line, int decimals) {
+  if (line.published_low_figure.empty() && line.published_high_figure.empty()) return "";
+  const auto end = [&](double value, const std::string& figure) {
+    return figure.empty() ? std::string("0") : fixed_text(value, decimals) + " (" + figure + ")";
+  };
+  return "   " + say("page.fields.published",
+                     {{"low", end(line.published_low, line.published_low_figure)},
+                      {"high", end(line.published_high, line.published_high_figure)}});
+}
+
 void print_edges(std::ostream& out, const FieldDiagram& diagram) {
   out << '\n' << say("page.fields.edges") << '\n';
   for (const Edge& edge : diagram.edges) {
@@ -57,7 +68,8 @@ void print_edges(std::ostream& out, const FieldDiagram& diagram) {
         << between(diagram.options, edge.from, edge.to) << "\n    " << edge.reaction
         << "   log10 K " << fixed_text(edge.log10_k, 2) << " +/- "
         << fixed_text(edge.log10_k_uncertainty, 2) << "\n    " << edge.line.text << "   (+/- "
-        << fixed_text(edge.line.uncertainty, volts ? 4 : 2) << ")\n";
+        << fixed_text(edge.line.uncertainty, volts ? 4 : 2) << ")"
+        << published_text(edge.line, volts ? 4 : 2) << '\n';
   }
 }
 

@@ -233,7 +233,7 @@ std::vector<std::string> warnings_of(const System& system, const std::vector<Fie
   return warnings;
 }
 
-FieldDiagram make_diagram(const System& system) {
+FieldDiagram make_diagram(const System& system, const Alternatives& alternatives) {
   const Frame frame(system.options);
   const Subdivision net = tile_frame(system, frame);
   FieldDiagram diagram;
@@ -242,7 +242,7 @@ FieldDiagram make_diagram(const System& system) {
   for (const Piece& piece : net.pieces) labels.insert(piece.label);
   for (const std::size_t label : labels)
     diagram.fields.push_back(make_field(system, frame, net, label));
-  diagram.edges = edges_of(system, frame, net);
+  diagram.edges = edges_of(system, frame, net, alternatives);
   diagram.corners = corners_of(system, frame, net);
   diagram.water_lines = water_lines_of(system, frame);
   diagram.candidates = system.names;

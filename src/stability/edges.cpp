@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "stability/diagram.hpp"
+#include "stability/spread.hpp"
 
 namespace aeruca::detail {
 
@@ -27,7 +28,25 @@ Ends ends_of(const std::vector<Ends>& stretches) {
   return ends;
 }
 
-Edge make_edge(const System& system, const Regime& regime, std::size_t left, std::size_t right) {
+// With a gap q(left) - q(right) = c + gx x + gy y that another figure moves by d, the line c + gx x +
+// gy y = 0 moves by -d / gy, or by -d / gx where it is vertical.
+void add_published(const Alternatives& alternatives, const System& system, const Regime& regime,
+                   std::size_t left, std::size_t right, LineEquation& line) {
+  GapShift shift = shift_of_gap(alternatives, system, regime, left, right);
+  const Plane gap = regime.planes[left] + -1.0 * regime.planes[right];
+  const double per = -1 / (line.vertical ? gap.gx : gap.gy);
+  if (per < 0) {
+    std::swap(shift.lowest, shift.highest);
+    std::swap(shift.lowest_figure, shift.highest_figure);
+  }
+  line.published_low = per * shift.lowest + 0.0;
+  line.published_high = per * shift.highest + 0.0;
+  line.published_low_figure = std::move(shift.lowest_figure);
+  line.published_high_figure = std::move(shift.highest_figure);
+}
+
+Edge make_edge(const System& system, const Regime& regime, const Alternatives& alternatives,
+               std::size_t left, std::size_t right) {
   Reaction reaction = reaction_between(system, regime, left, right);
   const WrittenReaction written = write(system, regime, reaction);
   Edge edge;
@@ -37,6 +56,7 @@ Edge make_edge(const System& system, const Regime& regime, std::size_t left, std
   edge.log10_k = written.log10_k;
   edge.log10_k_uncertainty = reaction.uncertainty;
   edge.line = line_between(system, regime, reaction);
+  add_published(alternatives, system, regime, left, right, edge.line);
   edge.figures = std::move(reaction.figures);
   edge.shared_figures = std::move(reaction.shared_figures);
   return edge;
@@ -68,7 +88,8 @@ bool join_one(std::vector<Edge>& edges) {
 
 }  // namespace
 
-std::vector<Edge> edges_of(const System& system, const Frame& frame, const Subdivision& net) {
+std::vector<Edge> edges_of(const System& system, const Frame& frame, const Subdivision& net,
+                           const Alternatives& alternatives) {
   std::map<Ends, std::vector<Ends>> shared;  // (left piece, right piece) -> stretches
   for (const Segment& s : net.segments) {
     if (s.right == kOutside || net.pieces[s.left].label >= net.pieces[s.right].label) continue;
@@ -77,8 +98,8 @@ std::vector<Edge> edges_of(const System& system, const Frame& frame, const Subdi
   std::vector<Edge> edges;
   for (const auto& [pieces, stretches] : shared) {
     const Piece& left = net.pieces[pieces.first];
-    Edge edge =
-        make_edge(system, system.regimes[left.tag], left.label, net.pieces[pieces.second].label);
+    Edge edge = make_edge(system, system.regimes[left.tag], alternatives, left.label,
+                          net.pieces[pieces.second].label);
     const Ends ends = ends_of(stretches);
     edge.from = frame.to_axes(net.vertices[ends.first]);
     edge.to = frame.to_axes(net.vertices[ends.second]);

@@ -43,7 +43,7 @@ const std::vector<std::string>& FieldModel::candidates() const {
   return impl_->system.names;
 }
 FieldDiagram FieldModel::diagram() const {
-  return detail::make_diagram(impl_->system);
+  return detail::make_diagram(impl_->system, impl_->alternatives);
 }
 
 namespace {

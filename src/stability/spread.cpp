@@ -1,11 +1,12 @@
 #include "stability/spread.hpp"
 
 #include <cmath>
+#include <utility>
 
 namespace aeruca::detail {
 
-Narrowing narrowing(const Alternatives& alternatives, const System& system, const Regime& regime,
-                    std::size_t left, std::size_t right) {
+GapShift shift_of_gap(const Alternatives& alternatives, const System& system, const Regime& regime,
+                      std::size_t left, std::size_t right) {
   Alternatives::Slopes sum;  // d gap / d figure
   const auto add = [&](std::size_t species, double count) {
     alternatives.add(species, count, sum);
@@ -18,14 +19,21 @@ Narrowing narrowing(const Alternatives& alternatives, const System& system, cons
     const double count = regime.in_held[left][k] / l.copper - regime.in_held[right][k] / r.copper;
     if (std::abs(count) > 1e-12) add(regime.held[k].species, -count);
   }
-  Narrowing most;
+  GapShift shift;
   for (const auto& [number, slope] : sum) {
     for (const OtherFigure& other : alternatives.others(number)) {
-      const double narrower = -slope * other.change;
-      if (narrower > most.log10 + 1e-12) most = {narrower, other.id};
+      const double change = slope * other.change;
+      if (change < shift.lowest - 1e-12) shift.lowest = change, shift.lowest_figure = other.id;
+      if (change > shift.highest + 1e-12) shift.highest = change, shift.highest_figure = other.id;
     }
   }
-  return most;
+  return shift;
+}
+
+Narrowing narrowing(const Alternatives& alternatives, const System& system, const Regime& regime,
+                    std::size_t left, std::size_t right) {
+  GapShift shift = shift_of_gap(alternatives, system, regime, left, right);
+  return {-shift.lowest, std::move(shift.lowest_figure)};
 }
 
 }  // namespace aeruca::detail

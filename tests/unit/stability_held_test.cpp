@@ -94,8 +94,9 @@ TEST_CASE("what is held and a candidate owe to one figure cancels in the samples
 TEST_CASE("an edge that a vertex cuts in two is one edge still") {
   const detail::System system = detail::make_system(small_copper_dataset(), {});
   const detail::Frame frame(system.options);
+  const detail::Alternatives others(*system.dataset, system.options.temperature_c);
   detail::Subdivision net = detail::tile_frame(system, frame);
-  const std::vector<Edge> whole = detail::edges_of(system, frame, net);
+  const std::vector<Edge> whole = detail::edges_of(system, frame, net, others);
   const std::size_t count = net.segments.size();
   for (std::size_t s = 0; s < count; ++s) {
     const detail::Segment segment = net.segments[s];
@@ -105,7 +106,7 @@ TEST_CASE("an edge that a vertex cuts in two is one edge still") {
     net.segments[s].to = net.vertices.size() - 1;
     net.segments.push_back({net.vertices.size() - 1, segment.to, segment.left, segment.right});
   }
-  const std::vector<Edge> cut = detail::edges_of(system, frame, net);
+  const std::vector<Edge> cut = detail::edges_of(system, frame, net, others);
   REQUIRE(cut.size() == whole.size());
   for (std::size_t i = 0; i < cut.size(); ++i) {
     CHECK(cut[i].reaction == whole[i].reaction);
