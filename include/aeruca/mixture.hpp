@@ -89,7 +89,7 @@ class SaltMixture {
   /// Moles of each ion, by the name of a component (`Na(+)`, `SO4(2-)`), in any proportion that is
   /// neutral to 1e-9. Throws UnknownName; InputError for a negative or no amount, charges that do
   /// not cancel, an ion that is not served.
-  SaltMixture(std::shared_ptr<const Dataset> dataset, std::map<std::string, double> ions,
+  SaltMixture(const std::shared_ptr<const Dataset>& dataset, std::map<std::string, double> ions,
               const MixtureOptions& options = {});
   ~SaltMixture();
   SaltMixture(SaltMixture&& other) noexcept;

@@ -212,8 +212,8 @@ struct SaltMixture::Impl {
   }
 };
 
-SaltMixture::SaltMixture(std::shared_ptr<const Dataset> dataset, std::map<std::string, double> ions,
-                         const MixtureOptions& options) {
+SaltMixture::SaltMixture(const std::shared_ptr<const Dataset>& dataset,
+                         std::map<std::string, double> ions, const MixtureOptions& options) {
   check(*dataset, ions);
   impl_ = std::make_unique<const Impl>(dataset, std::move(ions), options);
 }

@@ -133,7 +133,7 @@ class Forecaster {
             0.1 * enclosure_.contents_g_per_rh / enclosure_.volume_m3};
   }
 
-  [[nodiscard]] detail::Course course(const Variant& one, double gel_kg, double until) const {
+  [[nodiscard]] static detail::Course course(const Variant& one, double gel_kg, double until) {
     const GelIsotherm& gel = one.gel->isotherm;
     detail::Course course{one.start_h, one.exchange_per_day, until};
     if (gel_kg > 0) {
@@ -149,7 +149,8 @@ class Forecaster {
     way.limit_h = options_.limit_rh_percent / 100;
     const detail::CourseEnd end = detail::follow(moisture(one, enclosure_.gel_kg), pieces, way);
     if (end.out_of_range) return kNotGiven;
-    return end.limit_reached ? end.days : kNever;
+    if (end.limit_reached) return end.days;
+    return kNever;
   }
 
   [[nodiscard]] double gel_for_visit(const Variant& one,
@@ -251,6 +252,7 @@ class Forecaster {
     constexpr std::array<double, 2> kShares{0.05, 0.95};
     for (std::size_t k = 0; k < stops_.size(); ++k) {
       std::vector<double> here;
+      here.reserve(all.size());
       for (const Followed& one : all) here.push_back(100 * one.h[k]);
       const std::vector<double> ends = detail::quantiles(std::move(here), kShares);
       found.low_rh_percent.push_back(ends[0]);

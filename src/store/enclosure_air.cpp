@@ -60,7 +60,10 @@ class Follower {
     look();
   }
 
-  [[nodiscard]] double next_stop() const { return next_ < stops_.size() ? stops_[next_] : kNever; }
+  [[nodiscard]] double next_stop() const {
+    if (next_ < stops_.size()) return stops_[next_];
+    return kNever;
+  }
 
   void pass_stops() {
     while (next_ < stops_.size() && stops_[next_] <= end_.days) {

@@ -65,7 +65,7 @@ SorptionTable::SorptionTable(const GelIsotherm& gel) {
 
 SorptionTable::Point SorptionTable::at(double ln_h) const {
   const double place = (ln_h - kDriest) / kCell;
-  const double last = static_cast<double>(kCells - 1);
+  const auto last = static_cast<double>(kCells - 1);
   const auto cell = static_cast<std::size_t>(std::clamp(place, 0.0, last));
   const double t = place - static_cast<double>(cell);
   const auto [y0, s0] = nodes_[cell];
