@@ -62,6 +62,7 @@
 
 #include "aeruca/analysis.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/logger.hpp"
 
 namespace aeruca {
 
@@ -103,11 +104,9 @@ struct CasePit {
 struct CaseStore {
   bool given = false;
   std::string name;
-  std::string log;                 ///< path of the logger record
-  std::string time_column;         ///< name of a column of the log; empty: found by its name
-  std::string temperature_column;  ///< the same
-  std::string rh_column;           ///< the same
-  std::string onset;               ///< id of an onset band; empty: the chosen one
+  std::string log;            ///< path of the logger record
+  LoggerReadOptions reading;  ///< names of its columns, and how they are written
+  std::string onset;          ///< id of an onset band; empty: the chosen one
   /// Plus-minus of the logger as its maker states it
   double sensor_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;   ///< object surface below air temperature (K)

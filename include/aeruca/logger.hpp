@@ -11,21 +11,33 @@
 ///
 /// Files accepted. Text with one reading a line. Separator comma, semicolon or tab; decimal point,
 /// or decimal comma where the separator is not a comma or the field is quoted; UTF-8 with or
-/// without byte order mark; lines end in LF or CRLF; blank lines and lines that begin with # are
-/// passed over. The header is the first line (of the first 60) that names a time and a humidity (a
-/// reading above it is a fault, other lines there are passed over); columns come in any order:
-///   time         time, date, datetime, timestamp, Datum, Zeit, Uhrzeit, fecha, hora, heure, data,
-///                ora ...: one column, or a date and a time apart;
+/// without byte order mark, UTF-16 with one, or a Windows code page; lines end in LF or CRLF; blank
+/// lines and lines that begin with # are passed over. The header is the first line (of the first
+/// 60) that names a time and a humidity (a reading above it is a fault, other lines there are
+/// passed over; a line of units may follow it); columns come in any order:
+///   time         time, date, datetime, timestamp, epoch, Datum, Zeit, Uhrzeit, fecha, hora, heure,
+///                data, ora ...: one column, or a date and a time apart;
 ///   humidity     RH, humidity, rel. Feuchte, rF, HR, humidite, humedad, umidita, vochtigheid ...
 ///                (percent);
-///   temperature  (may be missing) temp..., Temperatur, T, in degrees C, or F when the header says
-///                F.
-/// Units may stand in brackets. Columns for dew point and absolute humidity are passed over.
-/// Times are ISO 8601, extended form: 2024-03-31T02:00, 2024-03-31 02:00:30,5,
-/// 2024-03-31T02:00:00Z, +01:00; the fraction of a second is left off; years 1900 to 2100. Either
-/// every time has an offset (the record is then in UTC) or none has (as written): a line that
-/// differs from the first good one is a fault. Dates such as 03/04/2024 are refused, for nobody can
-/// tell the day from the month.
+///   temperature  (may be missing) temp..., Temperatur, T, in degrees C, or F when the header, the
+///                line of units or the cell says F.
+/// Units may stand in brackets, or in the cells. Where no column is a humidity, it is computed from
+/// a dew point (over liquid water, from 0 degrees C up) or an absolute humidity (g/m3) and the
+/// temperature, by IAPWS saturation pressures (0.025 %) and, for the latter, the gas constant of
+/// water vapour as an ideal gas (0.1 %).
+///
+/// Times. ISO 8601 in the extended form (2024-03-31T02:00, 2024-03-31 02:00:30,5, with Z or +01:00
+/// behind it), 2024/03/31, 31.03.2024, 31-Mar-2024 and Mar 31, 2024 (names in the common European
+/// languages), 31/03/2024, 03/31/2024, each with 14:05, 14:05:30 or 2:05:30 PM; seconds or
+/// milliseconds since 1970 (UTC). The fraction of a second is left off; years 1900 to 2100. Either
+/// every time has an offset (the record is then in UTC) or none has (as written), and all dates are
+/// written alike: a line that differs from the first good one is a fault.
+///
+/// What is proved and what is asked. Whether 03/04/2024 is a day in April or in March is told only
+/// by the file: by a day above 12, or by a clock that runs on in one order and falls back or leaps
+/// in the other; `read_as` says which. Where nothing tells, and where humidities look like
+/// fractions of one, temperatures like degrees F without the word, or times lie in the future, the
+/// file is refused with one sentence that names the option which settles it.
 ///
 /// Speed. One pass over the file, piece by piece: about 30 million plain lines a second on one core.
 /// Memory grows with the readings kept (24 bytes each), not with the file.
@@ -79,6 +91,26 @@ struct LoggerFault {
 /// working rule.
 inline constexpr double kLongestGapSeconds = 48 * 3600.0;
 
+/// Which of two numbers before a year is the day.
+enum class DateOrder { from_file, day_first, month_first };
+/// In what the humidities are written: percent, or parts of one.
+enum class RhUnit { from_file, percent, fraction };
+/// In what the temperatures are written.
+enum class TemperatureUnit { from_file, celsius, fahrenheit };
+/// What becomes of a file with times after today.
+enum class FutureTimes { ask, accept };
+
+/// "from_file", "day_first" ...: the names of the choices above, and the choice of a name. Errors:
+/// InputError for any other name.
+[[nodiscard]] std::string_view to_string(DateOrder order);
+[[nodiscard]] std::string_view to_string(RhUnit unit);
+[[nodiscard]] std::string_view to_string(TemperatureUnit unit);
+[[nodiscard]] std::string_view to_string(FutureTimes times);
+[[nodiscard]] DateOrder date_order(std::string_view word);
+[[nodiscard]] RhUnit rh_unit(std::string_view word);
+[[nodiscard]] TemperatureUnit temperature_unit(std::string_view word);
+[[nodiscard]] FutureTimes future_times(std::string_view word);
+
 /// How a record is read. Ranges in parentheses are what is accepted.
 struct LoggerReadOptions {
   double max_bad_share = 0.2;  ///< refuse the file when more of its lines cannot be used (0 to 1)
@@ -93,6 +125,14 @@ struct LoggerReadOptions {
   std::string time_column = {};  ///< exact header name, to overrule recognition; empty: recognise
   std::string temperature_column = {};  ///< the same
   std::string rh_column = {};           ///< the same
+  /// Time of day, where it stands apart from the date that `time_column` names
+  std::string clock_column = {};
+  std::string dew_point_column = {};  ///< in place of a humidity; wants a temperature beside it
+  std::string absolute_humidity_column = {};  ///< the same, g/m3
+  DateOrder date_order = DateOrder::from_file;
+  RhUnit rh_unit = RhUnit::from_file;
+  TemperatureUnit temperature_unit = TemperatureUnit::from_file;
+  FutureTimes future_times = FutureTimes::ask;  ///< of a file; times in arrays are not asked about
 };
 
 /// A stretch of readings, both ends included.
@@ -111,6 +151,7 @@ struct LoggerRecord {
   double interval_s = 0;              ///< median interval; 0 for fewer than two readings
   double gap_limit_s = 0;             ///< an interval longer than this is a gap
   std::vector<Stretch> stuck;         ///< where the sensor stood still
+  std::vector<std::string> read_as;   ///< what was proved or computed on the way: one sentence each
   std::vector<LoggerFault> faults;    ///< by line; at most `listed_faults` of a kind
   std::array<std::size_t, kFaultKinds> fault_counts{};  ///< all of them, by FaultKind
   std::size_t rows = 0;                                 ///< lines with data, good or bad
@@ -125,7 +166,8 @@ struct LoggerRecord {
 
 /// Reads a logger file.
 /// Errors: FileError when the file cannot be read, has no header that is understood, two columns
-/// for one quantity, a temperature unit other than C or F, no usable line, or a larger share of
+/// for one quantity, a temperature unit other than C or F, no usable line, something that must be
+/// asked (above), or a larger share of
 /// unusable lines (unreadable, missing, impossible) than `max_bad_share`; InputError for an option
 /// out of range.
 [[nodiscard]] LoggerRecord read_logger_csv(const std::string& path,

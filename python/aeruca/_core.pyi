@@ -48,6 +48,13 @@ class LoggerReadOptions:
     time_column: str
     temperature_column: str
     rh_column: str
+    clock_column: str
+    dew_point_column: str
+    absolute_humidity_column: str
+    date_order: str
+    rh_unit: str
+    temperature_unit: str
+    future_times: str
     def __init__(self) -> None: ...
 
 class StoreOptions:

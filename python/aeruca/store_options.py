@@ -23,11 +23,22 @@ class RecordRules(TypedDict, total=False):
 
 
 class ReadRules(RecordRules, total=False):
-    """How a file is read: the header names of columns overrule their recognition."""
+    """How a file is read.
+
+    Names of columns overrule their recognition; what a file leaves open (the order of day and
+    month, units, times after today) is said here.
+    """
 
     time_column: str
     temperature_column: str
     rh_column: str
+    clock_column: str
+    dew_point_column: str
+    absolute_humidity_column: str
+    date_order: Literal["from_file", "day_first", "month_first"]
+    rh_unit: Literal["from_file", "percent", "fraction"]
+    temperature_unit: Literal["from_file", "celsius", "fahrenheit"]
+    future_times: Literal["ask", "accept"]
 
 
 class JudgeRules(TypedDict, total=False):

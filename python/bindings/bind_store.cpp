@@ -71,7 +71,29 @@ void bind_options(py::module_& m) {
       .def_readwrite("listed_faults", &LoggerReadOptions::listed_faults)
       .def_readwrite("time_column", &LoggerReadOptions::time_column)
       .def_readwrite("temperature_column", &LoggerReadOptions::temperature_column)
-      .def_readwrite("rh_column", &LoggerReadOptions::rh_column);
+      .def_readwrite("rh_column", &LoggerReadOptions::rh_column)
+      .def_readwrite("clock_column", &LoggerReadOptions::clock_column)
+      .def_readwrite("dew_point_column", &LoggerReadOptions::dew_point_column)
+      .def_readwrite("absolute_humidity_column", &LoggerReadOptions::absolute_humidity_column)
+      .def_property(
+          "date_order",
+          [](const LoggerReadOptions& o) { return std::string(to_string(o.date_order)); },
+          [](LoggerReadOptions& o, const std::string& word) { o.date_order = date_order(word); })
+      .def_property(
+          "rh_unit", [](const LoggerReadOptions& o) { return std::string(to_string(o.rh_unit)); },
+          [](LoggerReadOptions& o, const std::string& word) { o.rh_unit = rh_unit(word); })
+      .def_property(
+          "temperature_unit",
+          [](const LoggerReadOptions& o) { return std::string(to_string(o.temperature_unit)); },
+          [](LoggerReadOptions& o, const std::string& word) {
+            o.temperature_unit = temperature_unit(word);
+          })
+      .def_property(
+          "future_times",
+          [](const LoggerReadOptions& o) { return std::string(to_string(o.future_times)); },
+          [](LoggerReadOptions& o, const std::string& word) {
+            o.future_times = future_times(word);
+          });
   py::class_<StoreOptions>(m, "StoreOptions", "How a store record is judged; units in the names.")
       .def(py::init<>())
       .def_readwrite("onset", &StoreOptions::onset)

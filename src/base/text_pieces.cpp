@@ -23,7 +23,7 @@ std::string_view MemoryPieces::next() {
   return piece;
 }
 
-FilePieces::FilePieces(const std::string& path) : path_(path), window_(kPiece) {
+FilePieces::FilePieces(const std::string& path, Utf16 utf16) : path_(path), window_(kPiece) {
   refuse_other_than_file(path);
   file_.reset(std::fopen(path.c_str(), "rb"));
   if (!file_) throw FileError(path, 0, "", "cannot be opened; a readable file is wanted");
@@ -33,7 +33,7 @@ FilePieces::FilePieces(const std::string& path) : path_(path), window_(kPiece) {
   size_ = problem ? 0 : static_cast<std::size_t>(size);
   held_ = read_on(0);
   const std::string_view start(window_.data(), std::min<std::size_t>(held_, 2));
-  if (start == "\xFF\xFE" || start == "\xFE\xFF")
+  if (utf16 == Utf16::refuse && (start == "\xFF\xFE" || start == "\xFE\xFF"))
     throw FileError(path, 0, "", "the file is UTF-16; save it as UTF-8");
 }
 

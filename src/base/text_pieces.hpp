@@ -34,11 +34,14 @@ class MemoryPieces final : public TextPieces {
   std::size_t size_;
 };
 
+/// What becomes of a file that begins with the mark of UTF-16.
+enum class Utf16 { refuse, hand_on };
+
 /// Pieces of a file. Throws FileError when it is no regular file, cannot be opened or read to its
-/// end, is UTF-16, or has a line longer than 64 MiB.
+/// end, is UTF-16 (handed on: its bytes are), or has a line longer than 64 MiB.
 class FilePieces final : public TextPieces {
  public:
-  explicit FilePieces(const std::string& path);
+  explicit FilePieces(const std::string& path, Utf16 utf16 = Utf16::refuse);
   std::string_view next() override;
   [[nodiscard]] std::size_t size() const override { return size_; }
 

@@ -1,5 +1,7 @@
 #include "aeruca/casefile.hpp"
 
+#include <algorithm>
+#include <array>
 #include <filesystem>
 #include <sstream>
 
@@ -59,14 +61,48 @@ std::string column_of_log(Section& section, std::string_view key, const CaseStor
   return name;
 }
 
+// How a log is written: one of the words of an option of `LoggerReadOptions`.
+template <class Choice, std::size_t N>
+Choice way_of_log(Section& section, std::string_view key, const CaseStore& store,
+                  const std::array<Choice, N>& choices) {
+  std::array<std::string, N> words;
+  for (std::size_t i = 0; i < N; ++i) words[i] = to_string(choices[i]);
+  const std::string word = section.choice(key, words, "");
+  if (word.empty()) return choices[0];
+  if (store.log.empty())
+    section.refuse(key, "says how no log is written; accepted with log = \"...\" beside it");
+  return choices[static_cast<std::size_t>(std::find(words.begin(), words.end(), word) -
+                                          words.begin())];
+}
+
+LoggerReadOptions read_log_options(Section& section, const CaseStore& store) {
+  LoggerReadOptions reading;
+  reading.time_column = column_of_log(section, "time_column", store);
+  reading.clock_column = column_of_log(section, "clock_column", store);
+  reading.temperature_column = column_of_log(section, "temperature_column", store);
+  reading.rh_column = column_of_log(section, "rh_column", store);
+  reading.dew_point_column = column_of_log(section, "dew_point_column", store);
+  reading.absolute_humidity_column = column_of_log(section, "absolute_humidity_column", store);
+  reading.date_order =
+      way_of_log(section, "date_order", store,
+                 std::array{DateOrder::from_file, DateOrder::day_first, DateOrder::month_first});
+  reading.rh_unit = way_of_log(section, "rh_unit", store,
+                               std::array{RhUnit::from_file, RhUnit::percent, RhUnit::fraction});
+  reading.temperature_unit =
+      way_of_log(section, "temperature_unit", store,
+                 std::array{TemperatureUnit::from_file, TemperatureUnit::celsius,
+                            TemperatureUnit::fahrenheit});
+  reading.future_times =
+      way_of_log(section, "future_times", store, std::array{FutureTimes::ask, FutureTimes::accept});
+  return reading;
+}
+
 CaseStore read_store(Section section) {
   CaseStore store;
   store.given = true;
   store.name = section.text("name");
   store.log = section.text("log");
-  store.time_column = column_of_log(section, "time_column", store);
-  store.temperature_column = column_of_log(section, "temperature_column", store);
-  store.rh_column = column_of_log(section, "rh_column", store);
+  store.reading = read_log_options(section, store);
   store.onset = section.text("onset");
   store.sensor_accuracy_rh_percent =
       section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);

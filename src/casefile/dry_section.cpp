@@ -263,6 +263,8 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   add_limit_findings(section, store);
   add_verdict_findings(section, store);
   section.tables.push_back(bands_table(record, options, dataset));
+  for (const std::string& how : record.read_as)
+    section.remarks.emplace_back(say("dry.remark.read_as", {{"how", how}}));
   add_faults(section, record);
   add_new(section.warnings, as_sentences(store.warnings));
   if (std::isnan(file.store.sensor_accuracy_rh_percent)) {
@@ -270,14 +272,6 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
     section.missing.emplace_back(say("dry.missing.sensor_accuracy",
                                      {{"rh_percent", format_number(options.accuracy_rh_percent)}}));
   }
-}
-
-LoggerReadOptions columns_of(const CaseFile& file) {
-  LoggerReadOptions options;
-  options.time_column = file.store.time_column;
-  options.temperature_column = file.store.temperature_column;
-  options.rh_column = file.store.rh_column;
-  return options;
 }
 
 }  // namespace
@@ -296,7 +290,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     section.missing.emplace_back(say("dry.missing.log"));
   } else {
     try {
-      record = read_logger_csv(existing_log(file, "store.log", file.store.log), columns_of(file));
+      record = read_logger_csv(existing_log(file, "store.log", file.store.log), file.store.reading);
       assess_record(file, *dataset, *record, options, answer);
     } catch (const FileError& problem) {
       mark_bad_input(section, say("dry.record_name"), problem.what());

@@ -71,6 +71,7 @@ name = "unnamed object"
 # name = "dry box 3"
 # log = "store-log.csv"
 # rh_column = "RH box"               # where the log has several; also time_column, temperature_column
+# date_order = "day_first"           # where 03/04/2024 in the log is 3 April; or "month_first"
 # sensor_accuracy_rh_percent = 3     # of the logger, from its certificate, plus or minus
 # object_cooler_by_k = 1             # how much colder the object is than the air
 # onset = "scott-1990"               # which published humidity limit; aeruca constants lists them

@@ -14,6 +14,10 @@ struct StoreRequest {
   double limit_rh = 0;
   std::string salt;
   std::string meaning = "uniform";
+  std::string date_order = "from_file";
+  std::string rh_unit = "from_file";
+  std::string temperature_unit = "from_file";
+  std::string future_times = "ask";
   StoreOptions store;
   LoggerReadOptions read;
   Option* limit_option = nullptr;
@@ -33,6 +37,10 @@ void run(StoreRequest& request, Context& context) {
   const auto dataset = context.dataset();
   request.store.onset = wanted_onset(request, *dataset);
   request.store.accuracy_meaning = accuracy_meaning(request.meaning);
+  request.read.date_order = date_order(request.date_order);
+  request.read.rh_unit = rh_unit(request.rh_unit);
+  request.read.temperature_unit = temperature_unit(request.temperature_unit);
+  request.read.future_times = future_times(request.future_times);
   const LoggerRecord record = read_logger_csv(request.file, request.read);
   const StoreAssessment assessment = assess_store(record, request.store);
   context.out << (context.json ? detail::store_json(record, assessment, *dataset)
@@ -84,10 +92,33 @@ void add_reading(Command& command, StoreRequest& request) {
       ->capture_default_str();
   command.add_option("--time-column", request.read.time_column,
                      "exact name of the column with the time");
+  command.add_option("--clock-column", request.read.clock_column,
+                     "exact name of a column with the time of day, apart from the date");
   command.add_option("--temperature-column", request.read.temperature_column,
                      "exact name of its column");
   command.add_option("--rh-column", request.read.rh_column,
                      "exact name of the column with the humidity");
+  command.add_option("--dew-point-column", request.read.dew_point_column,
+                     "exact name of a column with the dew point, in place of the humidity");
+  command.add_option("--absolute-humidity-column", request.read.absolute_humidity_column,
+                     "exact name of a column with g/m3 of water, in place of the humidity");
+}
+
+// What a file may leave open.
+void add_answers(Command& command, StoreRequest& request) {
+  command
+      .add_option("--date-order", request.date_order, "which of the two is the day in 03/04/2024")
+      ->one_of({"from_file", "day_first", "month_first"})
+      ->capture_default_str();
+  command.add_option("--rh-unit", request.rh_unit, "percent, or parts of one")
+      ->one_of({"from_file", "percent", "fraction"})
+      ->capture_default_str();
+  command.add_option("--temperature-unit", request.temperature_unit, "degrees C or F")
+      ->one_of({"from_file", "celsius", "fahrenheit"})
+      ->capture_default_str();
+  command.add_option("--future-times", request.future_times, "whether times after today are meant")
+      ->one_of({"ask", "accept"})
+      ->capture_default_str();
 }
 
 }  // namespace
@@ -100,6 +131,7 @@ void add_store(Command& app, Context& context) {
   add_limits(*command, *request);
   add_sensor(*command, *request);
   add_reading(*command, *request);
+  add_answers(*command, *request);
   const Command* box = add_store_box(*command, context);
   command->callback([request, box, &context] {
     if (box->count_all() > 0) return;

@@ -239,6 +239,7 @@ struct Description<LoggerRecord> {
     take("fault_counts", &counted, "", "faults of each kind");
     take("faults", &LoggerRecord::faults, "", "faults");
     take("stuck", &stretches, "", "first and last place of the readings of a stuck sensor");
+    take("read_as", &LoggerRecord::read_as, "", "what was proved or computed to read the file");
     take("times_s", &LoggerRecord::times_s, "", "seconds since 1970-01-01", apart);
     take("temperature_c", &LoggerRecord::temperature_c, "degrees C", "temperature", apart);
     take("rh_percent", &LoggerRecord::rh_percent, "% RH", "humidity", apart);

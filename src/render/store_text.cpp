@@ -68,6 +68,8 @@ std::string onset_line(const OnsetCurve& onset) {
 
 std::string period_lines(const LoggerRecord& record, const StoreAssessment& a) {
   std::string text = say("page.store.record", {{"file", record.file}}) + "\n";
+  for (const std::string& how : record.read_as)
+    text += "  " + say("page.store.read_as", {{"how", how}}) + "\n";
   if (record.size() == 0) return text;
   text += "  " +
           say(record.utc ? "page.store.period_utc" : "page.store.period",

@@ -1,16 +1,18 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <optional>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
 #include "aeruca/not_given.hpp"
-#include "base/calendar.hpp"
 #include "base/csv.hpp"
 #include "base/text.hpp"
 #include "base/text_pieces.hpp"
+#include "base/utf16_pieces.hpp"
+#include "store/logger_clock.hpp"
+#include "store/logger_fields.hpp"
 #include "store/logger_header.hpp"
+#include "store/logger_plausible.hpp"
 #include "store/logger_series.hpp"
 #include "store/plain_rows.hpp"
 
@@ -19,50 +21,6 @@ namespace detail {
 namespace {
 
 constexpr long kHeaderLines = 60;
-
-// A field as it is quoted in a message: short and printable.
-std::string shown(std::string_view text) {
-  std::string safe;
-  for (const char c : text.substr(0, 40)) safe += static_cast<unsigned char>(c) < 32 ? '?' : c;
-  if (text.size() > 40) safe += "...";
-  return "'" + safe + "'";
-}
-
-bool is_missing(std::string_view text) {
-  constexpr std::array<std::string_view, 12> kWords{"",    "-",   "--",  "---", "NA",   "N/A",
-                                                    "n/a", "nan", "NaN", "NAN", "null", "NULL"};
-  return std::find(kWords.begin(), kWords.end(), text) != kWords.end();
-}
-
-// Up to 15 digits and a decimal sign: mantissa and power of ten are exact doubles, so their
-// quotient is the correctly rounded value. Anything else goes to the general parser.
-std::optional<double> number_of(std::string_view text, bool comma_allowed) {
-  constexpr std::array<double, 16> kPower{1,   1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
-                                          1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
-  const auto general = [&] {
-    return parse_number(text, comma_allowed && text.find(',') != std::string_view::npos);
-  };
-  const bool negative = !text.empty() && text.front() == '-';
-  std::int64_t mantissa = 0;
-  std::size_t digits = 0;
-  std::size_t decimals = 0;
-  bool sign = false;
-  for (std::size_t i = negative ? 1 : 0; i < text.size(); ++i) {
-    const char c = text[i];
-    if (c >= '0' && c <= '9') {
-      mantissa = mantissa * 10 + (c - '0');
-      if (++digits > 15) return general();
-      decimals += sign ? 1U : 0U;
-    } else if (!sign && digits > 0 && (c == '.' || (c == ',' && comma_allowed))) {
-      sign = true;
-    } else {
-      return general();
-    }
-  }
-  if (digits == 0 || (sign && decimals == 0)) return general();
-  const double value = static_cast<double>(mantissa) / kPower[decimals];
-  return negative ? -value : value;
-}
 
 // The four fields that are read from a line.
 struct Fields {
@@ -79,20 +37,26 @@ class LoggerCsv {
         csv_(pieces.next()),
         file_(file),
         options_(options),
-        log_(options.listed_faults) {}
+        log_(options.listed_faults),
+        clock_(options) {}
 
   LoggerRecord read() {
     find_header();
     series_.reserve(rows_expected());
     PlainRows plain(columns_, 100 + options_.rh_over_tolerance_percent);
-    for (;;) {
-      if (utc_) take_plain(plain);
-      if (!next_row()) break;
+    bool more = next_row();
+    if (more && take_units(csv_, columns_, options_)) more = next_row();
+    while (more) {
       read_row();
+      if (clock_.state() && columns_.moisture == Moisture::relative) take_plain(plain);
+      more = next_row();
     }
+    ask_if_implausible(series_, too_hot_, columns_, names_, options_, file_);
     refuse_if_bad();
-    LoggerRecord record =
-        order_series(std::move(series_), utc_.value_or(false), names_, options_, log_);
+    clock_.settle(series_, file_, names_.time);
+    const bool utc = clock_.state() && clock_.state()->utc;
+    LoggerRecord record = order_series(std::move(series_), utc, names_, options_, log_);
+    note_how_read(record);
     record.file = file_;
     record.rows = rows_;
     record.dropped = rows_ - record.size();
@@ -120,17 +84,28 @@ class LoggerCsv {
   void take_plain(PlainRows& plain) {
     const long first = csv_.number() + 1;
     const std::size_t before = series_.size();
-    const PlainRows::Taken taken = plain.read(csv_.rest(), *utc_, [&](const PlainRows::Row& row) {
-      series_.times_s.push_back(row.time_s);
-      series_.temperature_c.push_back(row.temperature_c);
-      series_.rh_percent.push_back(row.rh_percent);
-      if (std::isnan(row.temperature_c) && columns_.temperature != kNoColumn) {
-        note_no_temperature(first + static_cast<long>(series_.size() - before) - 1);
-      }
-    });
+    const PlainRows::Taken taken =
+        plain.read(csv_.rest(), *clock_.state(), [&](const PlainRows::Row& row) {
+          series_.times_s.push_back(row.time_s);
+          series_.temperature_c.push_back(row.temperature_c);
+          series_.rh_percent.push_back(row.rh_percent);
+          if (std::isnan(row.temperature_c) && columns_.temperature != kNoColumn) {
+            note_no_temperature(first + static_cast<long>(series_.size() - before) - 1);
+          }
+        });
     csv_.pass_over(taken.bytes, taken.lines);
     rows_ += static_cast<std::size_t>(taken.lines);
     series_.lines.add(first, static_cast<std::size_t>(taken.lines));
+  }
+
+  void note_how_read(LoggerRecord& record) const {
+    if (!clock_.proof().empty()) record.read_as.push_back(clock_.proof());
+    if (columns_.moisture == Moisture::relative) return;
+    record.read_as.push_back(
+        "humidity is computed from '" + names_.rh + "' and '" + names_.temperature +
+        (columns_.moisture == Moisture::dew_point
+             ? "' over liquid water; 0.1 degrees C of either are about 0.6 % of it"
+             : "' as an ideal gas (0.1 %); 0.1 degrees C are about 0.6 % of it"));
   }
 
   void note_no_temperature(long line) {
@@ -170,9 +145,10 @@ class LoggerCsv {
     CsvReader csv(text);
     csv.next_line();
     const Fields fields = cut(csv);
-    const auto moment = columns_.clock == kNoColumn ? parse_iso_time(fields.time)
-                                                    : parse_iso_time(fields.time, fields.clock);
-    if (!fields.count || !moment || !number_of(fields.rh, fields.comma_allowed)) return;
+    const auto moment = columns_.clock == kNoColumn
+                            ? parse_written_time(fields.time, DayOrder::day_first)
+                            : parse_written_time(fields.time, fields.clock, DayOrder::day_first);
+    if (!fields.count || !moment || !humidity_of(fields.rh, fields.comma_allowed)) return;
     ++rows_;
     log_.add(FaultKind::unreadable, FaultAction::dropped, line, "line",
              [] { return std::string("a reading above the header; line dropped"); });
@@ -181,7 +157,8 @@ class LoggerCsv {
   [[nodiscard]] std::string asked_for() const {
     std::string text;
     for (const std::string* name :
-         {&options_.time_column, &options_.temperature_column, &options_.rh_column}) {
+         {&options_.time_column, &options_.clock_column, &options_.temperature_column,
+          &options_.rh_column, &options_.dew_point_column, &options_.absolute_humidity_column}) {
       if (!name->empty()) text += (text.empty() ? " (asked for: '" : ", '") + *name + "'";
     }
     return text.empty() ? text : text + ")";
@@ -194,8 +171,11 @@ class LoggerCsv {
     std::int64_t time = 0;
     double temperature = kNotGiven;
     double rh = kNotGiven;
-    if (!read_time(fields, time) || !read_temperature(fields, temperature) || !read_rh(fields, rh))
+    if (!read_time(fields, time) || !read_temperature(fields, temperature) ||
+        !read_moisture(fields, temperature, rh))
       return;
+    clock_.turn_if_proved_otherwise(series_);
+    too_hot_ += temperature > kHottestC ? 1U : 0U;
     if (!check_possible(temperature, rh, csv_.number(), names_, options_, log_)) return;
     if (std::isnan(temperature) && columns_.temperature != kNoColumn)
       note_no_temperature(csv_.number());
@@ -257,60 +237,61 @@ class LoggerCsv {
   }
 
   bool read_time(const Fields& fields, std::int64_t& time) {
-    const bool apart = columns_.clock != kNoColumn;
-    const std::optional<IsoTime> moment =
-        apart ? parse_iso_time(fields.time, fields.clock) : parse_iso_time(fields.time);
-    if (!moment) {
-      return unreadable(names_.time, [&] {
-        const std::string found = apart ? std::string(fields.time) + " " + std::string(fields.clock)
-                                        : std::string(fields.time);
-        return shown(found) +
-               " is no ISO 8601 time; accepted is for instance 2024-03-31T02:00; line dropped";
-      });
-    }
-    if (!utc_) utc_ = moment->has_offset;
-    if (moment->has_offset != *utc_) {
-      return unreadable(names_.time, [&] {
-        return shown(fields.time) + (*utc_ ? " has no" : " has an") +
-               " offset from UTC, unlike the lines before" + "; line dropped";
-      });
-    }
-    if (!is_plausible_time(moment->seconds)) {
-      return unreadable(names_.time, [&] {
-        return shown(fields.time) +
-               " lies outside the years 1900 to 2100 that are accepted; line dropped";
-      });
-    }
-    time = moment->seconds;
+    const auto apart =
+        columns_.clock == kNoColumn ? std::nullopt : std::optional<std::string_view>(fields.clock);
+    const LoggerClock::Answer answer = clock_.read(fields.time, apart, csv_.number());
+    if (!answer.time_s)
+      return unreadable(names_.time, [&] { return answer.problem + "; line dropped"; });
+    time = *answer.time_s;
     return true;
   }
 
   bool read_temperature(const Fields& fields, double& temperature) {
     if (columns_.temperature == kNoColumn || is_missing(fields.temperature)) return true;
-    const std::optional<double> value = number_of(fields.temperature, fields.comma_allowed);
+    const std::optional<double> value =
+        celsius_of(fields.temperature, fields.comma_allowed, columns_.fahrenheit);
     if (!value) {
       return unreadable(names_.temperature, [&] {
         return shown(fields.temperature) + " is no number; accepted is a temperature in degrees " +
                (columns_.fahrenheit ? "F" : "C") + "; line dropped";
       });
     }
-    temperature = columns_.fahrenheit ? (*value - 32) / 1.8 : *value;
+    temperature = *value;
     return true;
   }
 
-  bool read_rh(const Fields& fields, double& rh) {
+  // The humidity, as it stands there or from what stands there.
+  bool read_moisture(const Fields& fields, double temperature, double& rh) {
     if (is_missing(fields.rh)) {
       log_.add(FaultKind::missing_value, FaultAction::dropped, csv_.number(), names_.rh,
                [] { return std::string("no humidity; line dropped"); });
       return false;
     }
-    const std::optional<double> value = number_of(fields.rh, fields.comma_allowed);
+    if (columns_.moisture != Moisture::relative) return compute_rh(fields, temperature, rh);
+    const std::optional<double> value = humidity_of(fields.rh, fields.comma_allowed);
     if (!value) {
       return unreadable(names_.rh, [&] {
         return shown(fields.rh) + " is no number; accepted is a humidity in percent; line dropped";
       });
     }
-    rh = *value;
+    rh = *value * columns_.rh_scale;
+    return true;
+  }
+
+  bool compute_rh(const Fields& fields, double temperature, double& rh) {
+    const std::optional<double> value =
+        columns_.moisture == Moisture::dew_point
+            ? celsius_of(fields.rh, fields.comma_allowed, columns_.moisture_fahrenheit)
+            : number_of(fields.rh, fields.comma_allowed);
+    const auto found = value ? rh_from(columns_.moisture, *value, temperature) : std::nullopt;
+    if (!found) {
+      return unreadable(names_.rh, [&] {
+        return shown(fields.rh) +
+               " gives no humidity; accepted is a number, with a temperature and a dew point of 0 "
+               "to 100 degrees C; line dropped";
+      });
+    }
+    rh = *found;
     return true;
   }
 
@@ -344,8 +325,9 @@ class LoggerCsv {
   LoggerColumns columns_;
   FieldNames names_;
   RawSeries series_;
-  std::optional<bool> utc_;
+  LoggerClock clock_;
   std::size_t rows_ = 0;
+  std::size_t too_hot_ = 0;  // lines above what can be in a store
 };
 
 }  // namespace
@@ -354,13 +336,15 @@ class LoggerCsv {
 LoggerRecord parse_logger_csv(std::string_view text, const std::string& name,
                               const LoggerReadOptions& options) {
   detail::check_options(options);
-  detail::MemoryPieces pieces(text);
+  detail::MemoryPieces raw(text);
+  detail::Utf8Pieces pieces(raw);
   return detail::LoggerCsv(pieces, name, options).read();
 }
 
 LoggerRecord read_logger_csv(const std::string& path, const LoggerReadOptions& options) {
   detail::check_options(options);
-  detail::FilePieces pieces(path);
+  detail::FilePieces raw(path, detail::Utf16::hand_on);
+  detail::Utf8Pieces pieces(raw);
   return detail::LoggerCsv(pieces, path, options).read();
 }
 

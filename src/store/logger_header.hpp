@@ -11,6 +11,9 @@
 
 namespace aeruca::detail {
 
+/// What the column that tells of humidity holds.
+enum class Moisture { relative, dew_point, absolute };
+
 inline constexpr std::size_t kNoColumn = static_cast<std::size_t>(-1);
 
 /// Where the quantities stand.
@@ -20,9 +23,13 @@ struct LoggerColumns {
   std::size_t time = kNoColumn;   ///< date and time, or the date alone when `clock` is set
   std::size_t clock = kNoColumn;  ///< time of day in a column of its own
   std::size_t temperature = kNoColumn;
-  std::size_t rh = kNoColumn;
-  bool fahrenheit = false;
-  std::vector<std::string> names;  ///< as the header writes them
+  std::size_t rh = kNoColumn;  ///< whatever `moisture` says that it holds
+  Moisture moisture = Moisture::relative;
+  bool fahrenheit = false;             ///< temperatures are
+  bool moisture_fahrenheit = false;    ///< a dew point is
+  bool temperature_unit_said = false;  ///< by the header or the caller
+  double rh_scale = 1;                 ///< 100: parts of one
+  std::vector<std::string> names;      ///< as the header writes them
 };
 
 /// The columns the header line names that the reader stands on with some separator; empty when the
@@ -30,5 +37,12 @@ struct LoggerColumns {
 /// temperature unit is not C or F.
 std::optional<LoggerColumns> recognise_header(CsvReader& csv, const std::string& file,
                                               const LoggerReadOptions& options);
+
+/// "rh_column (--rh-column)": an option as a case file and Python write it, and as the command line
+/// does.
+std::string option_named(const std::string& option);
+
+/// Whether the line that the reader stands on holds units, and takes those of the temperatures.
+bool take_units(CsvReader& csv, LoggerColumns& columns, const LoggerReadOptions& options);
 
 }  // namespace aeruca::detail

@@ -29,7 +29,8 @@ PlainRows::PlainRows(const LoggerColumns& columns, double highest_rh)
       separator_(columns.separator),
       comma_(columns.separator != ','),
       fahrenheit_(columns.fahrenheit),
-      highest_rh_(highest_rh) {
+      highest_rh_(highest_rh),
+      rh_scale_(columns.rh_scale) {
   const bool apart = columns.clock != kNoColumn;
   const auto want = [this](std::size_t column, Quantity quantity) {
     if (column == kNoColumn) return;
@@ -42,7 +43,12 @@ PlainRows::PlainRows(const LoggerColumns& columns, double highest_rh)
   want(columns.rh, Quantity::rh);
 }
 
-const char* PlainRows::read_row(const char* at, bool utc, Row& row) {
+void PlainRows::set_clock(const ClockState& clock) {
+  if (clock.order != clock_.order || clock.order_known != clock_.order_known) date_size_ = 0;
+  clock_ = clock;
+}
+
+const char* PlainRows::read_row(const char* at, Row& row) {
   // A remark may stand behind tabs, even where tabs part the fields.
   const char* text = at;
   while (*text == ' ' || *text == '\t') ++text;
@@ -50,7 +56,7 @@ const char* PlainRows::read_row(const char* at, bool utc, Row& row) {
   row.temperature_c = kNotGiven;
   std::size_t column = 0;
   for (;;) {
-    at = read_field(at, wanted_[column], utc, row);
+    at = read_field(at, wanted_[column], row);
     if (at == nullptr) return nullptr;
     if (++column == wanted_.size()) break;
     if (*at++ != separator_) return nullptr;
@@ -62,22 +68,20 @@ const char* PlainRows::read_row(const char* at, bool utc, Row& row) {
   return possible ? at : nullptr;
 }
 
-const char* PlainRows::read_field(const char* at, Quantity quantity, bool utc, Row& row) {
+const char* PlainRows::read_field(const char* at, Quantity quantity, Row& row) {
   if (quantity == Quantity::none) return pass_field(at);
   at = pass_blanks(at);
   const bool quoted = *at == '"';
   if (quoted) ++at;
   switch (quantity) {
     case Quantity::moment:
-      at = read_date(at);
-      if (at == nullptr || (*at != 'T' && *at != ' ' && *at != 't')) return nullptr;
-      at = read_clock(at + 1, utc);
+      at = clock_.since_1970 ? read_since_1970(at) : read_moment(at);
       break;
     case Quantity::date:
       at = read_date(at);
       break;
     case Quantity::clock:
-      at = read_clock(at, utc);
+      at = read_clock(at);
       break;
     case Quantity::temperature:
       if (!quoted && ends_field(*at)) return at;
@@ -86,6 +90,7 @@ const char* PlainRows::read_field(const char* at, Quantity quantity, bool utc, R
       break;
     case Quantity::rh:
       at = read_number(at, quoted || comma_, row.rh_percent);
+      row.rh_percent *= rh_scale_;
       break;
     case Quantity::none:
       break;
@@ -96,38 +101,94 @@ const char* PlainRows::read_field(const char* at, Quantity quantity, bool utc, R
   return ends_field(*at) ? at : nullptr;
 }
 
-const char* PlainRows::read_date(const char* at) {
-  if (std::memcmp(at, date_.data(), date_.size()) != 0) {
-    const auto days = parse_date({at, date_.size()});
-    // A day from either end of the years accepted no offset leads out of them.
-    if (!days || !is_plausible_time((*days - 1) * kDaySeconds) ||
-        !is_plausible_time((*days + 2) * kDaySeconds))
-      return nullptr;
-    std::memcpy(date_.data(), at, date_.size());
-    date_s_ = *days * kDaySeconds;
-  }
-  return at + date_.size();
+const char* PlainRows::read_moment(const char* at) {
+  at = read_date(at);
+  if (at == nullptr || (*at != 'T' && *at != ' ' && *at != 't')) return nullptr;
+  return read_clock(at + 1);
 }
 
-const char* PlainRows::read_clock(const char* at, bool utc) {
-  const unsigned hour = 10 * digit(at[0]) + digit(at[1]);
-  const unsigned minute = 10 * digit(at[3]) + digit(at[4]);
-  if (digit(at[0]) > 2 || digit(at[1]) > 9 || hour > 23 || at[2] != ':' || digit(at[3]) > 5 ||
-      digit(at[4]) > 9)
+// Nine or ten digits; the careful reader takes milliseconds.
+const char* PlainRows::read_since_1970(const char* at) {
+  std::uint64_t value = 0;
+  const char* const first = at;
+  while (at - first < 11 && digit(*at) <= 9) value = value * 10 + digit(*at++);
+  const auto seconds = static_cast<std::int64_t>(value);
+  if ((at - first != 9 && at - first != 10) || !ends_text(*at) || !is_plausible_time(seconds))
     return nullptr;
-  clock_s_ = 3600 * hour + 60 * minute;
-  at += 5;
+  date_s_ = seconds;
+  clock_s_ = 0;
+  date_size_ = 0;
+  return at;
+}
+
+// Dates have 8 to 12 characters as a rule: two looks at eight of them see all.
+bool PlainRows::is_same_date(const char* at) const {
+  if (date_size_ < 8) return date_size_ > 0 && std::memcmp(at, date_.data(), date_size_) == 0;
+  const std::size_t rest = date_size_ - 8;
+  return std::memcmp(at, date_.data(), 8) == 0 &&
+         std::memcmp(at + rest, date_.data() + rest, 8) == 0;
+}
+
+const char* PlainRows::read_date(const char* at) {
+  return is_same_date(at) ? at + date_size_ : read_new_date(at);
+}
+
+const char* PlainRows::read_new_date(const char* at) {
+  const char* end = at;
+  const auto ends = [&] {
+    return ends_text(*end) || ((*end == 'T' || *end == 't') && end > at && digit(end[-1]) <= 9);
+  };
+  while (!ends()) {
+    if (++end - at >= static_cast<std::ptrdiff_t>(date_.size())) return nullptr;
+  }
+  const auto size = static_cast<std::size_t>(end - at);
+  const auto date = parse_written_date({at, size}, clock_.order);
+  if (!date) return nullptr;
+  // A date that settles the order, or does not fit it, is for the careful reader.
+  const OrderSaid wanted =
+      clock_.order == DayOrder::day_first ? OrderSaid::day_first : OrderSaid::month_first;
+  const bool fits = clock_.numeric ? date->said == OrderSaid::either ||
+                                         (clock_.order_known && date->said == wanted)
+                                   : date->said == OrderSaid::by_shape;
+  // A day from either end of the years accepted no offset leads out of them.
+  if (!fits || !is_plausible_time((date->days - 1) * kDaySeconds) ||
+      !is_plausible_time((date->days + 2) * kDaySeconds))
+    return nullptr;
+  std::memcpy(date_.data(), at, size);
+  date_size_ = size;
+  date_s_ = date->days * kDaySeconds;
+  return end;
+}
+
+const char* PlainRows::read_clock(const char* at) {
+  unsigned hour = digit(*at++);
+  if (hour > 9) return nullptr;
+  if (digit(*at) <= 9) hour = 10 * hour + digit(*at++);
+  if (hour > 23 || *at != ':' || digit(at[1]) > 5 || digit(at[2]) > 9) return nullptr;
+  clock_s_ = 3600 * hour + 600 * digit(at[1]) + 60 * digit(at[2]);
+  at += 3;
   if (*at == ':') {
     if (digit(at[1]) > 5 || digit(at[2]) > 9) return nullptr;
     clock_s_ += 10 * digit(at[1]) + digit(at[2]);
     at += 3;
-    if (!ends_field(*at) && *at != '"' && *at != ' ') return read_offset(at, utc);
+    if (!ends_text(*at)) return read_offset(at);
   }
-  return utc || (!ends_field(*at) && *at != '"' && *at != ' ') ? nullptr : at;
+  if (*at == ' ' && (at[1] | 32) >= 'a') return read_half_of_day(at + 1, hour);
+  return clock_.utc || !ends_text(*at) ? nullptr : at;
+}
+
+// AM or PM.
+const char* PlainRows::read_half_of_day(const char* at, unsigned hour) {
+  const int half = at[0] | 32;
+  if ((half != 'a' && half != 'p') || (at[1] | 32) != 'm' || hour < 1 || hour > 12 || clock_.utc)
+    return nullptr;
+  clock_s_ += 3600 * (static_cast<std::int64_t>(hour % 12 + (half == 'p' ? 12 : 0)) -
+                      static_cast<std::int64_t>(hour));
+  return at + 2;
 }
 
 // A fraction of a second and an offset, whatever stands behind the seconds.
-const char* PlainRows::read_offset(const char* at, bool utc) {
+const char* PlainRows::read_offset(const char* at) {
   const char* end = at;
   while (!ends_field(*end) && *end != '"' && *end != ' ') ++end;
   const auto size = static_cast<std::size_t>(end - at);
@@ -140,7 +201,7 @@ const char* PlainRows::read_offset(const char* at, bool utc) {
     offset_s_ = -time->seconds;
     offset_given_ = time->has_offset;
   }
-  if (offset_given_ != utc) return nullptr;
+  if (offset_given_ != clock_.utc) return nullptr;
   clock_s_ -= offset_s_;
   return end;
 }

@@ -9,6 +9,8 @@
 #include <string_view>
 #include <vector>
 
+#include "base/written_time.hpp"
+#include "store/logger_clock.hpp"
 #include "store/logger_header.hpp"
 
 namespace aeruca::detail {
@@ -25,15 +27,15 @@ class PlainRows {
   };
 
   /// Reads rows from the front of `text`, which begins where a line does, and calls take(row) for
-  /// each; what it took. Rows count only when every time in them has an offset from UTC, or none
-  /// has, as `utc` says.
+  /// each; what it took. Rows count only when their times are written as `clock` says.
   struct Taken {
     std::size_t bytes = 0;
     long lines = 0;
   };
   template <class Take>
-  Taken read(std::string_view text, bool utc, Take&& take) {
+  Taken read(std::string_view text, const ClockState& clock, Take&& take) {
     Taken taken;
+    set_clock(clock);
     if (text.size() < kReach) return taken;
     // The reader looks at most kReach bytes beyond the end of a line.
     const std::size_t last = text.substr(0, text.size() - kReach).rfind('\n');
@@ -42,7 +44,7 @@ class PlainRows {
     const char* const end = text.data() + last;
     Row row;
     while (at <= end) {
-      const char* const next = read_row(at, utc, row);
+      const char* const next = read_row(at, row);
       if (next == nullptr) break;
       take(row);
       at = next;
@@ -53,19 +55,26 @@ class PlainRows {
   }
 
  private:
+  void set_clock(const ClockState& clock);
   static constexpr std::size_t kReach = 32;
   enum class Quantity : std::uint8_t { none, moment, date, clock, temperature, rh };
 
   // Each reads at `at` and returns where it stopped; null: this is no plain row.
-  const char* read_row(const char* at, bool utc, Row& row);
-  const char* read_field(const char* at, Quantity quantity, bool utc, Row& row);
+  const char* read_row(const char* at, Row& row);
+  const char* read_field(const char* at, Quantity quantity, Row& row);
+  const char* read_moment(const char* at);
+  const char* read_since_1970(const char* at);
   const char* read_date(const char* at);
-  const char* read_clock(const char* at, bool utc);
-  const char* read_offset(const char* at, bool utc);
+  const char* read_new_date(const char* at);
+  [[nodiscard]] bool is_same_date(const char* at) const;
+  const char* read_clock(const char* at);
+  const char* read_half_of_day(const char* at, unsigned hour);
+  const char* read_offset(const char* at);
   static const char* read_number(const char* at, bool comma, double& value);
   const char* pass_field(const char* at) const;
   const char* pass_rest(const char* at, std::size_t column) const;
   [[nodiscard]] const char* pass_blanks(const char* at) const;
+  [[nodiscard]] bool ends_text(char c) const { return ends_field(c) || c == '"' || c == ' '; }
   [[nodiscard]] bool ends_field(char c) const { return c == separator_ || c == '\n' || c == '\r'; }
 
   std::vector<Quantity> wanted_;  // up to the last column that is wanted
@@ -74,9 +83,12 @@ class PlainRows {
   bool comma_;
   bool fahrenheit_;
   double highest_rh_;
+  double rh_scale_;
+  ClockState clock_;
 
   // The date seldom changes from row to row, the offset hardly ever.
-  std::array<char, 10> date_{};
+  std::array<char, 16> date_{};
+  std::size_t date_size_ = 0;  // 0: none was read
   std::int64_t date_s_ = 0;
   std::array<char, 8> offset_{};
   std::size_t offset_size_ = 0;
