@@ -14,7 +14,7 @@ namespace {
 
 constexpr std::int64_t kDaySeconds = 86400;
 // A clock changed by an hour or two falls back without being in the wrong order.
-constexpr std::int64_t kFallback = 2 * 3600;
+constexpr std::int64_t kFallback = std::int64_t{2} * 3600;
 // Two orders of day and month lie at least 28 days apart, less what a record leaves out.
 constexpr std::int64_t kLeap = 20 * kDaySeconds;
 constexpr std::int64_t kRunsOn = 2 * kDaySeconds;
