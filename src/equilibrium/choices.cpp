@@ -3,6 +3,7 @@
 #include <array>
 
 #include "aeruca/equilibrium.hpp"
+#include "base/choice.hpp"
 
 namespace aeruca {
 
@@ -13,17 +14,6 @@ constexpr std::array<std::string_view, 2> kAcidity = {"given_ph", "charge_balanc
 constexpr std::array<std::string_view, 2> kPrecipitation = {"none", "allowed"};
 constexpr std::array<std::string_view, 2> kSolvent = {"one_kg", "water_activity"};
 constexpr std::array<std::string_view, 2> kStarts = {"as_needed", "several"};
-
-template <class Choice, std::size_t N>
-Choice choice_from(const std::array<std::string_view, N>& words, const char* parameter,
-                   std::string_view name) {
-  std::string accepted;
-  for (std::size_t i = 0; i < N; ++i) {
-    if (words[i] == name) return static_cast<Choice>(i);
-    accepted += (i == 0 ? "" : i + 1 == N ? " or " : ", ") + std::string(words[i]);
-  }
-  throw InputError(parameter, std::string(name), accepted);
-}
 
 }  // namespace
 
@@ -43,19 +33,19 @@ std::string_view to_string(Starts starts) {
   return kStarts[static_cast<std::size_t>(starts)];
 }
 Redox redox_from(std::string_view name) {
-  return choice_from<Redox>(kRedox, "redox", name);
+  return detail::choice_from<Redox>(kRedox, "redox", name);
 }
 Acidity acidity_from(std::string_view name) {
-  return choice_from<Acidity>(kAcidity, "acidity", name);
+  return detail::choice_from<Acidity>(kAcidity, "acidity", name);
 }
 Precipitation precipitation_from(std::string_view name) {
-  return choice_from<Precipitation>(kPrecipitation, "precipitation", name);
+  return detail::choice_from<Precipitation>(kPrecipitation, "precipitation", name);
 }
 Solvent solvent_from(std::string_view name) {
-  return choice_from<Solvent>(kSolvent, "solvent", name);
+  return detail::choice_from<Solvent>(kSolvent, "solvent", name);
 }
 Starts starts_from(std::string_view name) {
-  return choice_from<Starts>(kStarts, "starts", name);
+  return detail::choice_from<Starts>(kStarts, "starts", name);
 }
 
 }  // namespace aeruca

@@ -1,8 +1,7 @@
 #include <array>
-#include <string>
 
-#include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
+#include "base/choice.hpp"
 
 namespace aeruca {
 namespace {
@@ -11,17 +10,6 @@ constexpr std::array<std::string_view, 3> kDateOrders{"from_file", "day_first", 
 constexpr std::array<std::string_view, 3> kRhUnits{"from_file", "percent", "fraction"};
 constexpr std::array<std::string_view, 3> kTemperatureUnits{"from_file", "celsius", "fahrenheit"};
 constexpr std::array<std::string_view, 2> kFutureTimes{"ask", "accept"};
-
-template <class Choice, std::size_t N>
-Choice choice_of(const std::array<std::string_view, N>& names, std::string_view word,
-                 const char* option) {
-  std::string accepted;
-  for (std::size_t i = 0; i < N; ++i) {
-    if (names[i] == word) return static_cast<Choice>(i);
-    accepted += (i == 0 ? "" : i + 1 == N ? " or " : ", ") + std::string(names[i]);
-  }
-  throw InputError(option, std::string(word), accepted);
-}
 
 }  // namespace
 
@@ -39,16 +27,16 @@ std::string_view to_string(FutureTimes times) {
 }
 
 DateOrder date_order(std::string_view word) {
-  return choice_of<DateOrder>(kDateOrders, word, "date_order");
+  return detail::choice_from<DateOrder>(kDateOrders, "date_order", word);
 }
 RhUnit rh_unit(std::string_view word) {
-  return choice_of<RhUnit>(kRhUnits, word, "rh_unit");
+  return detail::choice_from<RhUnit>(kRhUnits, "rh_unit", word);
 }
 TemperatureUnit temperature_unit(std::string_view word) {
-  return choice_of<TemperatureUnit>(kTemperatureUnits, word, "temperature_unit");
+  return detail::choice_from<TemperatureUnit>(kTemperatureUnits, "temperature_unit", word);
 }
 FutureTimes future_times(std::string_view word) {
-  return choice_of<FutureTimes>(kFutureTimes, word, "future_times");
+  return detail::choice_from<FutureTimes>(kFutureTimes, "future_times", word);
 }
 
 }  // namespace aeruca
