@@ -146,7 +146,7 @@ struct SaltMixture::Impl {
     MixtureState state;
     state.rh_percent = rh_percent;
     const EquilibriumInput water = input(rh_percent / 100);
-    const DryWater dry = without_brine(water, {});
+    const DryWater dry = without_brine(water);
     const bool is_dry = dry.status == Status::converged;
     if (is_dry && !dry.to_end_of_range) {
       take(dry, state);
@@ -165,12 +165,11 @@ struct SaltMixture::Impl {
     return state;
   }
 
-  [[nodiscard]] DryWater without_brine(const EquilibriumInput& input,
-                                       std::span<const double> hint) const {
+  [[nodiscard]] DryWater without_brine(const EquilibriumInput& input) const {
     detail::Water water;
     const detail::HeldWater held = detail::held_of(system, input);
     detail::fill_water(system, detail::totals_of(system, input), held, water);
-    return detail::solve_dry(system, water, std::log(*input.water_activity), hint);
+    return detail::solve_dry(system, water, std::log(*input.water_activity));
   }
 
   void take(const DryWater& dry, MixtureState& state) const {

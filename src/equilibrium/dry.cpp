@@ -61,14 +61,14 @@ class Dry {
     }
   }
 
-  DryWater find(std::span<const double> hint) {
+  DryWater find() {
     if (!find_solids()) {
       answer_.status = Status::infeasible;
       return answer_;
     }
     measure();
     if (!proves_solids()) return answer_;
-    find_nearest(hint);
+    find_nearest({});
     if (answer_.status != Status::converged && answer_.degenerate) try_other_prices();
     return answer_;
   }
@@ -127,6 +127,7 @@ class Dry {
   }
 
   void measure() {
+    answer_.mass_balance = 0;
     for (const std::size_t j : mass_) {
       double held = -chemistry_.totals[j];
       for (const std::size_t s : solids_) held += answer_.amount[s] * chemistry_.phases.row(s)[j];
@@ -166,7 +167,6 @@ class Dry {
   }
 
   bool proven_with(const std::vector<double>& start) {
-    answer_.mass_balance = 0;
     measure();
     if (!proves_solids()) return false;
     find_nearest(start);
@@ -186,7 +186,6 @@ class Dry {
       ln_x[k] = std::log(strength * answer_.amount[support[static_cast<std::size_t>(k)]] / all);
     for (int turn = 0; turn < kMostTurns; ++turn) {
       take_ions(support, ln_x);
-      evaluate();
       MatrixXd by_x = MatrixXd::Zero(n, n);
       VectorXd off(n);
       for (Index a = 0; a < n; ++a) {
@@ -243,11 +242,11 @@ class Dry {
     return sum;
   }
 
-  void find_nearest(std::span<const double> hint) {
+  void find_nearest(const std::vector<double>& first) {
     answer_.status = Status::iteration_limit;
     answer_.nearest_ln_water = kNotGiven;
     std::vector<std::vector<double>> starts;
-    if (!hint.empty()) starts.emplace_back(hint.begin(), hint.end());
+    if (!first.empty()) starts.push_back(first);
     for (const double strength : {3.0, 15.0, 0.3}) starts.push_back(start_of(strength));
     for (const Reach reach : {Reach::anywhere, Reach::end_of_range}) {
       for (const auto& start : starts) {
@@ -387,9 +386,8 @@ class Dry {
 
 }  // namespace
 
-DryWater solve_dry(const WaterSystem& system, const Water& water, double ln_water,
-                   std::span<const double> hint) {
-  return Dry(system, water, ln_water).find(hint);
+DryWater solve_dry(const WaterSystem& system, const Water& water, double ln_water) {
+  return Dry(system, water, ln_water).find();
 }
 
 }  // namespace aeruca::detail

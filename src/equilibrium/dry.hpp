@@ -17,7 +17,6 @@
 // water activity that the `nearest` solution needs. Places are sought from several starts and are
 // minima where the solution is stable; that there is no other is proven for a convex model only.
 
-#include <span>
 #include <vector>
 
 #include "equilibrium/system.hpp"
@@ -39,9 +38,6 @@ struct DryWater {
 /// Of the totals in `water`, whose pH and Eh are held. Solids that take or give H(+) or electrons
 /// are left out: with no water there is nothing that could hold a pH. `infeasible` where the solids
 /// cannot hold the totals, `unstable` where a solution forms (`nearest_ln_water` is below).
-/// `hint`: ln molality by chemistry species from where the nearest solution is sought first; may be
-/// empty.
-[[nodiscard]] DryWater solve_dry(const WaterSystem& system, const Water& water, double ln_water,
-                                 std::span<const double> hint);
+[[nodiscard]] DryWater solve_dry(const WaterSystem& system, const Water& water, double ln_water);
 
 }  // namespace aeruca::detail

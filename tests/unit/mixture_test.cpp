@@ -169,7 +169,7 @@ TEST_CASE("where no brine is said to form, none of many lowers the Gibbs energy"
       detail::Water water;
       detail::fill_water(system, detail::totals_of(system, input), detail::held_of(system, input),
                          water);
-      const detail::DryWater dry = detail::solve_dry(system, water, std::log(aw), {});
+      const detail::DryWater dry = detail::solve_dry(system, water, std::log(aw));
       if (dry.status != Status::converged || dry.to_end_of_range) continue;
       ++proven;
       std::vector<double> lambda;
