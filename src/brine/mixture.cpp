@@ -232,6 +232,8 @@ MixtureSweep SaltMixture::sweep(std::span<const double> rh_percent) const {
   MixtureSweep sweep;
   sweep.temperature_c = impl_->asked.temperature_c;
   sweep.ions = impl_->ions;
+  // What the activity model assumes and estimates holds for every state, with a brine or without.
+  sweep.warnings = impl_->system.remarks;
   std::set<std::string> told;
   bool has_brine = false;
   for (std::size_t i = 0; i < rh_percent.size(); ++i) {

@@ -179,3 +179,18 @@ def test_a_bad_mixture_is_refused_in_one_sentence(run: Run, tmp_path: Path) -> N
         assert done.returncode != 0
         assert words in done.stderr, done.stderr
         assert done.stdout == ""
+
+
+def test_a_mixture_away_from_25_degrees_says_whose_parameters_it_uses(run: Run) -> None:
+    ions = [
+        "--ion",
+        "sodium=230 mg/kg",
+        "--ion",
+        "potassium=195 mg/kg",
+        "--ion",
+        "chloride=535 mg/kg",
+    ]
+    cold = run("salts", *ions, "--temperature", "10")
+    assert cold.returncode == 0, cold.stderr
+    assert "mixing terms of 25 degrees C are used at 10 degrees C" in cold.stdout
+    assert "are used at" not in run("salts", *ions).stdout
