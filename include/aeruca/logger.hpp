@@ -64,11 +64,12 @@ enum class FaultKind {
   clock_change,           ///< the clock jumped by one hour: daylight saving suspected
   gap,           ///< no reading for longer than `gap_factor` median intervals, or than 48 h
   stuck_sensor,  ///< exactly the same values for a long time (kept; assessed as not known)
+  spike,         ///< one humidity far from those before and after, which agree (kept, as read)
 };
-inline constexpr std::size_t kFaultKinds = 9;
+inline constexpr std::size_t kFaultKinds = 10;
 
 /// "unreadable", "missing value", "impossible value", "out of order", "duplicate",
-/// "conflicting duplicate", "clock change", "gap" or "stuck sensor".
+/// "conflicting duplicate", "clock change", "gap", "stuck sensor" or "spike".
 [[nodiscard]] std::string_view to_string(FaultKind kind);
 
 /// What was done with the line a fault speaks of.
@@ -120,7 +121,10 @@ struct LoggerReadOptions {
   double gap_factor = 2.5;
   /// A sensor is stuck when both values stay exactly equal this long (> 0)
   double stuck_hours = 48;
-  std::size_t stuck_readings = 12;   ///< and for at least this many readings (>= 2)
+  std::size_t stuck_readings = 12;  ///< and for at least this many readings (>= 2)
+  /// A spike stands out by more than this from both neighbours, at most 1 h away (> 0); they differ
+  /// by less than a third of it
+  double spike_rh_percent = 15;
   std::size_t listed_faults = 1000;  ///< faults of one kind kept with their line; all are counted
   std::string time_column = {};  ///< exact header name, to overrule recognition; empty: recognise
   std::string temperature_column = {};  ///< the same

@@ -34,6 +34,14 @@
 ///   share of at least s   1 - F(b), b = the s-quantile of m, weighted with known time
 /// The random error enters the shares and `probability_below_all_time`; spells average it out.
 ///
+/// Checks over saturated salts (`checks`, see sensor_check.hpp) replace the maker's accuracy: every
+/// reading is corrected by what they say of the sensor at the limit, said in `warnings`, and what is
+/// left is normal. Drift since the sensor was last calibrated or checked (`drift_rh_percent_per_year`
+/// from `calibrated_s`) adds a bias that grows evenly with time, its rate unknown within plus-minus,
+/// understood as the accuracy is: all probabilities are then means over `kDriftRates` rates, each as
+/// probable (off by less than 1 % of one; simulated in the tests). Shares and spells as read are
+/// not touched by it.
+///
 /// Verdict. With the defaults of StoreOptions (our own working rules, not a published standard; the
 /// kinetics behind them is only "spots appear within hours to weeks of a humid spell"):
 ///
@@ -79,12 +87,15 @@
 /// than 1e-5 relative to IAPWS-IF97 (the ratio is interpolated on a 0.25 degree grid); the sensor
 /// dominates by far.
 
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "aeruca/dataset.hpp"
 #include "aeruca/logger.hpp"
+#include "aeruca/sensor_check.hpp"
 
 namespace aeruca {
 
@@ -128,11 +139,18 @@ inline constexpr double kLongestStandSeconds = 24 * 3600.0;
 /// Probability of active conditions from which the verdict is active: as likely as not.
 inline constexpr double kActiveProbability = 0.5;
 
+/// Rates of drift that probabilities are means over.
+inline constexpr int kDriftRates = 33;
+
 /// How a record is judged.
 struct StoreOptions {
   OnsetCurve onset;                ///< required
   double accuracy_rh_percent = 3;  ///< plus-minus of the sensor as its maker states it (0 to 30)
   AccuracyMeaning accuracy_meaning = AccuracyMeaning::uniform;
+  std::vector<SensorCheck> checks;       ///< of the sensor over saturated salts
+  double drift_rh_percent_per_year = 0;  ///< plus-minus (0 to 20); wants `calibrated_s`
+  /// When the sensor was last calibrated or checked, seconds since 1970-01-01T00:00:00
+  std::optional<std::int64_t> calibrated_s;
   double random_rh_percent = 0;  ///< standard deviation of each reading's own error (0 to 10)
   double cooler_c = 0;           ///< how much cooler than the air the object is, K (-20 to 20)
   /// A wet excursion ends at least this much below where it began (0 to 20)
@@ -145,6 +163,9 @@ struct StoreOptions {
   double minimum_days = 7;            ///< (>= 0)
   int minimum_readings = 24;          ///< below it nothing is judged (>= 0)
 };
+
+/// The beginning of a day "2026-03-01", for `calibrated_s`. Throws InputError for anything else.
+[[nodiscard]] std::int64_t calibrated_on(std::string_view day);
 
 /// A figure as read, and at the ends of the sensor's accuracy.
 struct SensorRange {
@@ -169,14 +190,28 @@ struct TimeAbove {
   SensorRange longest_h;  ///< hours of the longest spell; `expected` is NaN
 };
 
-/// One calendar month of the record.
-struct MonthSummary {
-  int year = 0;
-  int month = 0;  ///< 1 to 12
+/// What a part of the record says. Days are those of the record's own clock.
+struct PeriodSummary {
   double known_hours = 0;
   double mean_rh_percent = 0;  ///< at the surface, weighted with known time
   double share_above_low = 0;  ///< of known time, as read
   double share_above_high = 0;
+};
+
+/// One calendar month of the record.
+struct MonthSummary : PeriodSummary {
+  int year = 0;
+  int month = 0;  ///< 1 to 12
+};
+
+/// Three calendar months, of all years of the record together.
+struct SeasonSummary : PeriodSummary {
+  int first_month = 0;  ///< 12 (December to February), 3, 6 or 9
+};
+
+/// Seven calendar days in a row.
+struct WeekSummary : PeriodSummary {
+  std::int64_t start_s = 0;  ///< beginning of the first day
 };
 
 /// 5th, 50th and 95th percentile, weighted with known time; the smallest reading with at least that
@@ -220,6 +255,8 @@ struct StoreAssessment {
   std::vector<MonthSummary> months;  ///< in order of time
   int worst_month = -1;  ///< index into months: most time above `high`, then above `low`, then
                          ///< highest mean; -1: no reading assessed
+  std::vector<SeasonSummary> seasons;     ///< those with known time, from December to February on
+  WeekSummary worst_week;                 ///< by the same order; known_hours 0: no reading assessed
   double probability_below_all_time = 0;  ///< that no reading was truly above `low`
   double probability_dormant = 0;         ///< of dormant conditions in the time known
   double probability_borderline = 0;
@@ -231,6 +268,10 @@ struct StoreAssessment {
   /// By how much the record is above dormant conditions (eq 5); NaN when nothing is known
   double too_humid_by_rh_percent = 0;
   std::string set_point;  ///< what to keep the display at, in a sentence; empty when not known
+  /// Added to every reading, by the checks of the sensor (percent RH); 0 without
+  double correction_rh_percent = 0;
+  /// Plus-minus that was reckoned with: the maker's, or what the checks leave (95 %, normal)
+  double accuracy_used_rh_percent = 0;
   Verdict verdict = Verdict::not_known;
   std::string reason;                 ///< one sentence with the figures behind the verdict
   std::vector<std::string> warnings;  ///< what the reader must know besides

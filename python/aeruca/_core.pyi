@@ -44,6 +44,7 @@ class LoggerReadOptions:
     gap_factor: float
     stuck_hours: float
     stuck_readings: int
+    spike_rh_percent: float
     listed_faults: int
     time_column: str
     temperature_column: str
@@ -61,6 +62,9 @@ class StoreOptions:
     onset: OnsetCurve
     accuracy_rh_percent: float
     accuracy_meaning: str
+    checks: list[SensorCheck]
+    drift_rh_percent_per_year: float
+    calibrated: str
     random_rh_percent: float
     cooler_c: float
     hysteresis_rh_percent: float
@@ -81,6 +85,14 @@ def judge_store(record: LoggerRecord, options: StoreOptions) -> StoreAssessment:
 def judge_stores(
     records: list[LoggerRecord | None], options: StoreOptions, threads: int
 ) -> list[tuple[StoreAssessment | None, str]]: ...
+def sensor_check(salt: str, temperature_c: float, reading_rh_percent: float) -> SensorCheck: ...
+def compare_loggers(
+    first: LoggerRecord,
+    first_options: StoreOptions,
+    second: LoggerRecord,
+    second_options: StoreOptions,
+    place_rh_percent: float,
+) -> TwoLoggers: ...
 def limit_onset(limit_rh_percent: float) -> OnsetCurve: ...
 def published_onset(id: str) -> OnsetCurve: ...
 def salt_onset(salt: str) -> OnsetCurve: ...

@@ -6,7 +6,7 @@ import operator
 import os
 from collections.abc import Iterable, Mapping
 from enum import Enum
-from typing import Any, Final, Literal
+from typing import Any, Final, Literal, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from ._core import Dataset, InputError, UnknownName
 
 FloatArray = NDArray[np.float64]
+Item = TypeVar("Item")
 
 
 class NotGiven(Enum):
@@ -114,6 +115,18 @@ def integer(name: str, value: object, low: int, high: int) -> int:
     if not low <= whole <= high:
         raise refusal(name, str(whole), accepted)
     return whole
+
+
+def items(name: str, value: object, kind: type[Item]) -> list[Item]:
+    """Return a list of one type."""
+    accepted = f"a list of {kind.__name__}"
+    if isinstance(value, str) or not isinstance(value, Iterable):
+        raise refusal(name, shown(value), accepted)
+    given = list(value)
+    for item in given:
+        if not isinstance(item, kind):
+            raise refusal(name, shown(item), accepted)
+    return given
 
 
 def text(name: str, value: object) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -30,6 +30,12 @@ from ._core import (
     Percentiles as Percentiles,
 )
 from ._core import (
+    SeasonSummary as SeasonSummary,
+)
+from ._core import (
+    SensorCheck as SensorCheck,
+)
+from ._core import (
     SensorRange as SensorRange,
 )
 from ._core import (
@@ -44,13 +50,26 @@ from ._core import (
 from ._core import (
     TimeAbove as TimeAbove,
 )
+from ._core import (
+    TwoLoggers as TwoLoggers,
+)
+from ._core import (
+    WeekSummary as WeekSummary,
+)
 from .store_options import JudgeRules, ReadRules, RecordRules, filled, taking
 
 if TYPE_CHECKING:
     from typing_extensions import Unpack
 
-__all__ = ["assess_store", "assess_stores", "onset", "read_logger", "read_loggers"]
-__all__ += ["record_from_arrays", "record_times", "surface_rh_percent"]
+__all__ = [
+    "assess_store",
+    "assess_stores",
+    "compare_loggers",
+    "onset",
+    "read_logger",
+    "read_loggers",
+]
+__all__ += ["record_from_arrays", "record_times", "sensor_check", "surface_rh_percent"]
 
 
 @dataclass(frozen=True)
@@ -185,6 +204,20 @@ def onset(limit: OnsetCurve | str | float | None = None, *, salt: str | None = N
     return _core.limit_onset(checks.number("limit", limit))
 
 
+def sensor_check(salt: str, *, temperature_c: float, reading_rh_percent: float) -> SensorCheck:
+    """Return what the sensor read over a saturated salt in a closed jar, for ``checks``.
+
+    ``reading_rh_percent`` (0 to 110) is what it showed when it had settled, ``temperature_c`` (0 to
+    50) the temperature of the jar. The humidity over the salt is the measured one of the data set,
+    else the computed one.
+    """
+    return _core.sensor_check(
+        checks.text("salt", salt),
+        checks.number("temperature_c", temperature_c),
+        checks.number("reading_rh_percent", reading_rh_percent),
+    )
+
+
 @taking(JudgeRules, StoreOptions())
 def assess_store(
     record: LoggerRecord,
@@ -197,12 +230,44 @@ def assess_store(
 
     ``limit`` and ``salt`` as in ``onset``. ``accuracy_rh_percent`` is the sensor's plus-minus,
     ``accuracy_meaning`` what its maker means by it, ``random_rh_percent`` the standard deviation of
-    each reading's own error (all % RH); ``cooler_c`` how much cooler the object is than the air
-    (K); the rest are the rules of the verdict. Shares are 0 to 1, times in hours.
+    each reading's own error (all % RH); ``checks`` what it read over saturated salts
+    (``sensor_check``), which replaces its maker's word; ``drift_rh_percent_per_year`` its drift
+    since the day ``calibrated`` ("2026-03-01"); ``cooler_c`` how much cooler the object is than
+    the air (K); the rest are the rules of the verdict. Shares are 0 to 1, times in hours.
     """
     options = filled(StoreOptions(), JudgeRules, rules, "assess_store")
     options.onset = onset(limit, salt=salt)
     return _core.judge_store(_record(record), options)
+
+
+@taking(JudgeRules, StoreOptions())
+def compare_loggers(
+    first: LoggerRecord,
+    second: LoggerRecord,
+    limit: OnsetCurve | str | float | None = None,
+    *,
+    salt: str | None = None,
+    second_accuracy_rh_percent: float | None = None,
+    second_checks: Sequence[SensorCheck] = (),
+    place_rh_percent: float = 1.0,
+    **rules: Unpack[JudgeRules],
+) -> TwoLoggers:
+    """Compare two loggers side by side, and judge the store with what both say.
+
+    Rules as in ``assess_store``; accuracy and checks of the second sensor are its own (None: the
+    accuracy of the first). ``place_rh_percent`` (0.1 to 10, standard) is how much the air may
+    differ between them.
+    """
+    options = filled(StoreOptions(), JudgeRules, rules, "compare_loggers")
+    options.onset = onset(limit, salt=salt)
+    other = filled(StoreOptions(), JudgeRules, rules, "compare_loggers")
+    other.onset = options.onset
+    other.checks = checks.items("second_checks", second_checks, SensorCheck)
+    if second_accuracy_rh_percent is not None:
+        accuracy = checks.number("second_accuracy_rh_percent", second_accuracy_rh_percent)
+        other.accuracy_rh_percent = accuracy
+    place = checks.number("place_rh_percent", place_rh_percent)
+    return _core.compare_loggers(_record(first), options, _record(second), other, place)
 
 
 @taking(JudgeRules, StoreOptions())

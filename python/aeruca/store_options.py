@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import inspect
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Literal, TypedDict, TypeVar
 
 from . import checks
-from ._core import LoggerReadOptions, StoreOptions
+from ._core import LoggerReadOptions, SensorCheck, StoreOptions
 from .handed_on import Function, showing
 
 
@@ -19,6 +19,7 @@ class RecordRules(TypedDict, total=False):
     gap_factor: float
     stuck_hours: float
     stuck_readings: int
+    spike_rh_percent: float
     listed_faults: int
 
 
@@ -46,6 +47,9 @@ class JudgeRules(TypedDict, total=False):
 
     accuracy_rh_percent: float
     accuracy_meaning: Literal["uniform", "normal_95"]
+    checks: Sequence[SensorCheck]
+    drift_rh_percent_per_year: float
+    calibrated: str
     random_rh_percent: float
     cooler_c: float
     hysteresis_rh_percent: float
@@ -65,6 +69,8 @@ _MOST = 1_000_000_000
 def _checked(name: str, value: object, default: object) -> object:
     if isinstance(default, str):
         return checks.text(name, value)
+    if isinstance(default, list):
+        return checks.items(name, value, SensorCheck)
     if isinstance(default, int):
         return checks.integer(name, value, 0, _MOST)
     return checks.number(name, value)

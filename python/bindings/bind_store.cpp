@@ -1,6 +1,7 @@
 #include "aeruca/store.hpp"
 
 #include "aeruca/many_loggers.hpp"
+#include "aeruca/two_loggers.hpp"
 #include "described.hpp"
 #include "render/describe_store.hpp"
 
@@ -60,6 +61,17 @@ py::list judge_many(const std::vector<const LoggerRecord*>& records, const Store
   return answers_and_problems(outcomes, &StoreOutcome::assessment);
 }
 
+void bind_sensor(py::module_& m) {
+  described::bind<SensorCheck>(m);
+  m.def(
+      "sensor_check",
+      [](const std::string& salt, double temperature_c, double reading_rh_percent) {
+        return sensor_check(*default_dataset(), salt, temperature_c, reading_rh_percent);
+      },
+      py::arg("salt"), py::arg("temperature_c"), py::arg("reading_rh_percent"),
+      "What the sensor read over a saturated salt; see aeruca.store.sensor_check.");
+}
+
 void bind_options(py::module_& m) {
   py::class_<LoggerReadOptions>(m, "LoggerReadOptions", "How a logger record is read.")
       .def(py::init<>())
@@ -68,6 +80,7 @@ void bind_options(py::module_& m) {
       .def_readwrite("gap_factor", &LoggerReadOptions::gap_factor)
       .def_readwrite("stuck_hours", &LoggerReadOptions::stuck_hours)
       .def_readwrite("stuck_readings", &LoggerReadOptions::stuck_readings)
+      .def_readwrite("spike_rh_percent", &LoggerReadOptions::spike_rh_percent)
       .def_readwrite("listed_faults", &LoggerReadOptions::listed_faults)
       .def_readwrite("time_column", &LoggerReadOptions::time_column)
       .def_readwrite("temperature_column", &LoggerReadOptions::temperature_column)
@@ -103,6 +116,16 @@ void bind_options(py::module_& m) {
           [](const StoreOptions& o) { return std::string(to_string(o.accuracy_meaning)); },
           [](StoreOptions& o, const std::string& meaning) {
             o.accuracy_meaning = accuracy_meaning(meaning);
+          })
+      .def_readwrite("checks", &StoreOptions::checks)
+      .def_readwrite("drift_rh_percent_per_year", &StoreOptions::drift_rh_percent_per_year)
+      .def_property(
+          "calibrated",
+          [](const StoreOptions& o) {
+            return o.calibrated_s ? format_time(*o.calibrated_s).substr(0, 10) : std::string();
+          },
+          [](StoreOptions& o, const std::string& day) {
+            o.calibrated_s = day.empty() ? std::nullopt : std::optional(calibrated_on(day));
           })
       .def_readwrite("random_rh_percent", &StoreOptions::random_rh_percent)
       .def_readwrite("cooler_c", &StoreOptions::cooler_c)
@@ -149,16 +172,28 @@ void bind_assessment(py::module_& m) {
   described::bind<TimeAbove>(m);
   described::bind<Percentiles>(m);
   described::bind<MonthSummary>(m);
+  described::bind<SeasonSummary>(m);
+  described::bind<WeekSummary>(m);
   described::bind<StoreAssessment>(m);
 }
 
 }  // namespace
 
+void bind_two(py::module_& m) {
+  described::bind<TwoLoggers>(m);
+  m.def("compare_loggers", &compare_loggers, py::arg("first"), py::arg("first_options"),
+        py::arg("second"), py::arg("second_options"), py::arg("place_rh_percent"),
+        py::call_guard<py::gil_scoped_release>(),
+        "Compare two loggers side by side; see aeruca.store.compare_loggers.");
+}
+
 void bind_store(py::module_& m) {
   bind_onset(m);
+  bind_sensor(m);
   bind_options(m);
   bind_record(m);
   bind_assessment(m);
+  bind_two(m);
   const py::call_guard<py::gil_scoped_release> released;
   m.def("read_logger_csv", &read_logger_csv, py::arg("path"), py::arg("options"), released,
         "Read a logger file; see aeruca.read_logger.");

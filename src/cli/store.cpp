@@ -1,7 +1,10 @@
 #include <memory>
+#include <optional>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
+#include "aeruca/two_loggers.hpp"
+#include "base/text.hpp"
 #include "cli/commands.hpp"
 #include "render/store_report.hpp"
 
@@ -18,9 +21,16 @@ struct StoreRequest {
   std::string rh_unit = "from_file";
   std::string temperature_unit = "from_file";
   std::string future_times = "ask";
+  std::vector<std::string> checks;
+  double check_temperature_c = 0;
+  std::string calibrated;
   StoreOptions store;
   LoggerReadOptions read;
+  std::string beside;
+  double beside_accuracy = 0;
+  Option* beside_accuracy_option = nullptr;
   Option* limit_option = nullptr;
+  Option* check_temperature_option = nullptr;
 };
 
 OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
@@ -33,18 +43,56 @@ OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
   return published_onset(dataset, request.onset);
 }
 
+// "halite=73.9": what the sensor read over which salt.
+SensorCheck check_from(const std::string& text, double temperature_c, const Dataset& dataset) {
+  const std::size_t equals = text.find('=');
+  const std::string number = equals == std::string::npos ? "" : text.substr(equals + 1);
+  const std::optional<double> reading = detail::parse_number(number);
+  if (!reading) throw InputError("--check", text, "SALT=READING, such as halite=73.9");
+  return sensor_check(dataset, text.substr(0, equals), temperature_c, *reading);
+}
+
+void take_checks(StoreRequest& request, const Dataset& dataset) {
+  const bool temperature = request.check_temperature_option->count() > 0;
+  if (temperature == request.checks.empty()) {
+    throw UsageError("--check, --check-temperature", "the one wants the other");
+  }
+  for (const std::string& check : request.checks)
+    request.store.checks.push_back(check_from(check, request.check_temperature_c, dataset));
+}
+
+void take_sensor(StoreRequest& request, const Dataset& dataset) {
+  request.store.accuracy_meaning = accuracy_meaning(request.meaning);
+  if (!request.calibrated.empty()) request.store.calibrated_s = calibrated_on(request.calibrated);
+  take_checks(request, dataset);
+}
+
+// The other logger is judged by the same limit and rules; only its accuracy is its own.
+TwoLoggers with_other(const StoreRequest& request, const LoggerRecord& record) {
+  StoreOptions other = request.store;
+  other.checks.clear();
+  if (request.beside_accuracy_option->count() > 0)
+    other.accuracy_rh_percent = request.beside_accuracy;
+  return compare_loggers(record, request.store, read_logger_csv(request.beside, request.read),
+                         other);
+}
+
 void run(StoreRequest& request, Context& context) {
   const auto dataset = context.dataset();
   request.store.onset = wanted_onset(request, *dataset);
-  request.store.accuracy_meaning = accuracy_meaning(request.meaning);
+  take_sensor(request, *dataset);
   request.read.date_order = date_order(request.date_order);
   request.read.rh_unit = rh_unit(request.rh_unit);
   request.read.temperature_unit = temperature_unit(request.temperature_unit);
   request.read.future_times = future_times(request.future_times);
   const LoggerRecord record = read_logger_csv(request.file, request.read);
   const StoreAssessment assessment = assess_store(record, request.store);
-  context.out << (context.json ? detail::store_json(record, assessment, *dataset)
-                               : detail::store_text(record, assessment, *dataset));
+  if (request.beside.empty() && request.beside_accuracy_option->count() > 0)
+    throw UsageError("--beside-accuracy", "only with --beside");
+  const auto two = request.beside.empty() ? std::nullopt
+                                          : std::optional<TwoLoggers>(with_other(request, record));
+  context.out << (context.json ? detail::store_json(record, assessment, two, *dataset)
+                               : detail::store_text(record, assessment, two, *dataset));
   if (assessment.verdict == Verdict::not_known) context.exit_code = kNoAnswer;
 }
 
@@ -67,6 +115,22 @@ void add_sensor(Command& command, StoreRequest& request) {
                   "uniform: all values inside equally likely; normal_95: a 95 % interval")
       ->one_of({"uniform", "normal_95"})
       ->capture_default_str();
+  command.add_option("--check", request.checks,
+                     "reading of the sensor in a jar over a saturated salt, such as halite=73.9; "
+                     "may be given again for another salt");
+  request.check_temperature_option = command.add_option(
+      "--check-temperature", request.check_temperature_c, "of the jar, degrees C");
+  command.add_option("--beside", request.beside,
+                     "record of a second logger at the same place, to compare");
+  request.beside_accuracy_option =
+      command.add_option("--beside-accuracy", request.beside_accuracy,
+                         "plus-minus of the second sensor, % RH (default: as the first)");
+  command
+      .add_option("--drift", request.store.drift_rh_percent_per_year,
+                  "plus-minus of the sensor's drift, % RH a year; wants --calibrated")
+      ->capture_default_str();
+  command.add_option("--calibrated", request.calibrated,
+                     "day of the last calibration or check, such as 2026-03-01");
   command
       .add_option("--random", request.store.random_rh_percent,
                   "standard deviation of each reading's own error, % RH")
@@ -89,6 +153,10 @@ void add_reading(Command& command, StoreRequest& request) {
   command
       .add_option("--stuck-hours", request.read.stuck_hours,
                   "a sensor is stuck when nothing changes for this long")
+      ->capture_default_str();
+  command
+      .add_option("--spike", request.read.spike_rh_percent,
+                  "a spike stands out by more than this from both neighbours, % RH")
       ->capture_default_str();
   command.add_option("--time-column", request.read.time_column,
                      "exact name of the column with the time");

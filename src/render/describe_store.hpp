@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "aeruca/store.hpp"
+#include "aeruca/two_loggers.hpp"
 #include "base/text.hpp"
 #include "render/figures.hpp"
 
@@ -34,6 +35,22 @@ struct Description<OnsetCurve> {
 };
 
 template <>
+struct Description<SensorCheck> {
+  static constexpr std::string_view name = "SensorCheck";
+  static constexpr std::string_view meaning =
+      "What the sensor read in a jar over a saturated salt.";
+  template <class Take>
+  static void figures(Take take) {
+    take("salt", &SensorCheck::salt, "", "salt in the jar");
+    take("temperature_c", &SensorCheck::temperature_c, "degrees C", "temperature of the jar");
+    take("reading_rh_percent", &SensorCheck::reading_rh_percent, "% RH", "reading of the sensor");
+    take("salt_rh_percent", &SensorCheck::salt_rh_percent, "% RH", "humidity over the salt");
+    take("salt_uncertainty_percent", &SensorCheck::salt_uncertainty_percent, "% RH",
+         "its standard uncertainty", digits(2));
+  }
+};
+
+template <>
 struct Description<StoreOptions> {
   static constexpr std::string_view name = "StoreOptions";
   static constexpr std::string_view meaning = "How a store record is judged; units in the names.";
@@ -43,6 +60,11 @@ struct Description<StoreOptions> {
     take("accuracy_rh_percent", &StoreOptions::accuracy_rh_percent, "% RH",
          "plus-minus of the sensor as its maker states it");
     take("accuracy_meaning", &StoreOptions::accuracy_meaning, "", "how that is understood");
+    take("checks", &StoreOptions::checks, "", "checks of the sensor over saturated salts");
+    take("drift_rh_percent_per_year", &StoreOptions::drift_rh_percent_per_year, "% RH a year",
+         "plus-minus of its drift");
+    take("calibrated_s", &StoreOptions::calibrated_s, "", "last calibrated or checked", moment,
+         key("calibrated"));
     take("random_rh_percent", &StoreOptions::random_rh_percent, "% RH",
          "standard deviation of each reading's own error");
     take("cooler_c", &StoreOptions::cooler_c, "K", "object cooler than the air by");
@@ -116,6 +138,17 @@ struct Description<Percentiles> {
   static std::string said(const Percentiles& percentiles, const Label& label);
 };
 
+// What months, seasons and weeks have in common.
+template <class Take>
+void figures_of_period(Take& take) {
+  take("known_hours", &PeriodSummary::known_hours, "h", "time known");
+  take("mean_rh_percent", &PeriodSummary::mean_rh_percent, "% RH", "mean at the surface",
+       digits(3));
+  take("share_above_low", &PeriodSummary::share_above_low, "",
+       "share of known time above the low end", digits(3));
+  take("share_above_high", &PeriodSummary::share_above_high, "", "above the high end", digits(3));
+}
+
 template <>
 struct Description<MonthSummary> {
   static constexpr std::string_view name = "MonthSummary";
@@ -124,13 +157,32 @@ struct Description<MonthSummary> {
   static void figures(Take take) {
     take("year", &MonthSummary::year, "", "year");
     take("month", &MonthSummary::month, "", "month");
-    take("known_hours", &MonthSummary::known_hours, "h", "time known");
-    take("mean_rh_percent", &MonthSummary::mean_rh_percent, "% RH", "mean at the surface",
-         digits(3));
-    take("share_above_low", &MonthSummary::share_above_low, "",
-         "share of known time above the low end", digits(3));
-    take("share_above_high", &MonthSummary::share_above_high, "", "above the high end", digits(3));
+    figures_of_period(take);
   }
+};
+
+template <>
+struct Description<SeasonSummary> {
+  static constexpr std::string_view name = "SeasonSummary";
+  static constexpr std::string_view meaning =
+      "Three calendar months of a store record, of all its years together.";
+  template <class Take>
+  static void figures(Take take) {
+    take("first_month", &SeasonSummary::first_month, "", "first month");
+    figures_of_period(take);
+  }
+};
+
+template <>
+struct Description<WeekSummary> {
+  static constexpr std::string_view name = "WeekSummary";
+  static constexpr std::string_view meaning = "Seven calendar days of a store record.";
+  template <class Take>
+  static void figures(Take take) {
+    take("start_s", &WeekSummary::start_s, "", "beginning of its first day", moment, key("start"));
+    figures_of_period(take);
+  }
+  static bool nothing(const WeekSummary& week) { return !(week.known_hours > 0); }
 };
 
 template <>
@@ -155,6 +207,11 @@ struct Description<StoreAssessment> {
     take("too_humid_by_rh_percent", &A::too_humid_by_rh_percent, "% RH",
          "how much drier the record would have to read for that; below 0: how much it may rise",
          digits(2));
+    take("correction_rh_percent", &A::correction_rh_percent, "% RH",
+         "added to every reading, by the checks of the sensor", digits(3));
+    take("accuracy_used_rh_percent", &A::accuracy_used_rh_percent, "% RH",
+         "plus-minus of the sensor reckoned with: the maker's, or what the checks leave (95 %)",
+         digits(3));
     take("set_point", &A::set_point, "", "what to keep the display at", at_a_glance);
     figures_of_time(take);
     figures_of_humidity(take);
@@ -199,6 +256,32 @@ struct Description<StoreAssessment> {
           return a.worst_month < 0 ? std::nullopt : std::optional<int>(a.worst_month);
         },
         "", "place of the worst month in `months`");
+    take("seasons", &A::seasons, "", "seasons");
+    take("worst_week", &A::worst_week, "", "worst week");
+  }
+};
+
+template <>
+struct Description<TwoLoggers> {
+  static constexpr std::string_view name = "TwoLoggers";
+  static constexpr std::string_view meaning = "What two loggers side by side say together.";
+  template <class Take>
+  static void figures(Take take) {
+    using T = TwoLoggers;
+    take("said", &T::said, "", "what follows", at_a_glance);
+    take("agreement", &T::agreement, "", "whether they tell the same", at_a_glance);
+    take("common_readings", &T::common_readings, "", "readings at times they share", at_a_glance);
+    take("difference_rh_percent", &T::difference_rh_percent, "% RH",
+         "mean of first less second, both corrected by checks", digits(3), at_a_glance);
+    take("spread_rh_percent", &T::spread_rh_percent, "% RH", "its standard deviation", digits(2));
+    take("difference_c", &T::difference_c, "K", "the same of temperature", digits(2));
+    take("probability_of_difference", &T::probability_of_difference, "",
+         "chance of such a difference if both are as accurate as is said of them", chance,
+         at_a_glance);
+    take("probability_dormant_together", &T::probability_dormant_together, "",
+         "probability of dormant conditions with what both say", chance, at_a_glance);
+    take("first", &T::first, "", "the first");
+    take("second", &T::second, "", "the second");
   }
 };
 

@@ -5,10 +5,11 @@
 namespace aeruca::detail {
 
 std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment,
-                       const Dataset& dataset) {
-  return document_text({{"record", json_of(record)},
-                        {"assessment", json_of(assessment)},
-                        {"data_set", data_set_json(dataset)}});
+                       const std::optional<TwoLoggers>& two, const Dataset& dataset) {
+  Json document{{"record", json_of(record)}, {"assessment", json_of(assessment)}};
+  if (two) document["two_loggers"] = json_of(*two);
+  document["data_set"] = data_set_json(dataset);
+  return document_text(document);
 }
 
 }  // namespace aeruca::detail

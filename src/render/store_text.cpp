@@ -167,11 +167,37 @@ std::string month_line(const StoreAssessment& a) {
          "\n";
 }
 
+std::string week_line(const StoreAssessment& a) {
+  const WeekSummary& week = a.worst_week;
+  if (!(week.known_hours > 0)) return "";
+  return "  " +
+         say("page.store.worst_week", {{"day", format_time(week.start_s).substr(0, 10)},
+                                       {"rh_percent", number(week.mean_rh_percent)},
+                                       {"share", percent(week.share_above_low)},
+                                       {"hours", hours(week.known_hours)}}) +
+         "\n";
+}
+
+// One season alone says nothing that the whole record does not.
+std::string season_lines(const StoreAssessment& a) {
+  if (a.seasons.size() < 2) return "";
+  std::string text = "  " + say("page.store.seasons") + "\n";
+  for (const SeasonSummary& season : a.seasons) {
+    text += "    " +
+            say("page.store.season",
+                {{"season", choice_word("season", std::to_string(season.first_month))},
+                 {"rh_percent", number(season.mean_rh_percent)},
+                 {"share", percent(season.share_above_low)}}) +
+            "\n";
+  }
+  return text;
+}
+
 std::string more_lines(const StoreAssessment& a) {
   std::string text = "  " +
                      say("page.store.cycles", {{"cycles", std::to_string(a.wet_dry_cycles)},
                                                {"excursions", std::to_string(a.excursions)}}) +
-                     "\n" + month_line(a);
+                     "\n" + month_line(a) + week_line(a) + season_lines(a);
   if (!std::isnan(a.time_of_wetness_hours)) {
     text += "  " + say("page.store.wetness", {{"hours", hours(a.time_of_wetness_hours)}}) + "\n";
   }
@@ -240,12 +266,13 @@ std::string fault_lines(const LoggerRecord& record) {
 }  // namespace
 
 std::string store_text(const LoggerRecord& record, const StoreAssessment& a,
-                       const Dataset& dataset) {
+                       const std::optional<TwoLoggers>& two, const Dataset& dataset) {
   std::string text = period_lines(record, a) + onset_line(a.options.onset) + sensor_line(a.options);
   text += '\n';
   if (a.readings > 0) text += table(a) + more_lines(a) + '\n';
   text += verdict_lines(a);
   if (!a.set_point.empty()) text += a.set_point + "\n";
+  if (two) text += two->said + "\n";
   for (const std::string& warning : a.warnings)
     text += "  " + say("page.note", {{"note", warning}}) + "\n";
   text += "  " + say("page.store.not_how_fast") + "\n\n";

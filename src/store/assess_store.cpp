@@ -3,14 +3,18 @@
 #include <cmath>
 #include <limits>
 #include <optional>
+#include <utility>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/not_given.hpp"
 #include "aeruca/store.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "numerics/normal.hpp"
+#include "store/chances.hpp"
 #include "store/known_time.hpp"
 #include "store/logger_order.hpp"
+#include "store/periods.hpp"
 #include "store/sensor.hpp"
 #include "store/store_options.hpp"
 #include "store/verdict.hpp"
@@ -24,10 +28,6 @@ using detail::SensorError;
 
 constexpr std::size_t kReadingsWorthATable = 10000;
 constexpr SensorRange kNoRange{kNotGiven, kNotGiven, kNotGiven, kNotGiven};
-
-bool has_upper_end(const OnsetCurve& onset) {
-  return !std::isnan(onset.high_rh_percent.front());
-}
 
 void describe_period(const LoggerRecord& record, const KnownTime& known, StoreAssessment& a) {
   if (record.size() == 0) return;
@@ -65,22 +65,8 @@ Percentiles temperature_percentiles(const KnownTime& known) {
   return percentiles(values, weights);
 }
 
-double expected_seconds(const KnownTime& known, const Margins& margins, const SensorError& error) {
-  const double reach = error.reach();
-  double expected = 0;
-  Margins::Buffer buffer;
-  for (std::size_t b = 0; b < known.blocks.size(); ++b) {
-    const detail::Extent extent = margins.extent(b);
-    if (extent.lowest >= reach) continue;
-    expected += extent.highest < -reach
-                    ? known.blocks[b].seconds
-                    : error.expected_seconds(margins.block(b, buffer), known.seconds_in(b));
-  }
-  return expected;
-}
-
-TimeAbove time_above(const KnownTime& known, const Margins& margins, const SensorError& error,
-                     double accuracy) {
+TimeAbove time_above(const KnownTime& known, const Margins& margins, double accuracy,
+                     double expected_share) {
   const auto at = [&](double bias) { return detail::readings_above(known, margins, bias); };
   const detail::ReadingsAbove lower = at(-accuracy);
   const detail::ReadingsAbove as_read = at(0);
@@ -88,7 +74,7 @@ TimeAbove time_above(const KnownTime& known, const Margins& margins, const Senso
   const double total = known.total_s;
   TimeAbove above;
   above.share = {lower.seconds / total, as_read.seconds / total, higher.seconds / total,
-                 expected_seconds(known, margins, error) / total};
+                 expected_share};
   above.longest = as_read.longest;
   above.longest_h = {lower.longest.hours, as_read.longest.hours, higher.longest.hours, kNotGiven};
   return above;
@@ -132,60 +118,35 @@ double dry_at_end_hours(const KnownTime& known) {
   return static_cast<double>(known.times_s.back() - known.times_s[last]) / 3600;
 }
 
-// Smallest bias from which on a limit is exceeded for the hours of a spell, or for a share of the
-// time.
-struct BiasForWet {
-  double low;   // above `low` for active_spell_h or dormant_share
-  double high;  // above `high` for active_spell_h or active_share
-};
-
-double margin_at(const Margins& margins, std::optional<std::size_t> reading) {
-  return reading ? margins[*reading] : std::numeric_limits<double>::infinity();
+// With what the checks leave of the sensor's error in place of the maker's accuracy.
+StoreOptions with_checks(const StoreOptions& options, const SensorCorrection& correction) {
+  StoreOptions checked = options;
+  if (options.checks.empty()) return checked;
+  checked.accuracy_rh_percent = detail::kNormal95 * correction.uncertainty_rh_percent;
+  checked.accuracy_meaning = AccuracyMeaning::normal_95;
+  return checked;
 }
 
-// `humid`: the humidities that are reached for dormant_share and active_share of the time. With one
-// limit at all temperatures, the same readings and humidities answer for both limits.
-BiasForWet bias_for_wet(const KnownTime& known, const StoreOptions& o,
-                        std::array<double, 2> humid) {
-  const auto reading = detail::reading_for_spell(known, known.low, o.active_spell_h);
-  const double* low = known.low.one_limit();
-  const double* high = known.high.one_limit();
-  if (low != nullptr && high != nullptr) {
-    return {std::min(margin_at(known.low, reading), *low - humid[0]),
-            std::min(margin_at(known.high, reading), *high - humid[1])};
-  }
-  const auto margin_of_share = [&](const Margins& margins, double share) {
-    const std::array<double, 1> shares{share};
-    return detail::weighted_quantiles(margins.all(), known.seconds, shares).front();
-  };
-  return {std::min(margin_at(known.low, reading), margin_of_share(known.low, o.dormant_share)),
-          std::min(
-              margin_at(known.high, detail::reading_for_spell(known, known.high, o.active_spell_h)),
-              margin_of_share(known.high, o.active_share))};
-}
-
-void assess_time_above(const KnownTime& known, std::array<double, 2> humid, StoreAssessment& a) {
-  const StoreOptions& o = a.options;
+void assess_time_above(const LoggerRecord& record, const KnownTime& known, const StoreOptions& o,
+                       std::array<double, 2> humid, StoreAssessment& a) {
   SensorError error(o.accuracy_rh_percent, o.accuracy_meaning, o.random_rh_percent);
   if (known.size() > kReadingsWorthATable) error.tabulate();
-  const BiasForWet bias = bias_for_wet(known, o, humid);
-  a.above_low = time_above(known, known.low, error, o.accuracy_rh_percent);
+  const detail::Chances chances = detail::chances_of(record, known, error, o, humid);
+  a.above_low = time_above(known, known.low, o.accuracy_rh_percent, chances.share_above_low);
   a.above_high = TimeAbove{kNoRange, {}, kNoRange};
-  a.probability_below_all_time = error.all_below(known.low);
-  a.probability_dormant = error.bias_below(bias.low);
-  const double sure = error.bias_at(o.dormant_probability);
-  a.set_point_rh_percent = known.low.lowest_limit() - sure;
-  a.too_humid_by_rh_percent = sure - bias.low;
-  a.probability_active = kNotGiven;
+  a.probability_below_all_time = chances.below_all_time;
+  a.probability_dormant = chances.dormant;
+  a.set_point_rh_percent = known.low.lowest_limit() - chances.sure_bias - a.correction_rh_percent;
+  a.too_humid_by_rh_percent = chances.too_humid_by;
+  a.probability_active = chances.active;
   a.probability_borderline = 1 - a.probability_dormant;
-  if (!has_upper_end(o.onset)) return;
-  a.above_high = time_above(known, known.high, error, o.accuracy_rh_percent);
-  a.probability_active = 1 - error.bias_below(bias.high);
+  if (!detail::has_upper_end(o.onset)) return;
+  a.above_high = time_above(known, known.high, o.accuracy_rh_percent, chances.share_above_high);
   a.probability_borderline = std::max(0.0, a.probability_borderline - a.probability_active);
 }
 
-void assess_known(const KnownTime& known, StoreAssessment& a) {
-  const StoreOptions& o = a.options;
+void assess_known(const LoggerRecord& record, const KnownTime& known, const StoreOptions& o,
+                  StoreAssessment& a) {
   const std::array<double, 2> shares{o.dormant_share, o.active_share};
   const std::vector<double> rh =
       detail::weighted_quantiles(known.rh_percent, known.seconds, kPercentiles, shares);
@@ -193,15 +154,18 @@ void assess_known(const KnownTime& known, StoreAssessment& a) {
   a.rh_percent = {rh[0], rh[1], rh[2]};
   a.surface_rh_percent =
       o.cooler_c == 0 ? a.rh_percent : percentiles(known.surface_rh, known.seconds);
-  assess_time_above(known, {rh[3], rh[4]}, a);
+  assess_time_above(record, known, o, {rh[3], rh[4]}, a);
   a.share_condensing = condensing_seconds(known) / known.total_s;
   const detail::Cycles cycles = detail::count_cycles(known, o.hysteresis_rh_percent);
   a.excursions = cycles.excursions;
   a.wet_dry_cycles = cycles.completed;
   a.time_of_wetness_hours = wetness_hours(known);
   a.dry_at_end_hours = dry_at_end_hours(known);
-  a.months = detail::summarise_months(known);
-  a.worst_month = detail::worst_month(a.months);
+  detail::Periods periods = detail::periods_of(known);
+  a.months = std::move(periods.months);
+  a.worst_month = periods.worst_month;
+  a.seasons = std::move(periods.seasons);
+  a.worst_week = periods.worst_week;
 }
 
 void nothing_known(StoreAssessment& a) {
@@ -232,6 +196,29 @@ void refuse_few(StoreAssessment& a) {
                                {{"readings", std::to_string(a.readings)}, {"least", least}});
 }
 
+// `used`: the options, with the accuracy that the checks leave.
+StoreAssessment assess_corrected(const LoggerRecord& record, const StoreOptions& given,
+                                 const SensorCorrection& correction, const StoreOptions& used) {
+  const KnownTime known(record, used);
+  StoreAssessment assessment;
+  assessment.options = given;
+  assessment.correction_rh_percent = correction.rh_percent;
+  assessment.accuracy_used_rh_percent = used.accuracy_rh_percent;
+  assessment.readings = known.size();
+  assessment.left_out = record.size() - known.size();
+  describe_period(record, known, assessment);
+  if (known.size() == 0 || known.total_s <= 0) {
+    assessment.readings = 0;
+    nothing_known(assessment);
+  } else {
+    assess_known(record, known, used, assessment);
+  }
+  if (is_too_few(assessment)) assessment.too_humid_by_rh_percent = kNotGiven;
+  detail::judge(record, assessment);
+  refuse_few(assessment);
+  return assessment;
+}
+
 }  // namespace
 
 std::string_view to_string(Verdict verdict) {
@@ -250,22 +237,13 @@ std::string_view to_string(Verdict verdict) {
 
 StoreAssessment assess_store(const LoggerRecord& record, const StoreOptions& options) {
   detail::check_options(options);
-  const KnownTime known(record, options);
-  StoreAssessment assessment;
-  assessment.options = options;
-  assessment.readings = known.size();
-  assessment.left_out = record.size() - known.size();
-  describe_period(record, known, assessment);
-  if (known.size() == 0 || known.total_s <= 0) {
-    assessment.readings = 0;
-    nothing_known(assessment);
-  } else {
-    assess_known(known, assessment);
-  }
-  if (is_too_few(assessment)) assessment.too_humid_by_rh_percent = kNotGiven;
-  detail::judge(record, assessment);
-  refuse_few(assessment);
-  return assessment;
+  if (options.checks.empty()) return assess_corrected(record, options, {}, options);
+  const double limit = KnownTime(record, options).low.lowest_limit();
+  const SensorCorrection correction =
+      sensor_correction(options.checks, limit, options.accuracy_rh_percent);
+  LoggerRecord corrected = record;
+  for (double& rh : corrected.rh_percent) rh += correction.rh_percent;
+  return assess_corrected(corrected, options, correction, with_checks(options, correction));
 }
 
 }  // namespace aeruca

@@ -93,9 +93,4 @@ struct Cycles {
 };
 Cycles count_cycles(const KnownTime& known, double hysteresis);
 
-/// One entry for each calendar month with known time.
-std::vector<MonthSummary> summarise_months(const KnownTime& known);
-/// Index of the worst month; -1 when there is none.
-int worst_month(const std::vector<MonthSummary>& months);
-
 }  // namespace aeruca::detail

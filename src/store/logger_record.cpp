@@ -62,6 +62,8 @@ std::string_view to_string(FaultKind kind) {
       return "gap";
     case FaultKind::stuck_sensor:
       return "stuck sensor";
+    case FaultKind::spike:
+      return "spike";
   }
   return "unknown";
 }

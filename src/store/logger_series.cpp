@@ -28,6 +28,31 @@ void mark_gaps(const RawSeries& s, const LoggerRecord& record, const FieldNames&
   });
 }
 
+// A door opened for an hour is no spike: its neighbours must be near in time.
+constexpr double kSpikeNeighbourSeconds = 3600;
+
+void mark_spikes(const RawSeries& s, const LoggerRecord& record, const FieldNames& names,
+                 const LoggerReadOptions& options, FaultLog& log) {
+  const double least = options.spike_rh_percent;
+  const double near_s = std::min(record.gap_limit_s, kSpikeNeighbourSeconds);
+  for (std::size_t i = 1; i + 1 < s.size(); ++i) {
+    const double before = s.rh_percent[i] - s.rh_percent[i - 1];
+    if (!(std::abs(before) > least)) continue;
+    const double after = s.rh_percent[i] - s.rh_percent[i + 1];
+    const bool stands_out = before > 0 ? after > least : after < -least;
+    if (!stands_out || std::abs(after - before) > least / 3) continue;
+    if (static_cast<double>(s.times_s[i] - s.times_s[i - 1]) > near_s ||
+        static_cast<double>(s.times_s[i + 1] - s.times_s[i]) > near_s)
+      continue;
+    log.add(FaultKind::spike, FaultAction::kept, s.lines[i], names.rh, [&] {
+      return format_number(s.rh_percent[i], 4) + " % between " +
+             format_number(s.rh_percent[i - 1], 4) + " and " +
+             format_number(s.rh_percent[i + 1], 4) +
+             ": there and back in one reading; kept as read";
+    });
+  }
+}
+
 // Whether the sensor stood still from reading i - 1 to i.
 class Stillness {
  public:
@@ -103,6 +128,8 @@ void check_options(const LoggerReadOptions& options) {
   want(options.stuck_hours > 0, "stuck_hours", options.stuck_hours, "more than 0 h");
   want(options.stuck_readings >= 2, "stuck_readings", static_cast<double>(options.stuck_readings),
        "2 or more");
+  want(options.spike_rh_percent > 0, "spike_rh_percent", options.spike_rh_percent,
+       "more than 0 % RH");
 }
 
 bool check_possible(double temperature_c, double rh_percent, long line, const FieldNames& names,
@@ -133,6 +160,7 @@ LoggerRecord order_series(RawSeries series, bool utc, const FieldNames& names,
   record.gap_limit_s = std::min(options.gap_factor * record.interval_s, kLongestGapSeconds);
   mark_gaps(series, record, names, log);
   mark_stuck(series, names, options, record, log);
+  mark_spikes(series, record, names, options, log);
   record.times_s = std::move(series.times_s);
   record.temperature_c = std::move(series.temperature_c);
   record.rh_percent = std::move(series.rh_percent);

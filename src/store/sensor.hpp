@@ -23,6 +23,8 @@ class SensorError {
   [[nodiscard]] double bias_at(double probability) const;
   /// Probability that bias plus the reading's own error is at most x.
   [[nodiscard]] double total_below(double x) const;
+  /// Its density; with a random error, or a normal bias.
+  [[nodiscard]] double total_density(double x) const;
   /// Beyond it to either side `total_below` is 0 or 1, to rounding.
   [[nodiscard]] double reach() const;
   /// Lays `total_below` out in a table for `expected_seconds`, to 1e-13; worth it for more readings
@@ -44,7 +46,6 @@ class SensorError {
   using Piece = std::array<double, 6>;
   [[nodiscard]] Piece piece_from(double x) const;
   [[nodiscard]] double tabulated_below(double x) const;
-  [[nodiscard]] double total_density(double x) const;
   [[nodiscard]] double total_density_slope(double x) const;
   [[nodiscard]] double bias_density(double x) const;
   [[nodiscard]] double all_below_given_bias(double bias, double lowest,

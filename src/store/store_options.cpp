@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "aeruca/errors.hpp"
+#include "base/calendar.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -39,6 +40,14 @@ void check_options(const StoreOptions& o) {
        o.accuracy_rh_percent, "0 to 30 % RH");
   want(o.random_rh_percent >= 0 && o.random_rh_percent <= 10, "random_rh_percent",
        o.random_rh_percent, "0 to 10 % RH");
+  want(o.drift_rh_percent_per_year >= 0 && o.drift_rh_percent_per_year <= 20,
+       "drift_rh_percent_per_year", o.drift_rh_percent_per_year, "0 to 20 % RH a year");
+  if (o.drift_rh_percent_per_year > 0 && !o.calibrated_s)
+    throw InputError("calibrated", "not given", "the day of the last calibration, to drift from");
+  if (o.drift_rh_percent_per_year == 0 && o.calibrated_s) {
+    throw InputError("calibrated", format_time(*o.calibrated_s),
+                     "nothing unless a drift (% RH a year) is given");
+  }
   want(std::abs(o.cooler_c) <= 20, "cooler_c", o.cooler_c, "-20 to 20 degrees C");
   want(o.hysteresis_rh_percent >= 0 && o.hysteresis_rh_percent <= 20, "hysteresis_rh_percent",
        o.hysteresis_rh_percent, "0 to 20 % RH");
@@ -55,3 +64,14 @@ void check_options(const StoreOptions& o) {
 }
 
 }  // namespace aeruca::detail
+
+namespace aeruca {
+
+std::int64_t calibrated_on(std::string_view day) {
+  constexpr std::int64_t kDaySeconds = 86400;
+  const auto days = detail::parse_date(day);
+  if (!days) throw InputError("calibrated", std::string(day), "a day such as 2026-03-01");
+  return *days * kDaySeconds;
+}
+
+}  // namespace aeruca

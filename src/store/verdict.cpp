@@ -13,6 +13,9 @@ namespace {
 std::string number(double value, int digits = 3) {
   return format_number(value, digits);
 }
+std::string signed_number(double value) {
+  return (value < 0 ? "" : "+") + number(value, 2);
+}
 std::string percent(double share) {
   return number(100 * share) + " %";
 }
@@ -74,9 +77,9 @@ std::string kept_from_dormant(const StoreAssessment& a) {
       say("store.above", {{"limit", limit_text(a.options, a.options.onset.low_rh_percent)},
                           {"spell", spell_text(a.above_low)}});
   if (!dormant_as_read(a)) return say("store.kept.by_reading", {{"above", above}});
-  if (a.options.accuracy_rh_percent == 0 && a.options.random_rh_percent == 0) return above;
+  if (a.accuracy_used_rh_percent == 0 && a.options.random_rh_percent == 0) return above;
   return say("store.kept.by_sensor",
-             {{"above", above}, {"rh_percent", number(a.options.accuracy_rh_percent)}});
+             {{"above", above}, {"rh_percent", number(a.accuracy_used_rh_percent)}});
 }
 
 std::string borderline_reason(const StoreAssessment& a) {
@@ -104,6 +107,23 @@ std::string too_little(const StoreAssessment& a) {
   return "";
 }
 
+// A season of which fewer days than these are known has hardly been seen.
+constexpr double kSeasonDays = 10;
+
+void warn_of_seasons(StoreAssessment& a) {
+  std::string missing;
+  for (const int first_month : {12, 3, 6, 9}) {
+    const bool seen =
+        std::any_of(a.seasons.begin(), a.seasons.end(), [&](const SeasonSummary& season) {
+          return season.first_month == first_month && season.known_hours >= 24 * kSeasonDays;
+        });
+    if (seen) continue;
+    missing += (missing.empty() ? "" : ", ") + choice_word("season", std::to_string(first_month));
+  }
+  if (!missing.empty())
+    a.warnings.push_back(say("store.warning.season_missing", {{"seasons", missing}}));
+}
+
 void warn_of_gaps(StoreAssessment& a) {
   if (a.gaps > 0 && a.longest_gap_hours >= a.options.active_spell_h) {
     a.warnings.push_back(say("store.warning.gaps", {{"gaps", std::to_string(a.gaps)},
@@ -111,6 +131,8 @@ void warn_of_gaps(StoreAssessment& a) {
   }
   if (a.readings > 0 && a.period_hours < 300 * 24.0)
     a.warnings.push_back(say("store.warning.seasons", {{"days", number(a.period_hours / 24)}}));
+  else if (a.readings > 0)
+    warn_of_seasons(a);
 }
 
 void warn_of_readings(const LoggerRecord& record, StoreAssessment& a, std::size_t stuck) {
@@ -120,19 +142,42 @@ void warn_of_readings(const LoggerRecord& record, StoreAssessment& a, std::size_
     a.warnings.push_back(
         say("store.warning.left_out", {{"readings", std::to_string(a.left_out - stuck)}}));
   }
+  if (record.count(FaultKind::spike) > 0) {
+    a.warnings.push_back(
+        say("store.warning.spikes", {{"spikes", std::to_string(record.count(FaultKind::spike))}}));
+  }
   if (record.count(FaultKind::clock_change) > 0) {
     a.warnings.push_back(say("store.warning.clock",
                              {{"times", std::to_string(record.count(FaultKind::clock_change))}}));
   }
 }
 
+void warn_of_checks(StoreAssessment& a) {
+  const StoreOptions& o = a.options;
+  if (o.checks.empty()) return;
+  a.warnings.push_back(
+      say("store.warning.checked", {{"correction", signed_number(a.correction_rh_percent)},
+                                    {"accuracy", number(a.accuracy_used_rh_percent, 2)},
+                                    {"maker", number(o.accuracy_rh_percent)}}));
+  if (std::abs(a.correction_rh_percent) > o.accuracy_rh_percent + a.accuracy_used_rh_percent)
+    a.warnings.push_back(say("store.warning.worse_than_stated",
+                             {{"correction", number(std::abs(a.correction_rh_percent), 2)},
+                              {"maker", number(o.accuracy_rh_percent)}}));
+}
+
 void warn_of_sensor(StoreAssessment& a) {
   const auto& onset = a.options.onset;
   const double band = onset.high_rh_percent.front() - onset.low_rh_percent.front();
-  if (band > 0 && 2 * a.options.accuracy_rh_percent > band) {
+  if (band > 0 && 2 * a.accuracy_used_rh_percent > band) {
     a.warnings.push_back(
         say("store.warning.sensor",
-            {{"accuracy", number(a.options.accuracy_rh_percent)}, {"band", number(band)}}));
+            {{"accuracy", number(a.accuracy_used_rh_percent)}, {"band", number(band)}}));
+  }
+  warn_of_checks(a);
+  if (a.options.drift_rh_percent_per_year > 0) {
+    a.warnings.push_back(say("store.warning.drift",
+                             {{"rh_percent", number(a.options.drift_rh_percent_per_year)},
+                              {"calibrated", format_time(*a.options.calibrated_s).substr(0, 10)}}));
   }
   if (a.share_condensing > 0)
     a.warnings.push_back(say("store.warning.condensing", {{"share", percent(a.share_condensing)}}));

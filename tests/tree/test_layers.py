@@ -44,6 +44,8 @@ HEADER_PART = {
     "enclosure": "store",
     "logger": "store",
     "many_loggers": "store",
+    "sensor_check": "store",
+    "two_loggers": "store",
     "bath_chemistry": "bath",
     "bath_fit": "bath",
     "bath_forecast": "bath",
