@@ -30,6 +30,10 @@
 /// | pit.chloride_activity                 |           | 1e-6 to 10     | 1                      |
 /// | pit.copper_activity                   |           | 1e-12 to 10    | 0.1                    |
 /// | store.sensor_accuracy_rh_percent      | % RH      | 0 to 25        | 3, said so             |
+/// | store.sensor_drift_rh_percent_per_year | % RH/year | 0 to 20       | 0                      |
+/// | store.sensor_check.temperature_c      | degrees C | 0 to 50        | required               |
+/// | store.sensor_check.reading_rh_percent | % RH      | 0 to 110       | required               |
+/// | store.beside_accuracy_rh_percent      | % RH      | 0 to 25        | as the first sensor    |
 /// | store.object_cooler_by_k              | K         | -20 to 20      | 0                      |
 /// | bath.layer_thickness_mm               | mm        | 1e-6 to 1e4    | none: no diffusivity   |
 /// | bath.stop_mg_per_l                    | mg/L      | 0 to 500 000   | none: no end date      |
@@ -49,7 +53,8 @@
 /// litres against kilograms, stands in `analysis.hpp`.
 ///
 /// Refused besides: a column name without a log, a reference electrode or an uncertainty without
-/// `eh_mv`, `aerated = true` beside `eh_mv`, `load = "at-metal"` on another shape than a slab, a
+/// `eh_mv`, a drift without `sensor_calibrated` or the reverse, an accuracy beside without a second
+/// logger, `aerated = true` beside `eh_mv`, `load = "at-metal"` on another shape than a slab, a
 /// `schema` of another number than `kCaseSchema`.
 
 #include <cmath>
@@ -99,6 +104,13 @@ struct CasePit {
   double copper_activity = 0.1;  ///< above the 0.06 that nantokite holds in solution at it
 };
 
+/// What the sensor read in a jar over a saturated salt.
+struct CaseSensorCheck {
+  std::string salt;  ///< mineral or formula
+  double temperature_c = kNotGiven;
+  double reading_rh_percent = kNotGiven;
+};
+
 /// Where the object is kept, and its humidity record. An object cooler than the air by 1 K sees
 /// about 3 % RH more at 45 % (eq 1 of `store.hpp`), which is what `object_cooler_by_k` counts.
 struct CaseStore {
@@ -109,6 +121,11 @@ struct CaseStore {
   std::string onset;          ///< id of an onset band; empty: the chosen one
   /// Plus-minus of the logger as its maker states it
   double sensor_accuracy_rh_percent = kNotGiven;
+  double sensor_drift_rh_percent_per_year = 0;
+  std::string sensor_calibrated;  ///< YYYY-MM-DD; goes with the drift
+  std::vector<CaseSensorCheck> sensor_checks;
+  std::string beside;  ///< path of the record of a second logger at the same place
+  double beside_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;   ///< object surface below air temperature (K)
   std::vector<std::string> salts;  ///< minerals or formulae found in or on the object
 };

@@ -23,6 +23,10 @@ constexpr Limits kTemperature{0, 50};
 constexpr Limits kPercent{0, 100};
 constexpr double kTiny = 1e-6;
 
+std::string numbered(const std::string& name, std::size_t index, std::size_t count) {
+  return count == 1 ? name : name + "[" + std::to_string(index + 1) + "]";
+}
+
 CaseObject read_object(Section section) {
   CaseObject object;
   object.name = section.text("name");
@@ -97,15 +101,52 @@ LoggerReadOptions read_log_options(Section& section, const CaseStore& store) {
   return reading;
 }
 
-CaseStore read_store(Section section) {
+CaseSensorCheck read_sensor_check(Section section) {
+  CaseSensorCheck check;
+  check.salt = section.text("salt");
+  check.temperature_c = section.number("temperature_c", {0, 50}, kNotGiven);
+  check.reading_rh_percent = section.number("reading_rh_percent", {0, 110}, kNotGiven);
+  for (const auto& [key, missing] :
+       {std::pair{"salt", check.salt.empty()},
+        {"temperature_c", std::isnan(check.temperature_c)},
+        {"reading_rh_percent", std::isnan(check.reading_rh_percent)}}) {
+    if (missing) section.refuse(key, "missing; accepted is a check with all three of its keys");
+  }
+  section.finish();
+  return check;
+}
+
+void read_sensor(Section& section, CaseStore& store, CaseFile& file) {
+  store.sensor_accuracy_rh_percent =
+      section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);
+  store.sensor_drift_rh_percent_per_year =
+      section.number("sensor_drift_rh_percent_per_year", {0, 20}, 0);
+  store.sensor_calibrated = section.date("sensor_calibrated");
+  if ((store.sensor_drift_rh_percent_per_year > 0) == store.sensor_calibrated.empty()) {
+    section.refuse(
+        store.sensor_calibrated.empty() ? "sensor_drift_rh_percent_per_year" : "sensor_calibrated",
+        "one of the two alone; accepted is a drift above 0 with the day it runs from");
+  }
+  const auto checks = section.tables("sensor_check");
+  for (std::size_t i = 0; i < checks.size(); ++i) {
+    store.sensor_checks.push_back(read_sensor_check(
+        Section(*checks[i], numbered("store.sensor_check", i, checks.size()), file)));
+  }
+  store.beside = section.text("beside");
+  store.beside_accuracy_rh_percent =
+      section.number("beside_accuracy_rh_percent", {0, 25}, kNotGiven);
+  if (store.beside.empty() && !std::isnan(store.beside_accuracy_rh_percent))
+    section.refuse("beside_accuracy_rh_percent", "without 'beside'; accepted is both or neither");
+}
+
+CaseStore read_store(Section section, CaseFile& file) {
   CaseStore store;
   store.given = true;
   store.name = section.text("name");
   store.log = section.text("log");
   store.reading = read_log_options(section, store);
   store.onset = section.text("onset");
-  store.sensor_accuracy_rh_percent =
-      section.number("sensor_accuracy_rh_percent", {0, 25}, kNotGiven);
+  read_sensor(section, store, file);
   store.object_cooler_by_k = section.number("object_cooler_by_k", {-20, 20}, 0);
   store.salts = section.texts("salts");
   section.finish();
@@ -154,10 +195,6 @@ CaseBath read_bath(Section section, CaseFile& file) {
   return bath;
 }
 
-std::string numbered(const std::string& name, std::size_t index, std::size_t count) {
-  return count == 1 ? name : name + "[" + std::to_string(index + 1) + "]";
-}
-
 CaseFile read_sections(const toml::table& table, CaseFile file) {
   Section top(table, "", file);
   if (top.number("schema", {0, 1e6}, kCaseSchema) != kCaseSchema) {
@@ -180,7 +217,7 @@ CaseFile read_sections(const toml::table& table, CaseFile file) {
   }
   if (const toml::table* pit = top.table("pit")) file.pit = read_pit(Section(*pit, "pit", file));
   if (const toml::table* store = top.table("store")) {
-    file.store = read_store(Section(*store, "store", file));
+    file.store = read_store(Section(*store, "store", file), file);
   }
   if (const toml::table* bath = top.table("bath")) {
     file.bath = read_bath(Section(*bath, "bath", file), file);

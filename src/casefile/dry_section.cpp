@@ -2,6 +2,7 @@
 
 #include "aeruca/brine.hpp"
 #include "aeruca/logger.hpp"
+#include "aeruca/two_loggers.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
@@ -36,13 +37,31 @@ std::string limits_text(const OnsetCurve& onset) {
   return say("word.range", {{"low", format_number(low)}, {"high", format_number(high)}});
 }
 
-StoreOptions options_of(const CaseFile& file, const OnsetBand& band) {
+SensorCheck check_of(const CaseFile& file, const Dataset& dataset, const CaseSensorCheck& given) {
+  try {
+    return sensor_check(dataset, given.salt, given.temperature_c, given.reading_rh_percent);
+  } catch (const UnknownName&) {
+    refuse_name(file, "store.sensor_check.salt", given.salt, computable_salts(dataset));
+  }
+}
+
+void take_sensor(const CaseFile& file, const Dataset& dataset, StoreOptions& options) {
+  const CaseStore& store = file.store;
+  options.drift_rh_percent_per_year = store.sensor_drift_rh_percent_per_year;
+  if (!store.sensor_calibrated.empty())
+    options.calibrated_s = calibrated_on(store.sensor_calibrated);
+  for (const CaseSensorCheck& check : store.sensor_checks)
+    options.checks.push_back(check_of(file, dataset, check));
+}
+
+StoreOptions options_of(const CaseFile& file, const Dataset& dataset, const OnsetBand& band) {
   StoreOptions options;
   options.onset = onset_curve(band);
   options.cooler_c = file.store.object_cooler_by_k;
   if (!std::isnan(file.store.sensor_accuracy_rh_percent)) {
     options.accuracy_rh_percent = file.store.sensor_accuracy_rh_percent;
   }
+  take_sensor(file, dataset, options);
   return options;
 }
 
@@ -171,6 +190,18 @@ void add_verdict_findings(CaseSection& section, const StoreAssessment& store) {
   }
 }
 
+// By another limit than the store's own: nothing where the checks of the sensor lie too far from it.
+std::optional<StoreAssessment> judged_by(const OnsetCurve& onset, const LoggerRecord& record,
+                                         StoreOptions options) {
+  options.onset = onset;
+  try {
+    return assess_store(record, options);
+  } catch (const InputError&) {
+    if (options.checks.empty()) throw;
+    return {};
+  }
+}
+
 // The published limits disagree; so the reader sees what each would say.
 CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
                       const Dataset& dataset) {
@@ -180,15 +211,19 @@ CaseTable bands_table(const LoggerRecord& record, const StoreOptions& chosen,
                    say("column.time_above"), say("column.verdict"),
                    say("column.dormant"),    say("column.active")};
   for (const OnsetBand& band : dataset.onset_bands) {
-    StoreOptions options = chosen;
     if (band.source == kLore) continue;
-    options.onset = onset_curve(band);
-    const StoreAssessment store = assess_store(record, options);
-    const bool known = store.verdict != Verdict::not_known;
-    table.rows.push_back({band.id, limits_text(options.onset), share_text(above_band(store).share),
-                          verdict_word(store.verdict),
-                          known ? probability_text(store.probability_dormant) : "-",
-                          known ? probability_text(store.probability_active) : "-"});
+    const OnsetCurve onset = onset_curve(band);
+    const auto store = judged_by(onset, record, chosen);
+    if (!store) {
+      table.rows.push_back({band.id, limits_text(onset), say("word.not_known"),
+                            verdict_word(Verdict::not_known), "-", "-"});
+      continue;
+    }
+    const bool known = store->verdict != Verdict::not_known;
+    table.rows.push_back({band.id, limits_text(onset), share_text(above_band(*store).share),
+                          verdict_word(store->verdict),
+                          known ? probability_text(store->probability_dormant) : "-",
+                          known ? probability_text(store->probability_active) : "-"});
   }
   table.note = say("dry.bands.note");
   return table;
@@ -204,9 +239,8 @@ std::string measured_text(const Deliquescence& salt) {
 std::string time_wet(const std::optional<LoggerRecord>& record, const StoreOptions& options,
                      double rh_percent) {
   if (!record || std::isnan(rh_percent) || rh_percent > 100) return say("word.not_known");
-  StoreOptions at_salt = options;
-  at_salt.onset = onset_curve(rh_percent);
-  return share_text(assess_store(*record, at_salt).above_high.share);
+  const auto at_salt = judged_by(onset_curve(rh_percent), *record, options);
+  return at_salt ? share_text(at_salt->above_high.share) : say("word.not_known");
 }
 
 CaseTable salts_table(const CaseFile& file, const Dataset& dataset,
@@ -252,16 +286,45 @@ std::string answer_of(const StoreAssessment& store) {
              {{"verdict", verdict_word(store.verdict)}, {"reason", without_stop(store.reason)}});
 }
 
+// What a second logger beside the first says; a reason why it says nothing is a remark.
+void add_second_logger(const CaseFile& file, const LoggerRecord& record,
+                       const StoreOptions& options, CaseSection& section) {
+  if (file.store.beside.empty()) return;
+  StoreOptions other = options;
+  other.checks.clear();
+  if (!std::isnan(file.store.beside_accuracy_rh_percent))
+    other.accuracy_rh_percent = file.store.beside_accuracy_rh_percent;
+  try {
+    const std::string path = existing_log(file, "store.beside", file.store.beside);
+    const LoggerRecord second = read_logger_csv(path, file.store.reading);
+    const TwoLoggers two = compare_loggers(record, options, second, other);
+    section.findings.push_back(
+        noted(figure_of("two_loggers_difference_rh_percent", say("label.dry.two_loggers"),
+                        two.difference_rh_percent, "% RH"),
+              two.said));
+  } catch (const Error& problem) {
+    section.status = SectionStatus::partly;
+    section.missing.push_back(say("dry.missing.beside", {{"problem", problem.what()}}));
+  }
+}
+
 void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRecord& record,
                    const StoreOptions& options, StoreAnswer& answer) {
   CaseSection& section = answer.section;
-  answer.assessment = assess_store(record, options);
+  try {
+    answer.assessment = assess_store(record, options);
+  } catch (const InputError& problem) {
+    if (options.checks.empty()) throw;
+    throw FileError(file.path, file.line_of("store.sensor_check"), "store.sensor_check",
+                    problem.value + "; accepted is " + problem.accepted);
+  }
   const StoreAssessment& store = *answer.assessment;
   section.status = SectionStatus::answered;
   section.answer = answer_of(store);
   add_record_findings(section, store);
   add_limit_findings(section, store);
   add_verdict_findings(section, store);
+  add_second_logger(file, record, options, section);
   section.tables.push_back(bands_table(record, options, dataset));
   for (const std::string& how : record.read_as)
     section.remarks.emplace_back(say("dry.remark.read_as", {{"how", how}}));
@@ -281,7 +344,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   answer.section = section_of("dry");
   CaseSection& section = answer.section;
   const OnsetBand& band = band_of(file, *dataset);
-  const StoreOptions options = options_of(file, band);
+  const StoreOptions options = options_of(file, *dataset, band);
   section.figures.push_back(band.id);
   std::optional<LoggerRecord>& record = answer.record;
   if (file.store.log.empty()) {
@@ -291,10 +354,10 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   } else {
     try {
       record = read_logger_csv(existing_log(file, "store.log", file.store.log), file.store.reading);
-      assess_record(file, *dataset, *record, options, answer);
     } catch (const FileError& problem) {
       mark_bad_input(section, say("dry.record_name"), problem.what());
     }
+    if (record) assess_record(file, *dataset, *record, options, answer);
   }
   if (!file.store.salts.empty()) {
     const double median = answer.assessment ? answer.assessment->temperature_c.p50 : kNotGiven;

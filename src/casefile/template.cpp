@@ -73,9 +73,19 @@ name = "unnamed object"
 # rh_column = "RH box"               # where the log has several; also time_column, temperature_column
 # date_order = "day_first"           # where 03/04/2024 in the log is 3 April; or "month_first"
 # sensor_accuracy_rh_percent = 3     # of the logger, from its certificate, plus or minus
+# sensor_drift_rh_percent_per_year = 1   # plus or minus, where its maker states one ...
+# sensor_calibrated = "2026-03-01"   # ... since this day
+# beside = "second-log.csv"          # a second logger at the same place, to compare
+# beside_accuracy_rh_percent = 2     # of the second logger
 # object_cooler_by_k = 1             # how much colder the object is than the air
 # onset = "scott-1990"               # which published humidity limit; aeruca constants lists them
 # salts = ["halite"]                 # salts found on the object, by mineral or formula
+
+# What the logger read in a closed jar over a saturated salt; another such table for another salt.
+# [[store.sensor_check]]
+# salt = "bischofite"
+# temperature_c = 21
+# reading_rh_percent = 34.2
 
 # The baths (columns of the log: date in, date out, volume, chloride ...).
 # [bath]
