@@ -140,20 +140,24 @@ struct SaltMixture::Impl {
     return water;
   }
 
-  [[nodiscard]] MixtureState at(double rh_percent) const {
+  // `brine_below`: drier air holds a brine already, so that it is looked for first.
+  [[nodiscard]] MixtureState at(double rh_percent, bool brine_below = false) const {
     if (!(rh_percent > 0 && rh_percent < 100))
       throw InputError("rh_percent", rh_percent, "above 0 and below 100 % RH");
     MixtureState state;
     state.rh_percent = rh_percent;
     const EquilibriumInput water = input(rh_percent / 100);
-    const DryWater dry = without_brine(water);
+    EquilibriumResult wet;
+    if (brine_below) wet = equilibrium.solve(water);
+    DryWater dry;
+    if (wet.status != Status::converged) dry = without_brine(water);
     const bool is_dry = dry.status == Status::converged;
     if (is_dry && !dry.to_end_of_range) {
       take(dry, state);
       return state;
     }
     // A brine beyond the range of the model is the model's answer all the same.
-    const EquilibriumResult wet = equilibrium.solve(water);
+    if (!brine_below) wet = equilibrium.solve(water);
     state.status = wet.status;
     if (wet.status == Status::converged) {
       take(wet, state);
@@ -205,7 +209,7 @@ struct SaltMixture::Impl {
                               drier.brine, moister.brine});
       return;
     }
-    const MixtureState middle = at(drier.rh_percent + 0.5 * width);
+    const MixtureState middle = at(drier.rh_percent + 0.5 * width, drier.brine);
     locate(drier, middle, sweep);
     locate(middle, moister, sweep);
   }
@@ -239,7 +243,7 @@ MixtureSweep SaltMixture::sweep(std::span<const double> rh_percent) const {
   for (std::size_t i = 0; i < rh_percent.size(); ++i) {
     if (i > 0 && !(rh_percent[i] > rh_percent[i - 1]))
       throw InputError("rh_percent", rh_percent[i], "humidities that rise");
-    sweep.states.push_back(at(rh_percent[i]));
+    sweep.states.push_back(impl_->at(rh_percent[i], has_brine));
     MixtureState& state = sweep.states.back();
     if (has_brine && answered(state) && !state.brine) refuse_drying(state);
     has_brine = has_brine || state.brine;

@@ -114,14 +114,6 @@ class Way {
   std::size_t ph_row_ = kNone;  // of the pH that moves
 };
 
-// The same solids under the potentials that are held now.
-void tie_again(Solver& solver, const Chemistry& scaled) {
-  Ties ties;
-  ties.reset(scaled);
-  for (const std::size_t phase : solver.ties.phases()) ties.add_phase(scaled, phase);
-  solver.ties = ties;
-}
-
 double start_share(const Chemistry& chemistry) {
   double all = 0;
   for (std::size_t j = 0; j < chemistry.columns(); ++j) {
@@ -204,7 +196,7 @@ Status grow(Solver& solver, const Chemistry& chemistry, const Activity& activity
     const Place kept = keep(solver);
     const double next = std::min(1.0, done + step);
     way.put(next, scaled);
-    tie_again(solver, scaled);
+    solver.ties = ties_on(scaled, solver.ties.phases());
     if (solver.refine(1, iteration_limit) == Status::converged && is_solution(solver, scaled)) {
       steepest = largest_change(solver, kept.u) / ((next - done) * way.length());
       done = next;

@@ -2,7 +2,8 @@
 // of solvent, the water that is solved is T / W in 1 kg; W is the root of
 //   y(ln W) = ln(ln a_w / ln a_held),
 // whose slope is -1 where dilute (ln a_w = -M_w sum m) and 0 where solids take up what is lost; it
-// never rises, for more water dilutes.
+// never rises, for more water dilutes. On the way each water is solved from the one before; the last
+// one from nothing, with all that a water is put to, and where that is another answer, all of them.
 
 #include <algorithm>
 #include <cmath>
@@ -17,6 +18,7 @@ namespace aeruca::detail {
 namespace {
 
 constexpr double kFound = 1e-11;        // |y|, next to the rounding of ln a_w
+constexpr double kSame = 1e-9;          // |y| of the same water solved from nothing
 constexpr double kMostWeighedIn = 1e6;  // mol/kg of solvent: what is left then has dried up
 constexpr double kLeastWeighedIn = 1e-9;
 constexpr double kBeyond = 0.02;  // of a step that is to change the sign
@@ -41,6 +43,7 @@ class SolventSought {
   }
 
   void find() {
+    place_.status = Status::iteration_limit;  // nothing to start from
     if (bracket()) close_in();
     place_.solver.iterations = place_.certificate.iterations = iterations_;
     if (place_.status != Status::converged) return;
@@ -53,6 +56,8 @@ class SolventSought {
   struct End {
     double x = 0, y = 0;
   };
+  // How the next water is solved.
+  enum class Way { near, from_nothing };
 
   [[nodiscard]] double ln_water() const { return place_.inspection.values.ln_water_activity; }
 
@@ -61,7 +66,9 @@ class SolventSought {
     place_.solvent_kg = std::exp(x);
     auto& totals = place_.water.chemistry.totals;
     for (std::size_t j = 0; j < totals.size(); ++j) totals[j] = given_[j] / place_.solvent_kg;
-    solve_water(system_, place_);
+    const bool near = way_ == Way::near && place_.status == Status::converged;
+    if (near) solve_near(system_, place_);
+    if (!near || place_.status != Status::converged) solve_water(system_, place_);
     iterations_ += place_.solver.iterations;
     if (place_.status != Status::converged) return kNotGiven;
     return std::log(std::max(-ln_water(), 1e-300) / -ln_held_);
@@ -92,6 +99,19 @@ class SolventSought {
   // False position, the older end weighed half (Dowell and Jarratt 1971), and the middle where
   // that is slow.
   void close_in() {
+    const End dry = dry_;
+    const End wet = wet_;
+    if (!close_in_by_steps() || way_ == Way::from_nothing) return;
+    way_ = Way::from_nothing;
+    const double y = off(std::log(place_.solvent_kg));
+    if (std::abs(y) < kSame) return;
+    dry_ = dry;
+    wet_ = wet;
+    close_in_by_steps();
+  }
+
+  // False without an answer on the way.
+  bool close_in_by_steps() {
     double kept_dry = dry_.y;
     double kept_wet = wet_.y;
     for (int turn = 0; turn < kMostTurns; ++turn) {
@@ -99,8 +119,11 @@ class SolventSought {
       double x = dry_.x + width * kept_dry / (kept_dry - kept_wet);
       if (turn % 4 == 3) x = dry_.x + 0.5 * width;
       const double y = off(x);
-      if (std::isnan(y)) return explain_failure();
-      if (std::abs(y) < kFound || x <= dry_.x || x >= wet_.x) return;
+      if (std::isnan(y)) {
+        explain_failure();
+        return false;
+      }
+      if (std::abs(y) < kFound || x <= dry_.x || x >= wet_.x) return true;
       if (y > 0) {
         dry_ = {x, kept_dry = y};
         kept_wet *= 0.5;
@@ -109,6 +132,7 @@ class SolventSought {
         kept_dry *= 0.5;
       }
     }
+    return true;
   }
 
   bool refuse(bool too_low) {
@@ -139,6 +163,7 @@ class SolventSought {
   End dry_, wet_;
   bool has_dry_ = false, has_wet_ = false;
   int iterations_ = 0;
+  Way way_ = Way::near;
 };
 
 }  // namespace

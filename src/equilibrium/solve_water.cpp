@@ -91,6 +91,19 @@ double second_answer_moles(double water) {
   return kNearHydrate * kWaterMoles / water;
 }
 
+void solve_near(const WaterSystem& system, Workplace& place) {
+  const Chemistry& chemistry = place.water.chemistry;
+  Solver& solver = place.solver;
+  // The answer may have been found for a chemistry on the way to this one.
+  solver.chemistry = &chemistry;
+  solver.ties = ties_on(chemistry, solver.ties.phases());
+  solver.iterations = 0;
+  place.message.clear();
+  place.status = solver.refine(1, system.options.iteration_limit);
+  inspect(system, place);
+  place.certificate.iterations = solver.iterations;
+}
+
 void solve_water(const WaterSystem& system, Workplace& place) {
   const Chemistry& chemistry = place.water.chemistry;
   const Activity* model = system.activity.get();

@@ -315,4 +315,11 @@ bool Ties::exchange_phase(const Chemistry& chemistry, std::size_t phase,
   return add_phase(chemistry, phase);
 }
 
+Ties ties_on(const Chemistry& chemistry, std::span<const std::size_t> phases) {
+  Ties ties;
+  ties.reset(chemistry);
+  for (const std::size_t phase : phases) ties.add_phase(chemistry, phase);
+  return ties;
+}
+
 }  // namespace aeruca::detail

@@ -79,4 +79,7 @@ class Ties {
 [[nodiscard]] double acid_share(const Chemistry& chemistry, std::span<const std::size_t> free,
                                 std::size_t hydrogen, const double* reduced, double charge);
 
+/// The ties of these solids under the potentials that a chemistry holds.
+[[nodiscard]] Ties ties_on(const Chemistry& chemistry, std::span<const std::size_t> phases);
+
 }  // namespace aeruca::detail
