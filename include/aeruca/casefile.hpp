@@ -116,7 +116,8 @@ struct CaseSensorCheck {
 struct CaseStore {
   bool given = false;
   std::string name;
-  std::string log;            ///< path of the logger record
+  /// Logger files, folders of them or patterns, joined as one record; paths as they are written
+  std::vector<std::string> log;
   LoggerReadOptions reading;  ///< names of its columns, and how they are written
   std::string onset;          ///< id of an onset band; empty: the chosen one
   /// Plus-minus of the logger as its maker states it

@@ -51,6 +51,8 @@
 #include <string_view>
 #include <vector>
 
+#include "aeruca/line_numbers.hpp"
+
 namespace aeruca {
 
 /// What can be wrong with a line or a stretch of lines.
@@ -86,6 +88,7 @@ struct LoggerFault {
   /// The column as the header names it; "time", "temperature" or "RH" for arrays
   std::string field;
   std::string reason;  ///< what was found, what is accepted, what was done: one sentence part
+  std::string file;    ///< of a record joined from several; empty where there is one
 };
 
 /// Longest time between two readings that is no gap (s), whatever the median interval: our own
@@ -145,9 +148,46 @@ struct Stretch {
   std::size_t last = 0;
 };
 
+/// One file of a record that was joined from several.
+struct JoinedFile {
+  std::string file;          ///< its path
+  std::string problem;       ///< why it could not be used, one sentence; empty: it was
+  std::int64_t start_s = 0;  ///< its first reading
+  std::int64_t end_s = 0;    ///< its last
+  std::size_t readings = 0;  ///< that the record has from it
+  /// Left out, for a file before has the same time and values: counted once
+  std::size_t repeated = 0;
+  std::size_t disagreeing = 0;  ///< left out, for a file before has the same time and other values
+  double interval_s = 0;        ///< usual interval of its readings
+  double gap_limit_s = 0;       ///< an interval longer than this is a gap
+};
+
+enum class FileMeetingKind { overlap, seam };
+/// "overlap" or "seam".
+[[nodiscard]] std::string_view to_string(FileMeetingKind kind);
+
+/// Where two files of a joined record overlap in time, or leave a gap between them.
+struct FileMeeting {
+  FileMeetingKind kind = FileMeetingKind::seam;
+  std::string earlier;  ///< of the files before, the one that ends last
+  std::string later;
+  /// The time that both cover; of a seam, the last reading before and the first one after
+  std::int64_t from_s = 0;
+  std::int64_t to_s = 0;
+  std::size_t agreeing = 0;     ///< readings of the same time and values
+  std::size_t disagreeing = 0;  ///< of the same time and other values
+  std::size_t between = 0;      ///< of the later file, at times that those before do not have
+};
+
+/// From which file the readings of a joined record come, from one reading on.
+struct RecordPiece {
+  std::size_t first = 0;
+  std::size_t file = 0;  ///< index into `files`
+};
+
 /// Readings in strictly increasing order of time, and what was wrong on the way.
 struct LoggerRecord {
-  std::string file;  ///< path it was read from; empty for arrays
+  std::string file;  ///< path it was read from, or what was joined; empty for arrays
   bool utc = false;  ///< times had offsets: times_s is UTC; else as the file wrote them
   std::vector<std::int64_t> times_s;  ///< seconds since 1970-01-01T00:00:00
   std::vector<double> temperature_c;  ///< degrees C; NaN: not given
@@ -159,13 +199,25 @@ struct LoggerRecord {
   std::vector<LoggerFault> faults;    ///< by line; at most `listed_faults` of a kind
   std::array<std::size_t, kFaultKinds> fault_counts{};  ///< all of them, by FaultKind
   std::size_t rows = 0;                                 ///< lines with data, good or bad
-  std::size_t dropped = 0;  ///< rows that gave no reading: rows = size() + dropped
+  std::size_t dropped = 0;            ///< rows that gave no reading: rows = size() + dropped
+  LineNumbers lines;                  ///< of each reading, in its file
+  std::vector<JoinedFile> files;      ///< by their first reading, then what could not be used;
+                                      ///< empty for a record of one file
+  std::vector<FileMeeting> meetings;  ///< in order of time
+  std::vector<RecordPiece> pieces;    ///< in order; empty for a record of one file
 
   [[nodiscard]] std::size_t size() const { return times_s.size(); }
   [[nodiscard]] std::size_t count(FaultKind kind) const {
     return fault_counts[static_cast<std::size_t>(kind)];
   }
   [[nodiscard]] bool has_temperature() const;  ///< at least one reading has one
+  /// The file that a reading comes from; null for a record of one file.
+  [[nodiscard]] const JoinedFile* file_of(std::size_t reading) const;
+  /// Whether the step to a reading (not the first) from the one before is a gap. Where they come
+  /// from files of different intervals, the longer limit counts.
+  [[nodiscard]] bool is_gap_before(std::size_t reading) const;
+  /// The readings that follow a gap.
+  [[nodiscard]] std::vector<std::size_t> gap_ends() const;
 };
 
 /// Reads a logger file.

@@ -65,6 +65,7 @@ __all__ = [
     "assess_store",
     "assess_stores",
     "compare_loggers",
+    "join_records",
     "onset",
     "read_logger",
     "read_loggers",
@@ -89,9 +90,17 @@ class StoreOutcome:
     problem: str
 
 
+Place = str | os.PathLike[str]
+
+
 @taking(ReadRules, LoggerReadOptions())
-def read_logger(path: str | os.PathLike[str], **rules: Unpack[ReadRules]) -> LoggerRecord:
+def read_logger(path: Place | Iterable[Place], **rules: Unpack[ReadRules]) -> LoggerRecord:
     """Read a logger file (CSV): times, temperature (degrees C) and relative humidity (percent).
+
+    A folder of files, a pattern such as ``logs/*.csv`` or a list of these is the record of one
+    logger: files are joined in order of time, identical repeats count once, and overlaps and gaps
+    between files stand in ``record.meetings``; a file that cannot be used stands in
+    ``record.files`` with its problem.
 
     Every bad line is a fault with its line number in ``record.faults``. ``time_column``,
     ``temperature_column`` and ``rh_column`` overrule the recognition of the header; the rest is
@@ -100,7 +109,16 @@ def read_logger(path: str | os.PathLike[str], **rules: Unpack[ReadRules]) -> Log
     Raises FileError when the file cannot be read or too many of its lines are bad.
     """
     options = filled(LoggerReadOptions(), ReadRules, rules, "read_logger")
-    return _core.read_logger_csv(checks.path("path", path), options)
+    one = isinstance(path, (str, os.PathLike))
+    names = [checks.path("path", path)] if one else checks.paths("path", path)
+    return _core.read_logger_files(names, options, 0)
+
+
+@taking(RecordRules, LoggerReadOptions())
+def join_records(records: Iterable[LoggerRecord], **rules: Unpack[RecordRules]) -> LoggerRecord:
+    """Join records of one logger into one in order of time, as ``read_logger`` joins files."""
+    options = filled(LoggerReadOptions(), RecordRules, rules, "join_records")
+    return _core.join_records([_record(one) for one in records], options)
 
 
 @taking(ReadRules, LoggerReadOptions())

@@ -36,8 +36,7 @@ def _kept(values: npt.NDArray[np.float64]) -> npt.NDArray[np.int64]:
 
 def _segments(record: LoggerRecord) -> list[slice]:
     """Stretches of readings without a gap."""
-    breaks = np.flatnonzero(np.diff(record.times_s) > record.gap_limit_s) + 1
-    edges = [0, *breaks.tolist(), len(record)]
+    edges = [0, *record.gap_ends.tolist(), len(record)]
     return [slice(a, b) for a, b in itertools.pairwise(edges)]
 
 

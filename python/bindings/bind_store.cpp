@@ -1,5 +1,6 @@
 #include "aeruca/store.hpp"
 
+#include "aeruca/logger_files.hpp"
 #include "aeruca/many_loggers.hpp"
 #include "aeruca/two_loggers.hpp"
 #include "described.hpp"
@@ -49,6 +50,19 @@ py::list read_many(const std::vector<std::string>& paths, const LoggerReadOption
     outcomes = read_loggers(paths, options, threads, heed_interrupt);
   }
   return answers_and_problems(outcomes, &LoggerOutcome::record);
+}
+
+LoggerRecord read_files(const std::vector<std::string>& names, const LoggerReadOptions& options,
+                        int threads) {
+  const py::gil_scoped_release released;
+  return read_logger_files(names, options, threads, heed_interrupt);
+}
+
+LoggerRecord join(const std::vector<const LoggerRecord*>& records,
+                  const LoggerReadOptions& options) {
+  std::vector<LoggerRecord> copies;
+  for (const LoggerRecord* record : records) copies.push_back(*record);
+  return join_records(std::move(copies), options);
 }
 
 py::list judge_many(const std::vector<const LoggerRecord*>& records, const StoreOptions& options,
@@ -141,6 +155,8 @@ void bind_options(py::module_& m) {
 
 void bind_record(py::module_& m) {
   described::bind<LoggerFault>(m);
+  described::bind<JoinedFile>(m);
+  described::bind<FileMeeting>(m);
   described::bind<LoggerRecord>(
       m, {"@staticmethod", "def _from_arrays(", "    times_s: npt.NDArray[np.int64],",
           "    temperature_c: npt.NDArray[np.float64],", "    rh_percent: npt.NDArray[np.float64],",
@@ -163,7 +179,17 @@ void bind_onset(py::module_& m) {
            }),
            py::arg("id"), py::arg("low_rh_percent"), py::arg("high_rh_percent"),
            py::arg("temperature_c") = std::vector<double>{20.0}, py::arg("title") = "",
-           py::arg("source") = "");
+           py::arg("source") = "")
+      .def(py::pickle(
+          [](const OnsetCurve& o) {
+            return py::make_tuple(o.id, o.title, o.source, o.temperature_c, o.low_rh_percent,
+                                  o.high_rh_percent);
+          },
+          [](const py::tuple& s) {
+            return OnsetCurve{s[0].cast<std::string>(),         s[1].cast<std::string>(),
+                              s[2].cast<std::string>(),         s[3].cast<std::vector<double>>(),
+                              s[4].cast<std::vector<double>>(), s[5].cast<std::vector<double>>()};
+          }));
 }
 
 void bind_assessment(py::module_& m) {
@@ -195,8 +221,12 @@ void bind_store(py::module_& m) {
   bind_assessment(m);
   bind_two(m);
   const py::call_guard<py::gil_scoped_release> released;
-  m.def("read_logger_csv", &read_logger_csv, py::arg("path"), py::arg("options"), released,
-        "Read a logger file; see aeruca.read_logger.");
+  m.def("read_logger_files", &read_files, py::arg("names"), py::arg("options"), py::arg("threads"),
+        "Read the files of one logger; see aeruca.read_logger.");
+  m.def("find_logger_files", &find_logger_files, py::arg("names"),
+        "The files that names, folders and patterns stand for.");
+  m.def("join_records", &join, py::arg("records"), py::arg("options"), released,
+        "Join records of one logger; see aeruca.store.join_records.");
   m.def("judge_store", &assess_store, py::arg("record"), py::arg("options"), released,
         "Judge a record with options; see aeruca.assess_store.");
   m.def("read_loggers", &read_many, py::arg("paths"), py::arg("options"), py::arg("threads"),

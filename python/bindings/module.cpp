@@ -8,6 +8,7 @@ void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
 void bind_bath(py::module_& m);
 void bind_store(py::module_& m);
+void bind_collection(py::module_& m);
 void bind_enclosure(py::module_& m);
 void bind_case(py::module_& m);
 void bind_stability(py::module_& m);
@@ -23,6 +24,7 @@ PYBIND11_MODULE(_core, m) {
   bind_brine(m);
   bind_bath(m);
   bind_store(m);
+  bind_collection(m);
   bind_enclosure(m);
   bind_stability(m);
   bind_equilibrium(m);

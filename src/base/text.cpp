@@ -164,4 +164,23 @@ void create_file(const std::string& path, std::string_view text) {
   }
 }
 
+void replace_file(const std::string& path, std::string_view text) {
+  std::error_code problem;
+  if (std::filesystem::exists(path, problem)) refuse_other_than_file(path);
+  std::string fresh;
+  // Beside it, so that the change of name is one step.
+  for (int k = 0; fresh.empty() || std::filesystem::exists(fresh, problem); ++k)
+    fresh = path + ".new" + std::to_string(k);
+  try {
+    create_file(fresh, text);
+  } catch (const FileError& refused) {
+    throw FileError(path, 0, "", refused.problem);
+  }
+  std::filesystem::rename(fresh, path, problem);
+  if (problem) {
+    std::remove(fresh.c_str());
+    throw FileError(path, 0, "", "cannot be written; a writable place is wanted");
+  }
+}
+
 }  // namespace aeruca::detail

@@ -37,4 +37,8 @@ std::string read_file(const std::string& path, std::size_t limit = std::size_t{1
 /// if it came to be a moment ago, or when it cannot be written.
 void create_file(const std::string& path, std::string_view text);
 
+/// Writes a file, whole or not at all; what stood under that name stays until then. Throws FileError
+/// when it cannot be written.
+void replace_file(const std::string& path, std::string_view text);
+
 }  // namespace aeruca::detail

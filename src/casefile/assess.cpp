@@ -3,6 +3,7 @@
 
 #include "aeruca/assessment.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/logger_files.hpp"
 #include "aeruca/version.hpp"
 #include "base/calendar.hpp"
 #include "base/hash.hpp"
@@ -46,6 +47,20 @@ void add_input(CaseAssessment& assessment, const CaseFile& file, const std::stri
   assessment.inputs.push_back({role, path, hash});
 }
 
+// Each file that a folder or a pattern stands for; the name itself where it stands for none.
+void add_store_inputs(CaseAssessment& assessment, const CaseFile& file) {
+  for (const std::string& log : file.store.log) {
+    std::vector<std::string> paths{log};
+    try {
+      const std::string place = file.resolve(log);
+      const std::vector<std::string> found = find_logger_files({place});
+      if (found != std::vector<std::string>{place}) paths = found;
+    } catch (const FileError&) {
+    }
+    for (const std::string& path : paths) add_input(assessment, file, "store record", path);
+  }
+}
+
 }  // namespace
 
 CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dataset>& dataset,
@@ -74,7 +89,7 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.limits = detail::limits_of_the_method();
   add_provenance(*dataset, assessment);
   assessment.inputs.push_back({"case file", file.path, file.content_hash});
-  add_input(assessment, file, "store record", file.store.log);
+  add_store_inputs(assessment, file);
   add_input(assessment, file, "bath log", file.bath.log);
   assessment.record = std::move(dry.record);
   assessment.store = std::move(dry.assessment);

@@ -143,7 +143,7 @@ CaseStore read_store(Section section, CaseFile& file) {
   CaseStore store;
   store.given = true;
   store.name = section.text("name");
-  store.log = section.text("log");
+  store.log = section.text_or_texts("log");
   store.reading = read_log_options(section, store);
   store.onset = section.text("onset");
   read_sensor(section, store, file);

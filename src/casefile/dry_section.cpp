@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "aeruca/brine.hpp"
-#include "aeruca/logger.hpp"
+#include "aeruca/logger_files.hpp"
 #include "aeruca/two_loggers.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
@@ -326,6 +326,7 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
   add_verdict_findings(section, store);
   add_second_logger(file, record, options, section);
   section.tables.push_back(bands_table(record, options, dataset));
+  add_files(section, record);
   for (const std::string& how : record.read_as)
     section.remarks.emplace_back(say("dry.remark.read_as", {{"how", how}}));
   add_faults(section, record);
@@ -353,7 +354,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     section.missing.emplace_back(say("dry.missing.log"));
   } else {
     try {
-      record = read_logger_csv(existing_log(file, "store.log", file.store.log), file.store.reading);
+      record = read_logger_files(existing_logs(file), file.store.reading);
     } catch (const FileError& problem) {
       mark_bad_input(section, say("dry.record_name"), problem.what());
     }

@@ -128,6 +128,13 @@ std::string Section::choice(std::string_view key, std::span<const std::string> w
   return word;
 }
 
+std::vector<std::string> Section::text_or_texts(std::string_view key) {
+  const toml::node* node = find(key);
+  if (node != nullptr && node->is_array()) return texts(key);
+  const std::string one = text(key);
+  return one.empty() ? std::vector<std::string>{} : std::vector<std::string>{one};
+}
+
 std::vector<std::string> Section::texts(std::string_view key) {
   const toml::node* node = find(key);
   if (node == nullptr) return {};

@@ -33,6 +33,8 @@ class Section {
   [[nodiscard]] std::string choice(std::string_view key, std::span<const std::string> words,
                                    std::string fallback);
   [[nodiscard]] std::vector<std::string> texts(std::string_view key);
+  /// One text, or a list of them.
+  std::vector<std::string> text_or_texts(std::string_view key);
   [[nodiscard]] std::vector<std::string> choices(std::string_view key,
                                                  std::span<const std::string> words);
   /// A table below this one, or null.

@@ -62,6 +62,12 @@ void mark_no_answer(CaseSection& section, const std::string& why);
 /// A section whose log cannot be used.
 void mark_bad_input(CaseSection& section, const std::string& what, const std::string& why);
 
+/// Where the logger files, folders and patterns of the case lie. Throws FileError for a file that is
+/// not there.
+std::vector<std::string> existing_logs(const CaseFile& file);
+/// Says of a record joined from several files which were used, and how they lie to each other.
+void add_files(CaseSection& section, const LoggerRecord& record);
+
 struct StoreAnswer {
   CaseSection section;
   std::optional<LoggerRecord> record;

@@ -69,7 +69,7 @@ name = "unnamed object"
 # Where the object is kept, and the record of a logger there (columns: time, temperature, humidity).
 # [store]
 # name = "dry box 3"
-# log = "store-log.csv"
+# log = "store-log.csv"              # or a folder, a pattern "logs/*.csv", a list of files: one record
 # rh_column = "RH box"               # where the log has several; also time_column, temperature_column
 # date_order = "day_first"           # where 03/04/2024 in the log is 3 April; or "month_first"
 # sensor_accuracy_rh_percent = 3     # of the logger, from its certificate, plus or minus

@@ -6,6 +6,7 @@
 
 #include "aeruca/enclosure.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/logger_files.hpp"
 #include "base/calendar.hpp"
 #include "cli/commands.hpp"
 #include "render/enclosure_report.hpp"
@@ -43,7 +44,7 @@ std::optional<ExchangeFit> exchange_of(const BoxRequest& request, const Dataset&
   if (!request.decay.empty()) return fit_decay(read_decay(request.decay), request.background);
   if (request.inside.empty()) return std::nullopt;
   if (!outside) throw UsageError("--inside", "needs --outside over the same time");
-  return fit_exchange(dataset, request.box, read_logger_csv(request.inside), *outside);
+  return fit_exchange(dataset, request.box, read_logger_files({request.inside}), *outside);
 }
 
 std::optional<std::int64_t> start_of(const BoxRequest& request) {
@@ -57,7 +58,7 @@ void run(BoxRequest& request, Context& context) {
   const auto dataset = context.dataset();
   const auto start = start_of(request);
   std::optional<LoggerRecord> outside;
-  if (!request.outside.empty()) outside = read_logger_csv(request.outside);
+  if (!request.outside.empty()) outside = read_logger_files({request.outside});
   const auto fit = exchange_of(request, *dataset, outside);
   if (fit && fit->status != Status::converged) {
     context.err << detail::exchange_text(*fit);

@@ -2,17 +2,20 @@
 #include <optional>
 
 #include "aeruca/errors.hpp"
+#include "aeruca/logger_files.hpp"
 #include "aeruca/store.hpp"
 #include "aeruca/two_loggers.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
+#include "cli/store_table.hpp"
 #include "render/store_report.hpp"
 
 namespace aeruca::cli {
 namespace {
 
 struct StoreRequest {
-  std::string file;
+  std::vector<std::string> files;
+  std::string table;
   std::string onset;
   double limit_rh = 0;
   std::string salt;
@@ -73,7 +76,7 @@ TwoLoggers with_other(const StoreRequest& request, const LoggerRecord& record) {
   other.checks.clear();
   if (request.beside_accuracy_option->count() > 0)
     other.accuracy_rh_percent = request.beside_accuracy;
-  return compare_loggers(record, request.store, read_logger_csv(request.beside, request.read),
+  return compare_loggers(record, request.store, read_logger_files({request.beside}, request.read),
                          other);
 }
 
@@ -85,7 +88,14 @@ void run(StoreRequest& request, Context& context) {
   request.read.rh_unit = rh_unit(request.rh_unit);
   request.read.temperature_unit = temperature_unit(request.temperature_unit);
   request.read.future_times = future_times(request.future_times);
-  const LoggerRecord record = read_logger_csv(request.file, request.read);
+  if (!request.table.empty()) {
+    if (!request.beside.empty() || !request.checks.empty())
+      throw UsageError("--table",
+                       "goes neither with --beside nor with --check, which are of one logger");
+    write_store_table(request.table, request.files, request.read, request.store, context);
+    return;
+  }
+  const LoggerRecord record = read_logger_files(request.files, request.read);
   const StoreAssessment assessment = assess_store(record, request.store);
   if (request.beside.empty() && request.beside_accuracy_option->count() > 0)
     throw UsageError("--beside-accuracy", "only with --beside");
@@ -94,6 +104,11 @@ void run(StoreRequest& request, Context& context) {
   context.out << (context.json ? detail::store_json(record, assessment, two, *dataset)
                                : detail::store_text(record, assessment, two, *dataset));
   if (assessment.verdict == Verdict::not_known) context.exit_code = kNoAnswer;
+  for (const JoinedFile& file : record.files) {
+    if (file.problem.empty()) continue;
+    context.err << "aeruca: " << file.problem << '\n';
+    context.exit_code = kBadInput;
+  }
 }
 
 void add_limits(Command& command, StoreRequest& request) {
@@ -195,15 +210,24 @@ void add_store(Command& app, Context& context) {
   auto request = std::make_shared<StoreRequest>();
   Command* command = app.add_subcommand(
       "store", "judge a humidity logger record: how dry, how surely, what is wrong with it");
-  command->add_option("file", request->file, "logger file (CSV)");
+  command->add_option("files", request->files,
+                      "logger files (CSV), a folder of them or a pattern such as \"logs/*.csv\": "
+                      "joined as the record of one logger");
+  command->add_option("--table", request->table,
+                      "take each file for an object, and write a table of them by risk to this "
+                      "file (CSV), in place of the one that was there");
   add_limits(*command, *request);
   add_sensor(*command, *request);
   add_reading(*command, *request);
   add_answers(*command, *request);
+  command->footer(
+      "Exit code: 0 done; 1 a file cannot be used: of several, the rest is done and each that\n"
+      "cannot is named; 2 usage; 3 the record says too little for a verdict.");
   const Command* box = add_store_box(*command, context);
   command->callback([request, box, &context] {
     if (box->count_all() > 0) return;
-    if (request->file.empty()) throw UsageError("file is required");
+    if (request->files.empty())
+      throw UsageError("a logger file is required, a folder of them or a pattern");
     run(*request, context);
   });
 }

@@ -20,8 +20,14 @@ Json settings_of(const CaseFile& file) {
   const auto place = [&file](const std::string& log) {
     return log.empty() ? Json(nullptr) : Json(file.resolve(log));
   };
+  const auto places = [&](const std::vector<std::string>& logs) {
+    if (logs.size() < 2) return place(logs.empty() ? "" : logs.front());
+    Json list = Json::array();
+    for (const std::string& log : logs) list.push_back(place(log));
+    return list;
+  };
   return {{"store",
-           {{"log", place(file.store.log)},
+           {{"log", places(file.store.log)},
             {"time_column", file.store.reading.time_column},
             {"clock_column", file.store.reading.clock_column},
             {"temperature_column", file.store.reading.temperature_column},

@@ -36,7 +36,8 @@ template <Described Result>
 std::string csv_of(const std::vector<Result>& results) {
   std::vector<std::string> cells;
   for_each_figure<Result>([&](const Label& label, auto) {
-    if (!label.apart) cells.emplace_back(label.name);
+    // A moment is written as date and time, not in seconds.
+    if (!label.apart) cells.emplace_back(label.moment ? label.json_key() : label.name);
   });
   std::string text = join(cells, ",") + "\n";
   for (const Result& result : results) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "render/sheet.hpp"
+#include "store/file_meeting_text.hpp"
 
 namespace aeruca::detail {
 
@@ -44,6 +45,16 @@ std::string Description<LoggerRecord>::said(const LoggerRecord& record) {
   return std::to_string(record.size()) + " readings every " +
          format_number(record.interval_s / 3600, 4) + " h, " + std::to_string(record.dropped) +
          " of " + std::to_string(record.rows) + " dropped";
+}
+
+std::string Description<JoinedFile>::said(const JoinedFile& file) {
+  if (!file.problem.empty()) return "could not be used: " + file.problem;
+  return file.file + ": " + std::to_string(file.readings) + " readings from " +
+         format_time(file.start_s) + " to " + format_time(file.end_s);
+}
+
+std::string Description<FileMeeting>::said(const FileMeeting& meeting) {
+  return file_meeting_text(meeting);
 }
 
 }  // namespace aeruca::detail

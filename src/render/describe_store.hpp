@@ -297,10 +297,62 @@ struct Description<LoggerFault> {
     take("line", &LoggerFault::line, "", "line");
     take("field", &LoggerFault::field, "", "field");
     take("reason", &LoggerFault::reason, "", "what was found");
+    take("file", &LoggerFault::file, "", "file, of a record joined from several");
   }
   static std::string said(const LoggerFault& fault) {
-    return "line " + std::to_string(fault.line) + ", " + fault.field + ": " + fault.reason;
+    return (fault.file.empty() ? "" : fault.file + ", ") + "line " + std::to_string(fault.line) +
+           ", " + fault.field + ": " + fault.reason;
   }
+};
+
+template <>
+struct Description<JoinedFile> {
+  static constexpr std::string_view name = "JoinedFile";
+  static constexpr std::string_view meaning = "One file of a record that was joined from several.";
+  template <class Take>
+  static void figures(Take take) {
+    take("file", &JoinedFile::file, "", "file", at_a_glance);
+    take("problem", &JoinedFile::problem, "", "why it could not be used");
+    take("start_s", &first_moment, "", "first reading", moment, key("start"));
+    take("end_s", &last_moment, "", "last reading", moment, key("end"));
+    take("readings", &JoinedFile::readings, "", "readings that the record has from it");
+    take("repeated", &JoinedFile::repeated, "", "left out: a file before has them too");
+    take("disagreeing", &JoinedFile::disagreeing, "",
+         "left out: a file before has others at the same times");
+    take("interval_s", &JoinedFile::interval_s, "s", "usual interval");
+    take("gap_limit_s", &JoinedFile::gap_limit_s, "s", "an interval longer than this is a gap");
+  }
+  static std::string said(const JoinedFile& file);
+
+ private:
+  using Moment = std::optional<std::int64_t>;
+  static Moment first_moment(const JoinedFile& file) {
+    return file.problem.empty() ? Moment(file.start_s) : std::nullopt;
+  }
+  static Moment last_moment(const JoinedFile& file) {
+    return file.problem.empty() ? Moment(file.end_s) : std::nullopt;
+  }
+};
+
+template <>
+struct Description<FileMeeting> {
+  static constexpr std::string_view name = "FileMeeting";
+  static constexpr std::string_view meaning =
+      "Where two files of a joined record overlap in time, or leave a gap between them.";
+  template <class Take>
+  static void figures(Take take) {
+    take("kind", &FileMeeting::kind, "", "overlap or seam");
+    take("earlier", &FileMeeting::earlier, "", "of the files before, the one that ends last");
+    take("later", &FileMeeting::later, "", "later file");
+    take("from_s", &FileMeeting::from_s, "", "from", moment, key("from"));
+    take("to_s", &FileMeeting::to_s, "", "to", moment, key("to"));
+    take("agreeing", &FileMeeting::agreeing, "", "readings of the same time and values");
+    take("disagreeing", &FileMeeting::disagreeing, "",
+         "readings of the same time and other values; those of the earlier file are kept");
+    take("between", &FileMeeting::between, "",
+         "readings of the later file at times that those before do not have");
+  }
+  static std::string said(const FileMeeting& meeting);
 };
 
 template <>
@@ -321,8 +373,11 @@ struct Description<LoggerRecord> {
     take("gap_limit_s", &LoggerRecord::gap_limit_s, "s", "an interval longer than this is a gap");
     take("fault_counts", &counted, "", "faults of each kind");
     take("faults", &LoggerRecord::faults, "", "faults");
+    take("files", &LoggerRecord::files, "", "files that were joined; none: of one file");
+    take("meetings", &LoggerRecord::meetings, "", "overlaps of files, and gaps between them");
     take("stuck", &stretches, "", "first and last place of the readings of a stuck sensor");
     take("read_as", &LoggerRecord::read_as, "", "what was proved or computed to read the file");
+    take("gap_ends", &gaps, "", "places of the readings that follow a gap", apart);
     take("times_s", &LoggerRecord::times_s, "", "seconds since 1970-01-01", apart);
     take("temperature_c", &LoggerRecord::temperature_c, "degrees C", "temperature", apart);
     take("rh_percent", &LoggerRecord::rh_percent, "% RH", "humidity", apart);
@@ -342,6 +397,10 @@ struct Description<LoggerRecord> {
     for (std::size_t kind = 0; kind < kFaultKinds; ++kind)
       counts[std::string(to_string(static_cast<FaultKind>(kind)))] = record.fault_counts[kind];
     return counts;
+  }
+  static std::vector<std::int64_t> gaps(const LoggerRecord& record) {
+    const std::vector<std::size_t> ends = record.gap_ends();
+    return {ends.begin(), ends.end()};
   }
   static std::vector<std::pair<std::size_t, std::size_t>> stretches(const LoggerRecord& record) {
     std::vector<std::pair<std::size_t, std::size_t>> found;

@@ -1,10 +1,12 @@
 #pragma once
 
-// A store assessment, and the comparison with a second logger if there is one, as text and as JSON.
+// A store assessment with the comparison with a second logger, if there is one, and a table of many
+// stores, as text and as JSON.
 
 #include <optional>
 #include <string>
 
+#include "aeruca/collection.hpp"
 #include "aeruca/store.hpp"
 #include "aeruca/two_loggers.hpp"
 
@@ -14,5 +16,11 @@ std::string store_text(const LoggerRecord& record, const StoreAssessment& assess
                        const std::optional<TwoLoggers>& two, const Dataset& dataset);
 std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment,
                        const std::optional<TwoLoggers>& two, const Dataset& dataset);
+
+/// The objects most at risk; the table holds them all.
+std::string collection_text(const Collection& collection, const Dataset& dataset);
+std::string collection_json(const Collection& collection, const Dataset& dataset);
+/// All objects, a row each.
+std::string collection_csv(const Collection& collection);
 
 }  // namespace aeruca::detail

@@ -6,11 +6,14 @@
 #include "base/text_table.hpp"
 #include "base/words.hpp"
 #include "render/store_report.hpp"
+#include "store/file_meeting_text.hpp"
 
 namespace aeruca::detail {
 namespace {
 
 constexpr std::size_t kShownFaults = 10;
+constexpr std::size_t kShownProofs = 5;
+constexpr std::size_t kShownMeetings = 10;
 constexpr std::size_t kLabelWidth = 31;
 constexpr std::size_t kColumnWidth = 12;
 
@@ -66,10 +69,33 @@ std::string onset_line(const OnsetCurve& onset) {
          "\n";
 }
 
+// Of a record joined from several files: which, and how they lie to each other.
+std::string joined_lines(const LoggerRecord& record) {
+  if (record.files.empty()) return "";
+  const auto used = std::count_if(record.files.begin(), record.files.end(),
+                                  [](const JoinedFile& file) { return file.problem.empty(); });
+  std::string text = "  " +
+                     say("page.store.joined", {{"used", std::to_string(used)},
+                                               {"files", std::to_string(record.files.size())}}) +
+                     "\n";
+  for (const JoinedFile& file : record.files) {
+    if (!file.problem.empty())
+      text += "    " + say("page.store.not_used", {{"problem", file.problem}}) + "\n";
+  }
+  for (std::size_t i = 0; i < std::min(kShownMeetings, record.meetings.size()); ++i)
+    text += "    " + file_meeting_text(record.meetings[i]) + "\n";
+  if (record.meetings.size() > kShownMeetings)
+    text += "    " + say("page.store.more", {{"count", std::to_string(kShownMeetings)}}) + "\n";
+  return text;
+}
+
 std::string period_lines(const LoggerRecord& record, const StoreAssessment& a) {
   std::string text = say("page.store.record", {{"file", record.file}}) + "\n";
-  for (const std::string& how : record.read_as)
-    text += "  " + say("page.store.read_as", {{"how", how}}) + "\n";
+  text += joined_lines(record);
+  for (std::size_t i = 0; i < std::min(kShownProofs, record.read_as.size()); ++i)
+    text += "  " + say("page.store.read_as", {{"how", record.read_as[i]}}) + "\n";
+  if (record.read_as.size() > kShownProofs)
+    text += "  " + say("page.store.more", {{"count", std::to_string(kShownProofs)}}) + "\n";
   if (record.size() == 0) return text;
   text += "  " +
           say(record.utc ? "page.store.period_utc" : "page.store.period",
@@ -252,7 +278,7 @@ std::string fault_lines(const LoggerRecord& record) {
   }
   for (std::size_t i = 0; i < std::min(kShownFaults, record.faults.size()); ++i) {
     const LoggerFault& fault = record.faults[i];
-    text += "  " +
+    text += "  " + (fault.file.empty() ? "" : fault.file + ", ") +
             say("page.store.fault", {{"line", std::to_string(fault.line)},
                                      {"field", fault.field},
                                      {"reason", fault.reason}}) +

@@ -13,7 +13,6 @@
 #include "numerics/normal.hpp"
 #include "store/chances.hpp"
 #include "store/known_time.hpp"
-#include "store/logger_order.hpp"
 #include "store/periods.hpp"
 #include "store/sensor.hpp"
 #include "store/store_options.hpp"
@@ -33,14 +32,16 @@ void describe_period(const LoggerRecord& record, const KnownTime& known, StoreAs
   if (record.size() == 0) return;
   a.start_s = record.times_s.front();
   a.end_s = record.times_s.back();
-  a.period_hours = (static_cast<double>(a.end_s - a.start_s) + detail::stand_s(record)) / 3600;
+  const double stand =
+      0.5 * (detail::stand_s(record, 0) + detail::stand_s(record, record.size() - 1));
+  a.period_hours = (static_cast<double>(a.end_s - a.start_s) + stand) / 3600;
   a.known_hours = known.total_s / 3600;
   a.coverage = a.period_hours > 0 ? a.known_hours / a.period_hours : 0;
-  detail::each_step_above(record.times_s, record.gap_limit_s, [&](std::size_t i) {
+  for (const std::size_t i : record.gap_ends()) {
     const auto step = static_cast<double>(record.times_s[i] - record.times_s[i - 1]);
     ++a.gaps;
     a.longest_gap_hours = std::max(a.longest_gap_hours, step / 3600);
-  });
+  }
 }
 
 constexpr std::array<double, 3> kPercentiles{0.05, 0.50, 0.95};

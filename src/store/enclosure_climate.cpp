@@ -39,7 +39,7 @@ Climate climate_of(const LoggerRecord& record) {
     check_temperature(record.temperature_c[i]);
     const bool last = i + 1 == record.size();
     const double next = last ? days(i) : days(i + 1);
-    if ((next - days(i)) * kDaySeconds > record.gap_limit_s) climate.gap_days += next - days(i);
+    if (!last && record.is_gap_before(i + 1)) climate.gap_days += next - days(i);
     climate.until_days.push_back((days(i) + next) / 2);
     climate.temperature_c.push_back(record.temperature_c[i]);
     climate.rh_percent.push_back(std::min(record.rh_percent[i], 100.0));

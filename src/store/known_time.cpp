@@ -83,14 +83,15 @@ class Stuck {
   std::size_t next_ = 0;
 };
 
-bool is_joined(const LoggerRecord& record, std::size_t before, std::size_t after) {
-  return static_cast<double>(record.times_s[after] - record.times_s[before]) <= record.gap_limit_s;
+bool is_joined(const LoggerRecord& record, std::size_t reading) {
+  return !record.is_gap_before(reading);
 }
 
 }  // namespace
 
-double stand_s(const LoggerRecord& record) {
-  return std::min(record.interval_s, kLongestStandSeconds);
+double stand_s(const LoggerRecord& record, std::size_t reading) {
+  const JoinedFile* file = record.file_of(reading);
+  return std::min(file == nullptr ? record.interval_s : file->interval_s, kLongestStandSeconds);
 }
 
 KnownTime::KnownTime(const LoggerRecord& record, const StoreOptions& options) {
@@ -103,7 +104,7 @@ KnownTime::KnownTime(const LoggerRecord& record, const StoreOptions& options) {
     low = Margins(rh_percent, rh_extents, options.onset.low_rh_percent[0]);
     high = Margins(rh_percent, rh_extents, upper_limits(options.onset)[0]);
   }
-  weigh(stand_s(record));
+  weigh(record);
 }
 
 void KnownTime::take_as_read(const LoggerRecord& record) {
@@ -145,9 +146,9 @@ void KnownTime::take(const LoggerRecord& record, std::span<const std::uint8_t> a
   rh_percent = record.rh_percent;
   temperature_c = record.temperature_c;
   if (std::find(assessable.begin(), assessable.end(), 0) == assessable.end()) {
-    joined.resize(times_s.size());
-    for (std::size_t i = 1; i < times_s.size(); ++i)
-      joined[i] = is_joined(record, i - 1, i) ? 1 : 0;
+    joined.assign(times_s.size(), 1);
+    if (!joined.empty()) joined[0] = 0;
+    for (const std::size_t i : record.gap_ends()) joined[i] = 0;
   } else {
     take_some(record, assessable);
   }
@@ -158,10 +159,11 @@ void KnownTime::take_some(const LoggerRecord& record, std::span<const std::uint8
   std::size_t last = record.size();
   for (std::size_t i = 0; i < record.size(); ++i) {
     if (assessable[i] == 0) continue;
-    joined.push_back(last + 1 == i && is_joined(record, last, i) ? 1 : 0);
+    joined.push_back(last + 1 == i && is_joined(record, i) ? 1 : 0);
     own_times_s_.push_back(record.times_s[i]);
     own_rh_percent_.push_back(record.rh_percent[i]);
     own_temperature_c_.push_back(record.temperature_c[i]);
+    if (!record.pieces.empty()) own_places_.push_back(i);
     last = i;
   }
   times_s = own_times_s_;
@@ -171,23 +173,28 @@ void KnownTime::take_some(const LoggerRecord& record, std::span<const std::uint8
 
 // Half the interval to each joined neighbour; half the median interval on an open side; never more
 // than half of kLongestStand.
-void KnownTime::weigh(double open_s) {
+void KnownTime::weigh(const LoggerRecord& record) {
   const std::size_t n = times_s.size();
+  const double of_all = n == 0 ? 0 : stand_s(record, 0);
+  const auto open_s = [&](std::size_t i) {
+    if (record.pieces.empty()) return of_all;
+    return stand_s(record, own_places_.empty() ? i : own_places_[i]);
+  };
   reserve_large(seconds, n);
   seconds.resize(n);
   blocks.reserve(blocks_in(n));
-  double before = open_s;
+  double before = n == 0 ? 0 : open_s(0);
   for (std::size_t b = 0; b < blocks_in(n); ++b) {
     Block block{0, true};
     for (std::size_t i = b * kBlock; i < block_end(b, n); ++i) {
       const bool goes_on = i + 1 < n && joined[i + 1] != 0;
       const double after =
           goes_on ? std::min(static_cast<double>(times_s[i + 1] - times_s[i]), kLongestStandSeconds)
-                  : open_s;
+                  : open_s(i);
       seconds[i] = 0.5 * (before + after);
       block.seconds += seconds[i];
       block.joined = block.joined && joined[i] != 0;
-      before = after;
+      before = goes_on || i + 1 == n ? after : open_s(i + 1);
     }
     total_s += block.seconds;
     blocks.push_back(block);

@@ -51,18 +51,19 @@ class KnownTime {
   void take_by_temperature(const LoggerRecord& record, const StoreOptions& options);
   void take(const LoggerRecord& record, std::span<const std::uint8_t> assessable);
   void take_some(const LoggerRecord& record, std::span<const std::uint8_t> assessable);
-  void weigh(double open_s);
+  void weigh(const LoggerRecord& record);
 
   // Owned where some readings were left out, or the surface is not as the air.
   std::vector<std::int64_t> own_times_s_;
   std::vector<double> own_rh_percent_;
   std::vector<double> own_temperature_c_;
   std::vector<double> own_surface_rh_;
+  std::vector<std::size_t> own_places_;  // in a record joined from several files
 };
 
 /// Time a reading stands for beside an open end: the median interval, or kLongestStand when that is
 /// longer (s).
-double stand_s(const LoggerRecord& record);
+double stand_s(const LoggerRecord& record, std::size_t reading);
 
 /// For each share, the smallest value with at least that share of the weight at or below it, then,
 /// for each of those from above, the largest with at least that share at or above it. NaN for no

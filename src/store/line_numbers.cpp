@@ -1,8 +1,8 @@
-#include "store/line_numbers.hpp"
+#include "aeruca/line_numbers.hpp"
 
 #include <algorithm>
 
-namespace aeruca::detail {
+namespace aeruca {
 
 long LineNumbers::operator[](std::size_t position) const {
   const auto after =
@@ -48,4 +48,4 @@ void LineNumbers::clear() {
   size_ = 0;
 }
 
-}  // namespace aeruca::detail
+}  // namespace aeruca

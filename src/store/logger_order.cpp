@@ -251,6 +251,11 @@ class Ordering {
 
 }  // namespace
 
+double usual_interval(const Times& times_s) {
+  const std::int64_t likely = likely_step(times_s);
+  return median_interval(times_s, count_steps(times_s, likely), likely);
+}
+
 double put_in_order(RawSeries& series, bool utc, const FieldNames& names, FaultLog& log) {
   return Ordering(series, utc, names, log).run();
 }

@@ -15,6 +15,9 @@ namespace aeruca::detail {
 /// fewer than two times.
 double put_in_order(RawSeries& series, bool utc, const FieldNames& names, FaultLog& log);
 
+/// Median of the steps that are not 0 (s); 0 for fewer than two times.
+double usual_interval(const std::vector<std::int64_t>& times_s);
+
 /// visit(i) for every step from i - 1 to i of more than `limit_s`, in order. Such steps are rare:
 /// blocks without one are passed in one look at their longest.
 template <class Visit>

@@ -6,6 +6,7 @@
 #include "aeruca/not_given.hpp"
 #include "base/calendar.hpp"
 #include "base/text.hpp"
+#include "store/logger_order.hpp"
 #include "store/logger_series.hpp"
 
 namespace aeruca {
@@ -80,9 +81,39 @@ std::string_view to_string(FaultAction action) {
   return "unknown";
 }
 
+std::string_view to_string(FileMeetingKind kind) {
+  return kind == FileMeetingKind::overlap ? "overlap" : "seam";
+}
+
 bool LoggerRecord::has_temperature() const {
   return std::any_of(temperature_c.begin(), temperature_c.end(),
                      [](double t) { return !std::isnan(t); });
+}
+
+const JoinedFile* LoggerRecord::file_of(std::size_t reading) const {
+  if (pieces.empty()) return nullptr;
+  const auto after =
+      std::upper_bound(pieces.begin(), pieces.end(), reading,
+                       [](std::size_t at, const RecordPiece& piece) { return at < piece.first; });
+  return &files[(after - 1)->file];
+}
+
+bool LoggerRecord::is_gap_before(std::size_t reading) const {
+  const auto step = static_cast<double>(times_s[reading] - times_s[reading - 1]);
+  if (pieces.empty()) return step > gap_limit_s;
+  return step > std::max(file_of(reading - 1)->gap_limit_s, file_of(reading)->gap_limit_s);
+}
+
+std::vector<std::size_t> LoggerRecord::gap_ends() const {
+  double shortest = gap_limit_s;
+  for (const JoinedFile& one : files) {
+    if (one.problem.empty()) shortest = std::min(shortest, one.gap_limit_s);
+  }
+  std::vector<std::size_t> ends;
+  detail::each_step_above(times_s, shortest, [&](std::size_t i) {
+    if (pieces.empty() || is_gap_before(i)) ends.push_back(i);
+  });
+  return ends;
 }
 
 LoggerRecord make_logger_record(std::span<const std::int64_t> times_s,

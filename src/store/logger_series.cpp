@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "aeruca/errors.hpp"
 #include "base/large_pages.hpp"
@@ -11,86 +12,92 @@
 namespace aeruca::detail {
 namespace {
 
+std::string file_name(const JoinedFile* file) {
+  return file == nullptr ? std::string() : file->file;
+}
+
 std::string hours_text(double seconds) {
   return format_number(seconds / 3600.0, 4) + " h";
 }
 
-void mark_gaps(const RawSeries& s, const LoggerRecord& record, const FieldNames& names,
-               FaultLog& log) {
-  if (record.interval_s <= 0) return;
-  each_step_above(s.times_s, record.gap_limit_s, [&](std::size_t i) {
-    log.add(FaultKind::gap, FaultAction::kept, s.lines[i], names.time, [&] {
-      const auto step = static_cast<double>(s.times_s[i] - s.times_s[i - 1]);
-      return "no reading from " + format_time(s.times_s[i - 1]) + " to " +
-             format_time(s.times_s[i]) + " (" + hours_text(step) + "; the usual interval is " +
-             hours_text(record.interval_s) + ")";
-    });
-  });
+void mark_gaps(const LoggerRecord& r, const FieldNames& names, FaultLog& log) {
+  for (const std::size_t i : r.gap_ends()) {
+    const JoinedFile* file = r.file_of(i);
+    log.add(
+        FaultKind::gap, FaultAction::kept, r.lines[i], names.time,
+        [&] {
+          const auto step = static_cast<double>(r.times_s[i] - r.times_s[i - 1]);
+          return "no reading from " + format_time(r.times_s[i - 1]) + " to " +
+                 format_time(r.times_s[i]) + " (" + hours_text(step) + "; the usual interval is " +
+                 hours_text(file == nullptr ? r.interval_s : file->interval_s) + ")";
+        },
+        file_name(file));
+  }
 }
 
 // A door opened for an hour is no spike: its neighbours must be near in time.
 constexpr double kSpikeNeighbourSeconds = 3600;
 
-void mark_spikes(const RawSeries& s, const LoggerRecord& record, const FieldNames& names,
-                 const LoggerReadOptions& options, FaultLog& log) {
+void mark_spikes(const LoggerRecord& r, const FieldNames& names, const LoggerReadOptions& options,
+                 FaultLog& log) {
   const double least = options.spike_rh_percent;
-  const double near_s = std::min(record.gap_limit_s, kSpikeNeighbourSeconds);
-  for (std::size_t i = 1; i + 1 < s.size(); ++i) {
-    const double before = s.rh_percent[i] - s.rh_percent[i - 1];
+  const auto is_near = [&](std::size_t i) {
+    return static_cast<double>(r.times_s[i] - r.times_s[i - 1]) <= kSpikeNeighbourSeconds &&
+           !r.is_gap_before(i);
+  };
+  for (std::size_t i = 1; i + 1 < r.size(); ++i) {
+    const double before = r.rh_percent[i] - r.rh_percent[i - 1];
     if (!(std::abs(before) > least)) continue;
-    const double after = s.rh_percent[i] - s.rh_percent[i + 1];
+    const double after = r.rh_percent[i] - r.rh_percent[i + 1];
     const bool stands_out = before > 0 ? after > least : after < -least;
     if (!stands_out || std::abs(after - before) > least / 3) continue;
-    if (static_cast<double>(s.times_s[i] - s.times_s[i - 1]) > near_s ||
-        static_cast<double>(s.times_s[i + 1] - s.times_s[i]) > near_s)
-      continue;
-    log.add(FaultKind::spike, FaultAction::kept, s.lines[i], names.rh, [&] {
-      return format_number(s.rh_percent[i], 4) + " % between " +
-             format_number(s.rh_percent[i - 1], 4) + " and " +
-             format_number(s.rh_percent[i + 1], 4) +
-             ": there and back in one reading; kept as read";
-    });
+    if (!is_near(i) || !is_near(i + 1)) continue;
+    log.add(
+        FaultKind::spike, FaultAction::kept, r.lines[i], names.rh,
+        [&] {
+          return format_number(r.rh_percent[i], 4) + " % between " +
+                 format_number(r.rh_percent[i - 1], 4) + " and " +
+                 format_number(r.rh_percent[i + 1], 4) +
+                 ": there and back in one reading; kept as read";
+        },
+        file_name(r.file_of(i)));
   }
 }
 
 // Whether the sensor stood still from reading i - 1 to i.
-class Stillness {
- public:
-  Stillness(const RawSeries& series, double gap_limit_s) : s_(series), gap_limit_s_(gap_limit_s) {}
-
-  bool operator()(std::size_t i) const {
-    if (s_.rh_percent[i] != s_.rh_percent[i - 1]) return false;
-    const double t = s_.temperature_c[i];
-    const double before = s_.temperature_c[i - 1];
-    if (t != before && !(std::isnan(t) && std::isnan(before))) return false;
-    return static_cast<double>(s_.times_s[i] - s_.times_s[i - 1]) <= gap_limit_s_;
-  }
-
- private:
-  const RawSeries& s_;
-  double gap_limit_s_;
-};
+bool still(const LoggerRecord& r, std::size_t i) {
+  if (r.rh_percent[i] != r.rh_percent[i - 1]) return false;
+  const double t = r.temperature_c[i];
+  const double before = r.temperature_c[i - 1];
+  if (t != before && !(std::isnan(t) && std::isnan(before))) return false;
+  return !r.is_gap_before(i);
+}
 
 // A stretch of k readings or more holds a reading whose number is a multiple of k: only those need
 // be looked at.
-void mark_stuck(const RawSeries& s, const FieldNames& names, const LoggerReadOptions& options,
-                LoggerRecord& record, FaultLog& log) {
-  const Stillness still(s, record.gap_limit_s);
+void mark_stuck(const FieldNames& names, const LoggerReadOptions& options, LoggerRecord& r,
+                FaultLog& log) {
   std::size_t next = 0;  // behind the stretch found last
-  for (std::size_t at = 0; at < s.size(); at += options.stuck_readings) {
+  for (std::size_t at = 0; at < r.size(); at += options.stuck_readings) {
     if (at < next) continue;
     std::size_t first = at;
-    while (first > 0 && still(first)) --first;
+    while (first > 0 && still(r, first)) --first;
     next = at + 1;
-    while (next < s.size() && still(next)) ++next;
-    const auto seconds = static_cast<double>(s.times_s[next - 1] - s.times_s[first]);
+    while (next < r.size() && still(r, next)) ++next;
+    const auto seconds = static_cast<double>(r.times_s[next - 1] - r.times_s[first]);
     if (next - first < options.stuck_readings || seconds < options.stuck_hours * 3600) continue;
-    record.stuck.push_back({first, next - 1});
-    log.add(FaultKind::stuck_sensor, FaultAction::kept, s.lines[first], names.rh, [&] {
-      return "exactly " + format_number(s.rh_percent[first], 6) + " % for " + hours_text(seconds) +
-             " (" + std::to_string(next - first) + " readings to line " +
-             std::to_string(s.lines[next - 1]) + "); kept, assessed as not known";
-    });
+    r.stuck.push_back({first, next - 1});
+    const JoinedFile* last_file = r.file_of(next - 1);
+    log.add(
+        FaultKind::stuck_sensor, FaultAction::kept, r.lines[first], names.rh,
+        [&] {
+          return "exactly " + format_number(r.rh_percent[first], 6) + " % for " +
+                 hours_text(seconds) + " (" + std::to_string(next - first) + " readings to line " +
+                 std::to_string(r.lines[next - 1]) +
+                 (last_file == r.file_of(first) ? "" : " of '" + last_file->file + "'") +
+                 "); kept, assessed as not known";
+        },
+        file_name(r.file_of(first)));
   }
 }
 
@@ -98,9 +105,29 @@ void mark_stuck(const RawSeries& s, const FieldNames& names, const LoggerReadOpt
 
 void FaultLog::move_into(LoggerRecord& record) {
   std::stable_sort(record_.faults.begin(), record_.faults.end(),
-                   [](const LoggerFault& a, const LoggerFault& b) { return a.line < b.line; });
+                   [](const LoggerFault& a, const LoggerFault& b) {
+                     return std::tie(a.file, a.line) < std::tie(b.file, b.line);
+                   });
   record.faults = std::move(record_.faults);
   record.fault_counts = record_.fault_counts;
+}
+
+void FaultLog::take_over(const LoggerRecord& record) {
+  const auto anew = [](FaultKind kind) {
+    return kind == FaultKind::gap || kind == FaultKind::stuck_sensor || kind == FaultKind::spike;
+  };
+  std::array<std::size_t, kFaultKinds> room{};
+  for (std::size_t kind = 0; kind < kFaultKinds; ++kind) {
+    if (anew(static_cast<FaultKind>(kind))) continue;
+    room[kind] = listed_ - std::min(listed_, record_.fault_counts[kind]);
+    record_.fault_counts[kind] += record.fault_counts[kind];
+  }
+  for (const LoggerFault& fault : record.faults) {
+    if (room[static_cast<std::size_t>(fault.kind)] == 0) continue;
+    --room[static_cast<std::size_t>(fault.kind)];
+    record_.faults.push_back(fault);
+    record_.faults.back().file = record.file;
+  }
 }
 
 void RawSeries::reserve(std::size_t rows) {
@@ -157,15 +184,25 @@ LoggerRecord order_series(RawSeries series, bool utc, const FieldNames& names,
   LoggerRecord record;
   record.utc = utc;
   record.interval_s = put_in_order(series, utc, names, log);
-  record.gap_limit_s = std::min(options.gap_factor * record.interval_s, kLongestGapSeconds);
-  mark_gaps(series, record, names, log);
-  mark_stuck(series, names, options, record, log);
-  mark_spikes(series, record, names, options, log);
+  record.gap_limit_s = gap_limit_s(record.interval_s, options);
   record.times_s = std::move(series.times_s);
   record.temperature_c = std::move(series.temperature_c);
   record.rh_percent = std::move(series.rh_percent);
-  log.move_into(record);
+  record.lines = std::move(series.lines);
+  mark_what_is_not_known(record, names, options, log);
   return record;
+}
+
+double gap_limit_s(double interval_s, const LoggerReadOptions& options) {
+  return std::min(options.gap_factor * interval_s, kLongestGapSeconds);
+}
+
+void mark_what_is_not_known(LoggerRecord& record, const FieldNames& names,
+                            const LoggerReadOptions& options, FaultLog& log) {
+  mark_gaps(record, names, log);
+  mark_stuck(names, options, record, log);
+  mark_spikes(record, names, options, log);
+  log.move_into(record);
 }
 
 }  // namespace aeruca::detail

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "aeruca/logger.hpp"
-#include "store/line_numbers.hpp"
 
 namespace aeruca::detail {
 
@@ -28,12 +27,15 @@ class FaultLog {
 
   /// `reason` is called only for a fault that is kept.
   template <class Reason>
-  void add(FaultKind kind, FaultAction action, long line, const std::string& field,
-           Reason&& reason) {
+  void add(FaultKind kind, FaultAction action, long line, const std::string& field, Reason&& reason,
+           const std::string& file = {}) {
     if (record_.fault_counts[static_cast<std::size_t>(kind)]++ < listed_) {
-      record_.faults.push_back({kind, action, line, field, reason()});
+      record_.faults.push_back({kind, action, line, field, reason(), file});
     }
   }
+  /// The faults of a record that becomes part of another, under the name of its file; but not its
+  /// gaps, stuck stretches and spikes, which its neighbours may fill or lengthen.
+  void take_over(const LoggerRecord& record);
   [[nodiscard]] std::size_t count(FaultKind kind) const { return record_.count(kind); }
   [[nodiscard]] const std::vector<LoggerFault>& faults() const { return record_.faults; }
   void move_into(LoggerRecord& record);
@@ -61,6 +63,13 @@ void check_options(const LoggerReadOptions& options);
 /// True when the reading can be; else a fault is added.
 bool check_possible(double temperature_c, double rh_percent, long line, const FieldNames& names,
                     const LoggerReadOptions& options, FaultLog& log);
+
+/// The longest interval that is no gap (s).
+double gap_limit_s(double interval_s, const LoggerReadOptions& options);
+
+/// Marks gaps, stuck stretches and spikes of readings in order, and moves all faults into the record.
+void mark_what_is_not_known(LoggerRecord& record, const FieldNames& names,
+                            const LoggerReadOptions& options, FaultLog& log);
 
 /// Brings the rows into order, drops duplicates, marks clock changes, gaps and stuck stretches.
 LoggerRecord order_series(RawSeries series, bool utc, const FieldNames& names,

@@ -39,8 +39,8 @@ void each_common(const LoggerRecord& first, const LoggerRecord& second, Take tak
       continue;
     }
     if (right == 0) continue;
+    if (second.is_gap_before(right)) continue;
     const auto step = static_cast<double>(second.times_s[right] - second.times_s[right - 1]);
-    if (step > second.gap_limit_s) continue;
     take(i, right - 1, right,
          static_cast<double>(first.times_s[i] - second.times_s[right - 1]) / step);
   }

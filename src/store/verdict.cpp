@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aeruca/logger_files.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
@@ -165,6 +166,25 @@ void warn_of_checks(StoreAssessment& a) {
                               {"maker", number(o.accuracy_rh_percent)}}));
 }
 
+// A folder may hold the files of two loggers.
+void warn_of_files(const LoggerRecord& record, StoreAssessment& a) {
+  for (const FileMeeting& one : record.meetings) {
+    const std::size_t common = one.agreeing + one.disagreeing;
+    if (one.disagreeing > one.agreeing) {
+      a.warnings.push_back(
+          say("store.warning.files_differ", {{"later", one.later},
+                                             {"earlier", one.earlier},
+                                             {"disagreeing", std::to_string(one.disagreeing)},
+                                             {"common", std::to_string(common)}}));
+    } else if (one.between > std::max(common, kReadingsOfAnInterval)) {
+      a.warnings.push_back(
+          say("store.warning.files_interleave", {{"between", std::to_string(one.between)},
+                                                 {"later", one.later},
+                                                 {"earlier", one.earlier}}));
+    }
+  }
+}
+
 void warn_of_sensor(StoreAssessment& a) {
   const auto& onset = a.options.onset;
   const double band = onset.high_rh_percent.front() - onset.low_rh_percent.front();
@@ -221,6 +241,7 @@ void judge(const LoggerRecord& record, StoreAssessment& a) {
   for (const Stretch& stretch : record.stuck) stuck += stretch.last - stretch.first + 1;
   warn_of_gaps(a);
   warn_of_readings(record, a, stuck);
+  warn_of_files(record, a);
   warn_of_sensor(a);
 }
 

@@ -373,3 +373,31 @@ def test_a_column_that_the_log_lacks_is_told_by_its_name(run, tmp_path):
         (tmp_path / "case.toml").write_text(two_humidities(tmp_path, keys))
         answer = run("case", tmp_path / "case.toml")
         assert "(asked for: 'wet'" in answer.stderr
+
+
+def test_the_store_record_of_a_case_may_lie_in_several_files(run, root, tmp_path):
+    head, rest = (root / "data/demo/store-log.csv").read_text().split("[%]\n")
+    head += "[%]\n"
+    rows = rest.splitlines(keepends=True)
+    (tmp_path / "logs").mkdir()
+    for name, part in (("a", rows[:3000]), ("b", rows[2900:6000]), ("c", rows[6000:])):
+        (tmp_path / "logs" / f"{name}.csv").write_text(head + "".join(part))
+    (tmp_path / "logs" / "bad.csv").write_text("nothing\n")
+    found = []
+    for log in ('"logs"', '"logs/?.csv"', '["logs/c.csv", "logs/a.csv", "logs/b.csv"]'):
+        text = f"[store]\nlog = {log}\nsensor_accuracy_rh_percent = 2\n"
+        (tmp_path / "case.toml").write_text(text)
+        done = run("case", "case.toml", "--json", cwd=tmp_path)
+        assert done.stderr == ""
+        found.append(json.loads(done.stdout))
+    for case in found:
+        dry = next(part for part in case["sections"] if part["id"] == "dry")
+        assert dry["status"] == "answered"
+        assert any("overlap from" in remark for remark in dry["remarks"])
+        inputs = [one for one in case["inputs"] if one["role"] == "store record"]
+        assert all(one["content_hash"] for one in inputs)
+        letters = "".join(one["path"][-5] for one in inputs if "bad" not in one["path"])
+        assert letters in ("abc", "cab")
+        answers = [part["answer"] for part in case["sections"]]
+        assert answers == [part["answer"] for part in found[0]["sections"]]
+    assert any("bad.csv" in text for text in found[0]["sections"][1]["warnings"])

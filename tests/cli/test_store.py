@@ -239,7 +239,7 @@ def test_bad_arguments_are_refused(run, log, name):
 def test_no_file_is_a_usage_error(run):
     done = run("store")
     assert done.returncode == 2
-    assert "file is required" in done.stderr
+    assert "a logger file is required" in done.stderr
 
 
 def test_a_missing_file_and_a_directory_are_said(run, tmp_path):
@@ -247,4 +247,4 @@ def test_a_missing_file_and_a_directory_are_said(run, tmp_path):
         "cannot be opened; a readable file is wanted"
         in run("store", str(tmp_path / "no.csv")).stderr
     )
-    assert "is a directory; a file is wanted" in run("store", str(tmp_path)).stderr
+    assert "holds no file; accepted is a folder" in run("store", str(tmp_path)).stderr

@@ -89,4 +89,4 @@ def test_bad_input(run: Run, more: tuple[str, ...], code: int, message: str) -> 
 def test_a_file_to_judge_is_still_asked_for(run: Run) -> None:
     done = run("store")
     assert done.returncode == 2
-    assert "file is required" in done.stderr
+    assert "a logger file is required" in done.stderr

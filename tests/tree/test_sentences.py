@@ -24,7 +24,7 @@ PARTS = [
 # What no sentence of a result stands in: readers of files, which refuse, and names of choices.
 READERS = {"casefile.cpp", "section.cpp", "read_water.cpp", "template.cpp", "log_table.cpp"}
 READERS |= {"logger_csv.cpp", "logger_header.cpp", "logger_order.cpp", "logger_series.cpp"}
-READERS |= {"plain_rows.cpp", "logger_clock.cpp"}
+READERS |= {"plain_rows.cpp", "logger_clock.cpp", "join_records.cpp", "logger_files.cpp"}
 READERS |= {"describe_store.cpp"}  # tells of fields, as names and meanings of figures do
 LANGUAGES = sorted((ROOT / "data" / "words").glob("*.toml"))
 ENGLISH = ROOT / "data" / "words" / "english.toml"

@@ -7,7 +7,6 @@
 #include "seeded.hpp"
 
 using namespace aeruca;
-using detail::LineNumbers;
 
 TEST_CASE("the line of each reading is kept in runs") {
   test::Random random(11);

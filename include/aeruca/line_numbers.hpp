@@ -1,17 +1,18 @@
 #pragma once
 
-// The line each reading came from. Lines follow each other nearly everywhere, so that a few runs
-// stand for a million of them.
+/// \file
+/// The line of its file that each reading came from. Lines follow each other nearly everywhere, so
+/// that a few runs stand for a million of them.
 
 #include <cstddef>
 #include <vector>
 
-namespace aeruca::detail {
+namespace aeruca {
 
 class LineNumbers {
  public:
   [[nodiscard]] std::size_t size() const { return size_; }
-  /// Line of the reading at a position.
+  /// Line of the reading at a position, from 1.
   [[nodiscard]] long operator[](std::size_t position) const;
 
   /// `count` readings on lines that follow each other.
@@ -32,4 +33,4 @@ class LineNumbers {
   std::size_t size_ = 0;
 };
 
-}  // namespace aeruca::detail
+}  // namespace aeruca
