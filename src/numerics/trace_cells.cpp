@@ -226,7 +226,7 @@ class Tracer {
         to_cut.push_back(each.cell);
         continue;
       }
-      Curve curve{each.from, each.to, each.left, each.right, {}};
+      CellCurve curve{each.from, each.to, each.left, each.right, {}};
       if (!each.third) {
         for (std::size_t k = 1; k < each.chords.size(); ++k)
           curve.inner.push_back(each.chords[k].from);

@@ -11,7 +11,7 @@
 namespace aeruca::detail {
 
 /// A piece of a boundary between two nodes; `inner` are the points between them.
-struct Curve {
+struct CellCurve {
   std::size_t from = 0, to = 0;
   int left = 0, right = 0;
   std::vector<Point2> inner;
@@ -25,7 +25,7 @@ struct RimPiece {
 
 struct CellCurves {
   std::vector<Point2> nodes;
-  std::vector<Curve> curves;
+  std::vector<CellCurve> curves;
   std::vector<RimPiece> rim;
   std::size_t asked = 0;
 };

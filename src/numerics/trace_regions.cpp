@@ -82,7 +82,7 @@ class Assembly {
   }
 
   void join_from(std::size_t k, bool forward) {
-    const Curve& first = cells_.curves[k];
+    const CellCurve& first = cells_.curves[k];
     const std::size_t start = forward ? first.from : first.to;
     const int left = forward ? first.left : first.right;
     const int right = forward ? first.right : first.left;
@@ -110,7 +110,7 @@ class Assembly {
 
   // Its points behind the node that it is entered by; where it ends.
   std::size_t append(std::size_t k, std::size_t node, std::vector<Point2>& line) const {
-    const Curve& curve = cells_.curves[k];
+    const CellCurve& curve = cells_.curves[k];
     const bool forward = curve.from == node;
     if (forward) {
       line.insert(line.end(), curve.inner.begin(), curve.inner.end());

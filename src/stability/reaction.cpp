@@ -3,33 +3,16 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
 #include <utility>
 
 #include "base/number_text.hpp"
 #include "base/text.hpp"
+#include "stability/reaction_text.hpp"
 #include "stability/system.hpp"
 
 namespace aeruca::detail {
 
 namespace {
-
-bool nearly_whole(double value) {
-  return std::abs(value - std::round(value)) < 1e-6;
-}
-
-// Smallest factor that makes every count a whole number; 1 when none up to 60 does.
-double whole_factor(const std::vector<double>& counts) {
-  for (int factor = 1; factor <= 60; ++factor) {
-    if (std::all_of(counts.begin(), counts.end(),
-                    [&](double c) { return nearly_whole(c * factor); })) {
-      long divisor = 0;
-      for (const double c : counts) divisor = std::gcd(divisor, std::lround(c * factor));
-      return static_cast<double>(factor) / static_cast<double>(std::max(divisor, 1L));
-    }
-  }
-  return 1;
-}
 
 void scale(Reaction& reaction, double factor) {
   reaction.left_count *= factor;
@@ -112,20 +95,6 @@ Reaction reaction_between(const System& system, const Regime& regime, std::size_
 }
 
 namespace {
-
-struct Term {
-  double count;
-  std::string name;
-};
-
-std::string side_text(const std::vector<Term>& terms) {
-  std::vector<std::string> parts;
-  parts.reserve(terms.size());
-  for (const Term& term : terms)
-    parts.push_back((std::abs(term.count - 1) < 1e-9 ? "" : format_number(term.count) + " ") +
-                    term.name);
-  return join(parts, " + ");
-}
 
 // Which way round: electrons, else protons, else gases on the side of `right`.
 bool turned(const System& system, const Regime& regime, const Reaction& reaction) {

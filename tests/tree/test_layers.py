@@ -48,6 +48,7 @@ HEADER_PART = {
     "collection": "store",
     "many_loggers": "store",
     "sensor_check": "store",
+    "totals_fields": "stability",
     "two_loggers": "store",
     "bath_chemistry": "bath",
     "bath_fit": "bath",

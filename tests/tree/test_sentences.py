@@ -182,7 +182,7 @@ def test_no_word_with_blanks_at_its_ends_stands_in_the_logic():
     part = re.compile(r"[;,.]? [A-Za-z]+.*|[A-Za-z].* ")
     # The same in every language: names, units, quantities; names that are read; names in refusals.
     symbols = {"aeruca ", "pH ", " V", " mg/L", " mol/L)", " mol/kg", " h", " g", "x ", ", doi "}
-    symbols |= {"dissolved ", "log10 a(dissolved ", "log10 a(H2O) = ", " as ", " ion"}
+    symbols |= {"dissolved ", "total ", "log10 a(dissolved ", "log10 a(H2O) = ", " as ", " ion"}
     symbols |= {" of bath ", " or ", " degrees C (", " only; this system has "}
     symbols |= {"a range within ", ", low before high", "log10_activity of ", "log10_ligand of "}
     found = {}
