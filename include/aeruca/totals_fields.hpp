@@ -101,6 +101,18 @@ inline constexpr std::string_view kNoAnswer = "no answer";
 [[nodiscard]] TotalsFieldDiagram totals_field_diagram(std::shared_ptr<const Dataset> dataset,
                                                       const TotalsFieldOptions& options);
 
+/// A view that is ready: what it shows, and the water it is drawn for. Invented waters of common
+/// strengths, to start from.
+struct TotalsView {
+  std::string name;   ///< "pit"
+  std::string shows;  ///< in a sentence
+  TotalsFieldOptions options;
+};
+/// "pit", "chloride", "carbon dioxide", "bath".
+[[nodiscard]] const std::vector<TotalsView>& totals_views();
+/// Throws UnknownName.
+[[nodiscard]] const TotalsView& totals_view(std::string_view name);
+
 /// The same labels at points, without tracing: names of the fields. x and y of equal length.
 [[nodiscard]] std::vector<std::string> assemblages_at(std::shared_ptr<const Dataset> dataset,
                                                       const TotalsFieldOptions& options,

@@ -8,8 +8,8 @@ What a number rests on   default_dataset, load_dataset, extend_dataset
 What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
-activity, stability, brine, store, enclosure, bath, water, dataset, report, plot, words. Each name
-has its help.
+activity, stability, totals_fields, brine, store, enclosure, bath, water, dataset, report, plot,
+words. Each name has its help.
 
     case = aeruca.assess_case("data/demo/case.toml")
     case.verdict, case.reason
@@ -32,6 +32,7 @@ if _typing.TYPE_CHECKING:
     from . import report as report
     from . import stability as stability
     from . import store as store
+    from . import totals_fields as totals_fields
     from . import water as water
     from . import words as words
     from ._core import Error as Error
@@ -106,6 +107,7 @@ _PARTS = [
     "plot",
     "report",
     "stability",
+    "totals_fields",
     "store",
     "water",
     "words",

@@ -378,6 +378,30 @@ class FieldModel:
         self, x: npt.ArrayLike, y: npt.ArrayLike, samples: int, seed: int
     ) -> npt.NDArray[np.float64]: ...
 
+def totals_views() -> list[tuple[str, str]]: ...
+def totals_view(name: str, cells: int) -> TotalsFieldDiagram: ...
+
+class TotalsFields:
+    def __init__(
+        self,
+        dataset: Dataset | None,
+        x: tuple[str, float, float],
+        y: tuple[str, float, float],
+        totals: Mapping[str, float],
+        ph: float | None,
+        eh_v: float | None,
+        oxygen_bar: float | None,
+        gases: Mapping[str, float],
+        water_activity: float | None,
+        temperature_c: float,
+        activity: str,
+        left_out: Sequence[str],
+        cells: int,
+        missing_enthalpy: str,
+    ) -> None: ...
+    def diagram(self) -> TotalsFieldDiagram: ...
+    def at(self, x: npt.ArrayLike, y: npt.ArrayLike) -> list[str]: ...
+
 # case
 def assess_case(path: str, date: str, dataset: Dataset | None) -> CaseAssessment: ...
 

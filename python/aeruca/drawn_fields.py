@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Protocol
+
+import numpy as np
+from numpy.typing import NDArray
 
 if TYPE_CHECKING:
     from . import _core
@@ -24,8 +28,12 @@ class DrawnFields(Protocol):
         """Fields in data-set order."""
 
     @property
-    def edges(self) -> list[_core.Edge]:
-        """Lines between two fields."""
+    def edges(self) -> Sequence[_core.Edge | _core.TracedEdge]:
+        """What meets along a line."""
+
+    @property
+    def edge_lines(self) -> list[NDArray[np.float64]]:
+        """Points along every edge, in their order."""
 
     @property
     def water_lines(self) -> list[_core.WaterLine]:

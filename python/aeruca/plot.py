@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from . import _core
 from .display import sentence_text, species_mathtext
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from . import _core
     from .drawn_fields import DrawnFields
 
 _INK = "#2b2b2b"
@@ -96,9 +96,8 @@ def plot_fields(
     """Draw stability fields; returns the axes.
 
     Solids wear the mineral's own colour and a strong outline, dissolved species stay pale.
-    ``uncertainty`` adds a band of one standard uncertainty along each edge and a paler one as far
-    as one other published constant moves it; ``caption`` writes
-    conditions, what was left out, and the data set below. Needs matplotlib.
+    ``uncertainty`` bands each straight edge by one standard uncertainty, paler as far as one other
+    published constant moves it; ``caption``: conditions, what was left out, the data set.
     """
     require_matplotlib()
     import matplotlib.pyplot as plt
@@ -154,12 +153,11 @@ def _closed(outline: NDArray[np.float64]) -> NDArray[np.float64]:
 
 def _lines(ax: Axes, diagram: DrawnFields) -> None:
     solid = {field.species for field in diagram.fields if field.kind == "solid"}
-    for edge in diagram.edges:
-        (x0, y0), (x1, y1) = edge.from_point, edge.to_point
+    for edge, line in zip(diagram.edges, diagram.edge_lines, strict=True):
         strong = edge.left in solid or edge.right in solid
         ax.plot(
-            [x0, x1],
-            [y0, y1],
+            line[:, 0],
+            line[:, 1],
             color=_INK,
             linewidth=1.3 if strong else 0.7,
             solid_capstyle="round",
@@ -170,6 +168,8 @@ def _lines(ax: Axes, diagram: DrawnFields) -> None:
 def _bands(ax: Axes, diagram: DrawnFields) -> None:
     """One standard uncertainty to either side; paler, as far as other published constants reach."""
     for edge in diagram.edges:
+        if not isinstance(edge, _core.Edge):
+            continue
         line = edge.line
         stated = (-line.uncertainty, line.uncertainty)
         published = (min(stated[0], line.published_low), max(stated[1], line.published_high))

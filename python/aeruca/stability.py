@@ -97,6 +97,11 @@ class FieldDiagram:
         return self._core.edges
 
     @property
+    def edge_lines(self) -> list[NDArray[np.float64]]:
+        """Both ends of every edge."""
+        return [np.array([edge.from_point, edge.to_point]) for edge in self.edges]
+
+    @property
     def corners(self) -> list[_core.Corner]:
         """Points where three or more fields meet."""
         return self._core.corners
@@ -228,8 +233,8 @@ class FieldModel:
         reasons = _reasons(left_out)
         self._core = _core.FieldModel(
             checks.dataset(dataset),
-            _axis("x", x),
-            _axis("y", y),
+            axis_range("x", x),
+            axis_range("y", y),
             checks.number("temperature_c", temperature_c),
             checks.optional_number("ph", ph),
             checks.optional_number("eh_v", eh_v),
@@ -300,7 +305,8 @@ def _logarithms(name: str, values: Mapping[str, float] | None) -> dict[str, floa
     return {} if values is None else checks.number_by_name(name, values)
 
 
-def _axis(name: str, axis: AxisRange) -> AxisRange:
+def axis_range(name: str, axis: AxisRange) -> AxisRange:
+    """Return (quantity, low, high), checked."""
     if isinstance(axis, str) or not isinstance(axis, Sequence) or len(axis) != 3:
         accepted = '(quantity, low, high), such as ("pH", 0, 14)'
         raise checks.refusal(name, checks.shown(axis), accepted)

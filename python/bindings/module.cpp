@@ -12,6 +12,7 @@ void bind_collection(py::module_& m);
 void bind_enclosure(py::module_& m);
 void bind_case(py::module_& m);
 void bind_stability(py::module_& m);
+void bind_totals_fields(py::module_& m);
 void bind_equilibrium(py::module_& m);
 void bind_analysis(py::module_& m);
 
@@ -27,6 +28,7 @@ PYBIND11_MODULE(_core, m) {
   bind_collection(m);
   bind_enclosure(m);
   bind_stability(m);
+  bind_totals_fields(m);
   bind_equilibrium(m);
   bind_analysis(m);
   bind_case(m);

@@ -49,6 +49,7 @@ void add_salts(Command& app, Context& context);
 void add_store(Command& app, Context& context);
 /// `aeruca store box`, a command of `store`.
 Command* add_store_box(Command& store, Context& context);
+Command* add_totals_fields(Command& fields, Context& context);
 void add_bath(Command& app, Context& context);
 void add_constants(Command& app, Context& context);
 

@@ -134,7 +134,10 @@ void add_fields(Command& app, Context& context) {
   command->add_option("--only", arguments->only, "NAME: consider only these candidates");
   command->add_option("--at", arguments->at, "X Y: the answer at one point instead of the diagram")
       ->expected(2);
-  command->callback([arguments, &context] { run(*arguments, context); });
+  const Command* totals = add_totals_fields(*command, context);
+  command->callback([arguments, totals, &context] {
+    if (totals->count_all() == 0) run(*arguments, context);
+  });
 }
 
 }  // namespace aeruca::cli

@@ -151,7 +151,24 @@ class Tracer {
     for (std::size_t k = first; k < lines_.size(); ++k) {
       std::sort(lines_[k].crossings.begin(), lines_[k].crossings.end(),
                 [](const Crossing& a, const Crossing& b) { return a.t < b.t; });
+      leave_out_narrow(lines_[k]);
     }
+  }
+
+  // Two changes so near that what lies between them is narrower than the tolerance are one.
+  static void leave_out_narrow(Line& line) {
+    std::vector<Crossing> kept;
+    for (const Crossing& crossing : line.crossings) {
+      const bool narrow =
+          !kept.empty() && (crossing.t - kept.back().t) * line.length() < kNarrowest;
+      if (!narrow) {
+        kept.push_back(crossing);
+        continue;
+      }
+      kept.back().after = crossing.after;
+      if (kept.back().before == kept.back().after) kept.pop_back();
+    }
+    line.crossings = std::move(kept);
   }
 
   void add_crossing(const Interval& each) {

@@ -15,6 +15,10 @@ void questions(Chord& chord, std::vector<Point2>& points) {
       points.push_back(chord.off(kBeside));
       points.push_back(chord.off(-kBeside));
       break;
+    case Chord::State::wider:
+      points.push_back(chord.off(kNarrowest));
+      points.push_back(chord.off(-kNarrowest));
+      break;
     case Chord::State::outwards:
       points.push_back(chord.off(chord.far));
       break;
@@ -33,6 +37,10 @@ bool knows(const Growing& curve, int label) {
 void beside(Growing& curve, Chord& chord, int on_left, int on_right) {
   if (on_left == curve.left && on_right == curve.right) {
     chord.state = Chord::State::straight;
+    return;
+  }
+  if (chord.state == Chord::State::beside && (!knows(curve, on_left) || !knows(curve, on_right))) {
+    chord.state = Chord::State::wider;  // something narrow may lie between the two
     return;
   }
   curve.third = curve.third || !knows(curve, on_left) || !knows(curve, on_right) ||
@@ -62,7 +70,10 @@ void outwards(Growing& curve, Chord& chord, int label) {
 
 // True when it is found.
 bool between(Growing& curve, Chord& chord, int label) {
-  if (!knows(curve, label)) curve.third = true;
+  if (!knows(curve, label)) {
+    if (std::abs(chord.far - chord.near) <= 2 * kNarrowest) return true;
+    curve.third = true;
+  }
   const double middle = 0.5 * (chord.near + chord.far);
   (label == beyond(curve, chord) ? chord.far : chord.near) = middle;
   return std::abs(chord.far - chord.near) <= kFound;
@@ -72,7 +83,8 @@ void answer(Growing& curve, const std::vector<int>& labels, std::size_t& next) {
   std::vector<Chord> chords;
   for (Chord& chord : curve.chords) {
     switch (chord.state) {
-      case Chord::State::beside: {
+      case Chord::State::beside:
+      case Chord::State::wider: {
         const int on_left = labels[next++];
         const int on_right = labels[next++];
         beside(curve, chord, on_left, on_right);

@@ -16,6 +16,7 @@
 namespace aeruca::detail {
 
 inline constexpr double kFound = 0.25;      // of a change on a line, in units of the tolerance
+inline constexpr double kNarrowest = 1.5;   // what is narrower between two regions is left out
 inline constexpr double kSmallestCell = 1;  // what is left in it is one junction
 
 /// A part of a line, walked from `from` to `to`.
@@ -41,7 +42,7 @@ struct Cell {
 
 /// A chord that is being put to the test.
 struct Chord {
-  enum class State { beside, outwards, between, straight };
+  enum class State { beside, wider, outwards, between, straight };
   Point2 from, to;
   State state = State::beside;
   double near = 0, far = 0;  // along the normal to the left: the boundary lies between

@@ -10,7 +10,8 @@
 // inside, is cut in four, down to a unit, where what is left is one junction. All questions of a
 // round are asked at once, so that the labels can be worked out together.
 //
-// What a grid can miss: a region, or the neck of one, that touches no corner or middle of a cell.
+// What is left out: a region, or the neck of one, that touches no corner or middle of a cell; and what
+// is narrower than 1.5 units between two others.
 
 #include <functional>
 #include <span>

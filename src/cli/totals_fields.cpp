@@ -1,0 +1,113 @@
+// aeruca fields totals: fields of a water of fixed totals, traced.
+
+#include <memory>
+#include <optional>
+#include <utility>
+
+#include "aeruca/totals_fields.hpp"
+#include "base/text.hpp"
+#include "cli/commands.hpp"
+#include "render/totals_fields_text.hpp"
+
+namespace aeruca::cli {
+
+namespace {
+
+struct Arguments {
+  std::string view;
+  std::string x, y;
+  std::vector<double> x_range, y_range;
+  std::vector<std::string> totals, gases, leave_out;
+  std::optional<double> ph, eh, oxygen, water_activity, temperature;
+  std::string activity;
+  int cells = TotalsFieldOptions{}.cells;
+};
+
+std::pair<std::string, double> named_number(const std::string& option, const std::string& text,
+                                            const char* accepted) {
+  const std::size_t equals = text.rfind('=');
+  std::optional<double> value;
+  if (equals != std::string::npos)
+    value = detail::parse_number(detail::trim(std::string_view(text).substr(equals + 1)));
+  if (!value) throw InputError(option, text, accepted);
+  return {std::string(detail::trim(std::string_view(text).substr(0, equals))), *value};
+}
+
+void take_axis(const char* option, const std::string& text, const std::vector<double>& range,
+               ConditionAxis& axis) {
+  if (text.empty() && range.empty()) return;
+  if (text.empty()) {
+    axis.low = range.at(0);
+    axis.high = range.at(1);
+    return;
+  }
+  const bool familiar = text == "pH" || text == "Eh";
+  if (range.empty() && !familiar)
+    throw UsageError(option, "an axis other than pH and Eh wants its range");
+  const double low = !range.empty() ? range.at(0) : text == "pH" ? 0.0 : -1.0;
+  const double high = !range.empty() ? range.at(1) : text == "pH" ? 14.0 : 1.4;
+  axis = condition_axis(text, low, high);
+}
+
+TotalsFieldOptions options_of(const Arguments& a) {
+  TotalsFieldOptions options;
+  if (!a.view.empty()) options = totals_view(a.view).options;
+  take_axis("--x", a.x, a.x_range, options.x);
+  take_axis("--y", a.y, a.y_range, options.y);
+  for (const std::string& text : a.totals) {
+    const auto [name, value] = named_number("--total", text, "NAME=MOL_PER_KG, such as Cl(-)=0.5");
+    options.held.totals_mol_per_kg[name] = value;
+  }
+  for (const std::string& text : a.gases) {
+    const auto [name, value] = named_number("--gas", text, "NAME=BAR, such as CO2(g)=4.2e-4");
+    options.held.fugacity_bar[name] = value;
+  }
+  if (a.ph) options.held.ph = a.ph;
+  if (a.eh) options.held.eh_v = a.eh;
+  if (a.oxygen) options.held.oxygen_bar = a.oxygen;
+  if (a.water_activity) options.held.water_activity = a.water_activity;
+  if (a.temperature) options.temperature_c = *a.temperature;
+  if (!a.activity.empty()) options.activity = activity_model_from(a.activity);
+  options.cells = a.cells;
+  options.left_out.insert(options.left_out.end(), a.leave_out.begin(), a.leave_out.end());
+  return options;
+}
+
+void run(const Arguments& arguments, Context& context) {
+  const TotalsFieldDiagram diagram = totals_field_diagram(context.dataset(), options_of(arguments));
+  context.out << (context.json ? detail::totals_fields_json(diagram)
+                               : detail::totals_fields_text(diagram));
+}
+
+}  // namespace
+
+Command* add_totals_fields(Command& fields, Context& context) {
+  auto arguments = std::make_shared<Arguments>();
+  Command* command = fields.add_subcommand(
+      "totals", "fields of a water of fixed totals: each point an equilibrium, edges traced");
+  command->add_option("--view", arguments->view,
+                      "a water to start from: pit, chloride, carbon_dioxide or bath");
+  command->add_option("--x", arguments->x,
+                      "pH, Eh, oxygen, \"total Cl(-)\", CO2(g), \"water activity\", temperature");
+  command->add_option("--y", arguments->y, "as --x");
+  command->add_option("--x-range", arguments->x_range, "LOW HIGH")->expected(2);
+  command->add_option("--y-range", arguments->y_range, "LOW HIGH")->expected(2);
+  command->add_option("--total", arguments->totals,
+                      "NAME=MOL_PER_KG weighed in, dissolved or not; may be repeated");
+  command->add_option("--gas", arguments->gases, "NAME=BAR held; may be repeated");
+  command->add_option("--ph", arguments->ph, "pH, when not an axis");
+  command->add_option("--eh", arguments->eh,
+                      "Eh in V against the standard hydrogen electrode, when not an axis");
+  command->add_option("--oxygen", arguments->oxygen, "oxygen in bar (air: 0.21), in place of Eh");
+  command->add_option("--water-activity", arguments->water_activity, "held, when not an axis");
+  command->add_option("--temperature", arguments->temperature, "degrees C, 0 to 50 (25)");
+  command->add_option("--activity", arguments->activity,
+                      "activity model: ideal, davies, sit (the default) or pitzer");
+  command->add_option("--cells", arguments->cells, "of the first grid, to a side")
+      ->capture_default_str();
+  command->add_option("--leave-out", arguments->leave_out, "NAME of a solid or species");
+  command->callback([arguments, &context] { run(*arguments, context); });
+  return command;
+}
+
+}  // namespace aeruca::cli
