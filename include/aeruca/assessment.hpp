@@ -179,11 +179,12 @@ struct CaseOutcome {
   std::string problem;                       ///< then: what is wrong with it, one sentence
 };
 /// Assesses many case files on `threads` threads (1 to 256; 0: as many as the machine has), in the
-/// order of the paths. A case file that cannot be used costs its own line. Throws InputError for
-/// the date and the number of threads.
+/// order of the paths. A case file that cannot be used costs its own line. `workbook` reads store
+/// records that are workbooks. Throws InputError for the date and the number of threads.
 [[nodiscard]] std::vector<CaseOutcome> assess_cases(const std::vector<std::string>& paths,
                                                     const std::shared_ptr<const Dataset>& dataset,
-                                                    const std::string& date = "", int threads = 0);
+                                                    const std::string& date = "", int threads = 0,
+                                                    const WorkbookReader& workbook = {});
 
 /// The form of an assessment as JSON (`to_json` in render.hpp) as JSON Schema (draft 2020-12); its
 /// `schema` is kCaseSchema.

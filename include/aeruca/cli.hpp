@@ -8,10 +8,14 @@
 #include <string>
 #include <vector>
 
+#include "aeruca/logger.hpp"
+
 namespace aeruca {
 
 /// Runs `aeruca ARGUMENTS...` (without the program name). Results go to `out`, messages to `err`.
-/// Returns 0 done, 1 bad input or data, 2 usage, 3 computed without an answer. Throws nothing.
-int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err);
+/// `workbook` reads logger files that are workbooks, where there is one. Returns 0 done, 1 bad input
+/// or data, 2 usage, 3 computed without an answer. Throws nothing.
+int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
+             const WorkbookReader& workbook = {});
 
 }  // namespace aeruca

@@ -61,8 +61,9 @@ struct Collection {
   std::size_t unusable = 0;  ///< files or records that could not be used
 };
 
-/// The row of a record that was judged.
-[[nodiscard]] ObjectRisk object_risk(const LoggerRecord& record, const StoreAssessment& assessment);
+/// The row of a record that was judged. `name`: of the object; empty: that of its file.
+[[nodiscard]] ObjectRisk object_risk(const LoggerRecord& record, const StoreAssessment& assessment,
+                                     const std::string& name = {});
 
 /// Rows in any order to a collection: the same whatever that order was.
 [[nodiscard]] Collection ranked(std::vector<ObjectRisk> objects, const OnsetCurve& onset);

@@ -33,6 +33,17 @@
 /// every time has an offset (the record is then in UTC) or none has (as written), and all dates are
 /// written alike: a line that differs from the first good one is a fault.
 ///
+/// A date without a time of day is one reading a day, taken at noon; where a day has several, the
+/// column with the time of day is asked for.
+///
+/// Without a header. Where the first lines are readings themselves, columns go by their number: the
+/// time is the column that is one, humidity and temperature those whose cells have their unit. Where
+/// no cell says, the number of the humidity column is asked for (`rh_column` = "3").
+///
+/// Workbooks. A file .xlsx is read where the caller brings a reader (`LoggerReadOptions::workbook`;
+/// the Python package does): each row of a sheet becomes a line, and all above holds for it. Where
+/// several sheets have readings, the name of one is asked for.
+///
 /// What is proved and what is asked. Whether 03/04/2024 is a day in April or in March is told only
 /// by the file: by a day above 12, or by a clock that runs on in one order and falls back or leaps
 /// in the other; `read_as` says which. Where nothing tells, and where humidities look like
@@ -45,6 +56,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <limits>
 #include <span>
 #include <string>
@@ -115,6 +127,14 @@ enum class FutureTimes { ask, accept };
 [[nodiscard]] TemperatureUnit temperature_unit(std::string_view word);
 [[nodiscard]] FutureTimes future_times(std::string_view word);
 
+/// A sheet of a workbook, its rows as lines of CSV text.
+struct WorkbookSheet {
+  std::string name;
+  std::string csv;
+};
+/// Makes text of a workbook; the library reads none itself. Throws FileError.
+using WorkbookReader = std::function<std::vector<WorkbookSheet>(const std::string& path)>;
+
 /// How a record is read. Ranges in parentheses are what is accepted.
 struct LoggerReadOptions {
   double max_bad_share = 0.2;  ///< refuse the file when more of its lines cannot be used (0 to 1)
@@ -140,6 +160,8 @@ struct LoggerReadOptions {
   RhUnit rh_unit = RhUnit::from_file;
   TemperatureUnit temperature_unit = TemperatureUnit::from_file;
   FutureTimes future_times = FutureTimes::ask;  ///< of a file; times in arrays are not asked about
+  std::string sheet = {};                       ///< of a workbook, where several hold readings
+  WorkbookReader workbook = {};                 ///< none: a workbook is refused
 };
 
 /// A stretch of readings, both ends included.

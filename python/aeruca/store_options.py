@@ -30,6 +30,7 @@ class ReadRules(RecordRules, total=False):
     month, units, times after today) is said here.
     """
 
+    sheet: str
     time_column: str
     temperature_column: str
     rh_column: str

@@ -12,6 +12,7 @@
 #include "base/number_text.hpp"
 #include "base/words.hpp"
 #include "pybind.hpp"
+#include "workbook.hpp"
 
 namespace {
 
@@ -24,7 +25,7 @@ py::tuple run_tool(const std::vector<std::string>& arguments) {
   int code = 0;
   {
     py::gil_scoped_release released;
-    code = aeruca::run_tool(arguments, out, err);
+    code = aeruca::run_tool(arguments, out, err, workbook_reader());
   }
   return py::make_tuple(code, out.str(), err.str());
 }

@@ -6,14 +6,22 @@
 #include "aeruca/render.hpp"
 #include "described.hpp"
 #include "render/describe_case.hpp"
+#include "workbook.hpp"
 
 namespace {
+
+aeruca::CaseAssessment assess_with_workbooks(aeruca::CaseFile file,
+                                             const std::shared_ptr<const aeruca::Dataset>& dataset,
+                                             const std::string& date) {
+  file.store.reading.workbook = workbook_reader();
+  return aeruca::assess_case(file, dataset, date);
+}
 
 aeruca::CaseAssessment assess(const std::string& path, const std::string& date,
                               std::shared_ptr<const aeruca::Dataset> dataset) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
-  return aeruca::assess_case(aeruca::read_case_file(path), dataset, date);
+  return assess_with_workbooks(aeruca::read_case_file(path), dataset, date);
 }
 
 aeruca::CaseAssessment assess_text(const std::string& text, const std::string& path,
@@ -21,7 +29,7 @@ aeruca::CaseAssessment assess_text(const std::string& text, const std::string& p
                                    std::shared_ptr<const aeruca::Dataset> dataset) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
-  return aeruca::assess_case(aeruca::parse_case_file(text, path), dataset, date);
+  return assess_with_workbooks(aeruca::parse_case_file(text, path), dataset, date);
 }
 
 std::vector<aeruca::CaseOutcome> assess_many(const std::vector<std::string>& paths,
@@ -30,12 +38,12 @@ std::vector<aeruca::CaseOutcome> assess_many(const std::vector<std::string>& pat
                                              int threads) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
-  return aeruca::assess_cases(paths, dataset, date, threads);
+  return aeruca::assess_cases(paths, dataset, date, threads, workbook_reader());
 }
 
 int run_tool_here(const std::vector<std::string>& arguments) {
   const py::gil_scoped_release released;
-  const int code = aeruca::run_tool(arguments, std::cout, std::cerr);
+  const int code = aeruca::run_tool(arguments, std::cout, std::cerr, workbook_reader());
   std::cout.flush();
   return code;
 }

@@ -62,7 +62,7 @@ void bind_collection(py::module_& m) {
   m.def("judge_collection", &judge, py::arg("names"), py::arg("read"), py::arg("judge"),
         py::arg("threads"), py::arg("progress"),
         "Read and judge files, each an object; see aeruca.collection.judge_collection.");
-  m.def("object_risk", &object_risk, py::arg("record"), py::arg("assessment"),
+  m.def("object_risk", &object_risk, py::arg("record"), py::arg("assessment"), py::arg("name") = "",
         "The row of a record that was judged.");
   m.def("refused_object", &refused, py::arg("file"), py::arg("problem"),
         "The row of a file or record that could not be used.");

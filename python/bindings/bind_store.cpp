@@ -5,6 +5,7 @@
 #include "aeruca/two_loggers.hpp"
 #include "described.hpp"
 #include "render/describe_store.hpp"
+#include "workbook.hpp"
 
 namespace {
 
@@ -88,7 +89,11 @@ void bind_sensor(py::module_& m) {
 
 void bind_options(py::module_& m) {
   py::class_<LoggerReadOptions>(m, "LoggerReadOptions", "How a logger record is read.")
-      .def(py::init<>())
+      .def(py::init([] {
+        LoggerReadOptions options;
+        options.workbook = workbook_reader();
+        return options;
+      }))
       .def_readwrite("max_bad_share", &LoggerReadOptions::max_bad_share)
       .def_readwrite("rh_over_tolerance_percent", &LoggerReadOptions::rh_over_tolerance_percent)
       .def_readwrite("gap_factor", &LoggerReadOptions::gap_factor)
@@ -96,6 +101,7 @@ void bind_options(py::module_& m) {
       .def_readwrite("stuck_readings", &LoggerReadOptions::stuck_readings)
       .def_readwrite("spike_rh_percent", &LoggerReadOptions::spike_rh_percent)
       .def_readwrite("listed_faults", &LoggerReadOptions::listed_faults)
+      .def_readwrite("sheet", &LoggerReadOptions::sheet)
       .def_readwrite("time_column", &LoggerReadOptions::time_column)
       .def_readwrite("temperature_column", &LoggerReadOptions::temperature_column)
       .def_readwrite("rh_column", &LoggerReadOptions::rh_column)

@@ -81,6 +81,9 @@ Choice way_of_log(Section& section, std::string_view key, const CaseStore& store
 
 LoggerReadOptions read_log_options(Section& section, const CaseStore& store) {
   LoggerReadOptions reading;
+  reading.sheet = section.text("sheet");
+  if (!reading.sheet.empty() && store.log.empty())
+    section.refuse("sheet", "names a sheet of no log; accepted with log = \"...\" beside it");
   reading.time_column = column_of_log(section, "time_column", store);
   reading.clock_column = column_of_log(section, "clock_column", store);
   reading.temperature_column = column_of_log(section, "temperature_column", store);

@@ -71,6 +71,7 @@ name = "unnamed object"
 # name = "dry box 3"
 # log = "store-log.csv"              # or a folder, a pattern "logs/*.csv", a list of files: one record
 # rh_column = "RH box"               # where the log has several; also time_column, temperature_column
+# sheet = "room 3"                   # of a workbook (.xlsx) with several sheets of readings
 # date_order = "day_first"           # where 03/04/2024 in the log is 3 April; or "month_first"
 # sensor_accuracy_rh_percent = 3     # of the logger, from its certificate, plus or minus
 # sensor_drift_rh_percent_per_year = 1   # plus or minus, where its maker states one ...

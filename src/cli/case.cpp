@@ -47,7 +47,8 @@ void run(const CaseRequest& request, Context& context) {
                 << request.new_file << '\n';
     return;
   }
-  const CaseFile file = read_case_file(request.file);
+  CaseFile file = read_case_file(request.file);
+  file.store.reading.workbook = context.workbook;
   const CaseAssessment assessment =
       assess_case(file, context.dataset(), request.date.empty() ? today() : request.date);
   if (context.json) {

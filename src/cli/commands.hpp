@@ -9,6 +9,7 @@
 #include <string>
 
 #include "aeruca/dataset.hpp"
+#include "aeruca/logger.hpp"
 #include "cli/command_line.hpp"
 
 namespace aeruca::cli {
@@ -22,6 +23,7 @@ struct Context {
   std::string data_directory;  ///< --data: a data set in place of the built-in one
   std::string data_extension;  ///< --add-data: records added to it
   bool json = false;           ///< --json
+  WorkbookReader workbook;     ///< none: workbooks are refused
   int exit_code = 0;           ///< a command sets kNoAnswer when it computed without an answer
 
   /// The data set asked for; parsed at the first call.

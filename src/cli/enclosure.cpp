@@ -18,6 +18,7 @@ struct BoxRequest {
   Enclosure box;
   EnclosureOptions options;
   std::optional<double> outside_rh, temperature_c, inside_c, limit, spread;
+  LoggerReadOptions read;
   std::string outside, inside, decay, from;
   double background = kNotGiven;
 };
@@ -44,7 +45,8 @@ std::optional<ExchangeFit> exchange_of(const BoxRequest& request, const Dataset&
   if (!request.decay.empty()) return fit_decay(read_decay(request.decay), request.background);
   if (request.inside.empty()) return std::nullopt;
   if (!outside) throw UsageError("--inside", "needs --outside over the same time");
-  return fit_exchange(dataset, request.box, read_logger_files({request.inside}), *outside);
+  return fit_exchange(dataset, request.box, read_logger_files({request.inside}, request.read),
+                      *outside);
 }
 
 std::optional<std::int64_t> start_of(const BoxRequest& request) {
@@ -57,8 +59,9 @@ std::optional<std::int64_t> start_of(const BoxRequest& request) {
 void run(BoxRequest& request, Context& context) {
   const auto dataset = context.dataset();
   const auto start = start_of(request);
+  request.read.workbook = context.workbook;
   std::optional<LoggerRecord> outside;
-  if (!request.outside.empty()) outside = read_logger_files({request.outside});
+  if (!request.outside.empty()) outside = read_logger_files({request.outside}, request.read);
   const auto fit = exchange_of(request, *dataset, outside);
   if (fit && fit->status != Status::converged) {
     context.err << detail::exchange_text(*fit);

@@ -123,8 +123,10 @@ int parse_and_run(CommandLine& line, const std::vector<std::string>& arguments, 
 }  // namespace
 }  // namespace cli
 
-int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err) {
+int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
+             const WorkbookReader& workbook) {
   cli::Context context(out, err);
+  context.workbook = workbook;
   std::string words;
   std::optional<Speaking> language;
   try {

@@ -84,6 +84,7 @@ void run(StoreRequest& request, Context& context) {
   const auto dataset = context.dataset();
   request.store.onset = wanted_onset(request, *dataset);
   take_sensor(request, *dataset);
+  request.read.workbook = context.workbook;
   request.read.date_order = date_order(request.date_order);
   request.read.rh_unit = rh_unit(request.rh_unit);
   request.read.temperature_unit = temperature_unit(request.temperature_unit);
@@ -173,6 +174,8 @@ void add_reading(Command& command, StoreRequest& request) {
       .add_option("--spike", request.read.spike_rh_percent,
                   "a spike stands out by more than this from both neighbours, % RH")
       ->capture_default_str();
+  command.add_option("--sheet", request.read.sheet,
+                     "name of the sheet of a workbook, where several hold readings");
   command.add_option("--time-column", request.read.time_column,
                      "exact name of the column with the time");
   command.add_option("--clock-column", request.read.clock_column,

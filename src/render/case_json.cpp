@@ -28,6 +28,7 @@ Json settings_of(const CaseFile& file) {
   };
   return {{"store",
            {{"log", places(file.store.log)},
+            {"sheet", file.store.reading.sheet},
             {"time_column", file.store.reading.time_column},
             {"clock_column", file.store.reading.clock_column},
             {"temperature_column", file.store.reading.temperature_column},

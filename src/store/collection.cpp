@@ -56,9 +56,10 @@ std::size_t& count_of(Collection& collection, const ObjectRisk& object) {
 
 }  // namespace
 
-ObjectRisk object_risk(const LoggerRecord& record, const StoreAssessment& a) {
+ObjectRisk object_risk(const LoggerRecord& record, const StoreAssessment& a,
+                       const std::string& name) {
   ObjectRisk row;
-  row.file = record.file;
+  row.file = name.empty() ? record.file : name;
   row.verdict = a.verdict;
   row.probability_dormant = a.probability_dormant;
   row.probability_active = a.probability_active;

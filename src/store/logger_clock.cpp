@@ -13,6 +13,7 @@ namespace aeruca::detail {
 namespace {
 
 constexpr std::int64_t kDaySeconds = 86400;
+constexpr std::int64_t kNoonSeconds = kDaySeconds / 2;
 // A clock changed by an hour or two falls back without being in the wrong order.
 constexpr std::int64_t kFallback = std::int64_t{2} * 3600;
 // Two orders of day and month lie at least 28 days apart, less what a record leaves out.
@@ -80,8 +81,11 @@ LoggerClock::LoggerClock(const LoggerReadOptions& options)
 LoggerClock::Answer LoggerClock::read(std::string_view date, std::optional<std::string_view> clock,
                                       long line) {
   const DayOrder order = state_ ? state_->order : given_order_;
-  const auto time =
-      clock ? parse_written_time(date, *clock, order) : parse_written_time(date, order);
+  auto time = clock ? parse_written_time(date, *clock, order) : parse_written_time(date, order);
+  const auto day = time || clock || (state_ && !state_->without_clock)
+                       ? std::nullopt
+                       : parse_written_date(date, order);
+  if (day) time = WrittenTime{day->days * kDaySeconds + kNoonSeconds, false, day->said};
   const std::string found(clock ? std::string(date) + " " + std::string(*clock)
                                 : std::string(date));
   if (!time) {
@@ -91,6 +95,9 @@ LoggerClock::Answer LoggerClock::read(std::string_view date, std::optional<std::
   if (!is_plausible_time(time->seconds))
     return {{}, shown(found) + " lies outside the years 1900 to 2100 that are accepted"};
   if (!state_) start(*time, found, line);
+  if (line == first_line_) state_->without_clock = day.has_value();
+  if (state_->without_clock != day.has_value())
+    return {{}, shown(found) + " has a time of day, unlike the dates before"};
   const std::string problem = misfit(*time, found);
   if (!problem.empty()) return {{}, problem};
   if (!state_->order_known) {
@@ -143,7 +150,33 @@ void LoggerClock::turn_if_proved_otherwise(RawSeries& series) {
 }
 
 void LoggerClock::settle(RawSeries& series, const std::string& file, const std::string& field) {
-  if (!state_ || state_->order_known) return;
+  if (!state_) return;
+  settle_order(series, file, field);
+  if (state_->without_clock) settle_days(series, file, field);
+}
+
+// One reading a day needs no time of day; of several, nobody can tell their order.
+void LoggerClock::settle_days(const RawSeries& series, const std::string& file,
+                              const std::string& field) {
+  std::vector<std::int64_t> times = series.times_s;
+  std::sort(times.begin(), times.end());
+  const auto twice = std::adjacent_find(times.begin(), times.end());
+  if (twice != times.end()) {
+    const auto place = std::find(series.times_s.begin(), series.times_s.end(), *twice);
+    const auto again = std::find(place + 1, series.times_s.end(), *twice);
+    throw FileError(file, series.lines[static_cast<std::size_t>(again - series.times_s.begin())],
+                    field,
+                    "dates have no time of day, and this day has more than one reading; accepted "
+                    "is the column with the time of day in " +
+                        option_named("clock_column"));
+  }
+  if (!proof_.empty()) proof_ += "; ";
+  proof_ += "dates have no time of day: one reading a day, taken at noon";
+}
+
+void LoggerClock::settle_order(RawSeries& series, const std::string& file,
+                               const std::string& field) {
+  if (state_->order_known) return;
   Course as_read;
   Course exchanged;
   bool matters = false;

@@ -15,10 +15,11 @@ namespace aeruca::detail {
 
 /// What the lines so far have settled.
 struct ClockState {
-  bool utc = false;          ///< times have offsets
-  bool numeric = false;      ///< dates whose shape does not tell the day from the month
-  bool since_1970 = false;   ///< times are seconds since 1970
-  bool order_known = false;  ///< `order` is proved or given; else it is a working assumption
+  bool utc = false;            ///< times have offsets
+  bool numeric = false;        ///< dates whose shape does not tell the day from the month
+  bool since_1970 = false;     ///< times are seconds since 1970
+  bool without_clock = false;  ///< times are dates alone, taken at noon
+  bool order_known = false;    ///< `order` is proved or given; else it is a working assumption
   DayOrder order = DayOrder::day_first;
 };
 
@@ -47,6 +48,8 @@ class LoggerClock {
   [[nodiscard]] const std::string& proof() const { return proof_; }
 
  private:
+  void settle_order(RawSeries& series, const std::string& file, const std::string& field);
+  void settle_days(const RawSeries& series, const std::string& file, const std::string& field);
   std::string misfit(const WrittenTime& time, std::string_view text) const;
   void start(const WrittenTime& time, std::string_view text, long line);
   void note_order(DayOrder order, std::string_view text, long line);

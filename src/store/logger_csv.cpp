@@ -9,18 +9,18 @@
 #include "base/text.hpp"
 #include "base/text_pieces.hpp"
 #include "base/utf16_pieces.hpp"
+#include "store/logger_bare.hpp"
 #include "store/logger_clock.hpp"
 #include "store/logger_fields.hpp"
 #include "store/logger_header.hpp"
 #include "store/logger_plausible.hpp"
 #include "store/logger_series.hpp"
+#include "store/logger_workbook.hpp"
 #include "store/plain_rows.hpp"
 
 namespace aeruca {
 namespace detail {
 namespace {
-
-constexpr long kHeaderLines = 60;
 
 // The four fields that are read from a line.
 struct Fields {
@@ -40,15 +40,46 @@ class LoggerCsv {
         log_(options.listed_faults),
         clock_(options) {}
 
+  // False where none of the first lines is one.
+  bool find_header() {
+    for (long looked = 0; looked < kHeaderLines && next_row(); ++looked) {
+      if (auto columns = recognise_header(csv_, file_, options_)) {
+        if (csv_.line().find('\r') != std::string_view::npos) {
+          throw FileError(file_, csv_.number(), "header",
+                          "holds a carriage return; accepted are lines that end in LF or CR LF");
+        }
+        columns_ = std::move(*columns);
+        name_fields();
+        for (const auto& [line, text] : before_) note_if_reading(line, text);
+        return true;
+      }
+      before_.emplace_back(csv_.number(), csv_.line());
+    }
+    return false;
+  }
+
+  // Of a file without a header.
+  void take_columns(LoggerColumns columns) {
+    columns_ = std::move(columns);
+    name_fields();
+  }
+
+  [[nodiscard]] std::vector<std::string> first_lines() const {
+    std::vector<std::string> lines;
+    for (const auto& [line, text] : before_) lines.push_back(text);
+    return lines;
+  }
+
   LoggerRecord read() {
-    find_header();
     series_.reserve(rows_expected());
     PlainRows plain(columns_, 100 + options_.rh_over_tolerance_percent);
     bool more = next_row();
     if (more && take_units(csv_, columns_, options_)) more = next_row();
     while (more) {
       read_row();
-      if (clock_.state() && columns_.moisture == Moisture::relative) take_plain(plain);
+      if (clock_.state() && !clock_.state()->without_clock &&
+          columns_.moisture == Moisture::relative)
+        take_plain(plain);
       more = next_row();
     }
     ask_if_implausible(series_, too_hot_, columns_, names_, options_, file_);
@@ -113,26 +144,6 @@ class LoggerCsv {
              [] { return std::string("no temperature; line kept without it"); });
   }
 
-  void find_header() {
-    std::vector<std::pair<long, std::string>> before;
-    for (long looked = 0; looked < kHeaderLines && next_row(); ++looked) {
-      if (auto columns = recognise_header(csv_, file_, options_)) {
-        if (csv_.line().find('\r') != std::string_view::npos) {
-          throw FileError(file_, csv_.number(), "header",
-                          "holds a carriage return; accepted are lines that end in LF or CR LF");
-        }
-        columns_ = std::move(*columns);
-        name_fields();
-        for (const auto& [line, text] : before) note_if_reading(line, text);
-        return;
-      }
-      before.emplace_back(csv_.number(), csv_.line());
-    }
-    throw FileError(file_, 0, "header",
-                    "none of the first 60 lines names a time and a humidity column" + asked_for() +
-                        "; accepted is for instance 'time;temperature (C);RH (%)'");
-  }
-
   void name_fields() {
     names_.time = columns_.names[columns_.time];
     names_.rh = columns_.names[columns_.rh];
@@ -152,16 +163,6 @@ class LoggerCsv {
     ++rows_;
     log_.add(FaultKind::unreadable, FaultAction::dropped, line, "line",
              [] { return std::string("a reading above the header; line dropped"); });
-  }
-
-  [[nodiscard]] std::string asked_for() const {
-    std::string text;
-    for (const std::string* name :
-         {&options_.time_column, &options_.clock_column, &options_.temperature_column,
-          &options_.rh_column, &options_.dew_point_column, &options_.absolute_humidity_column}) {
-      if (!name->empty()) text += (text.empty() ? " (asked for: '" : ", '") + *name + "'";
-    }
-    return text.empty() ? text : text + ")";
   }
 
   void read_row() {
@@ -326,9 +327,40 @@ class LoggerCsv {
   FieldNames names_;
   RawSeries series_;
   LoggerClock clock_;
+  std::vector<std::pair<long, std::string>> before_;  // lines above the header
   std::size_t rows_ = 0;
   std::size_t too_hot_ = 0;  // lines above what can be in a store
 };
+
+// A column that the file does not have a name for has a number; and the lines that showed it must be
+// read too, from the beginning.
+template <class Open>
+LoggerRecord read_text(const std::string& name, const LoggerReadOptions& options, Open open) {
+  std::vector<std::string> first_lines;
+  {
+    auto raw = open();
+    Utf8Pieces pieces(raw);
+    LoggerCsv reader(pieces, name, options);
+    if (reader.find_header()) return reader.read();
+    first_lines = reader.first_lines();
+  }
+  const auto bare = columns_without_header(first_lines, name, options);
+  if (!bare) refuse_without_header(name, options);
+  auto raw = open();
+  Utf8Pieces pieces(raw);
+  LoggerCsv reader(pieces, name, options);
+  reader.take_columns(bare->columns);
+  LoggerRecord record = reader.read();
+  record.read_as.insert(record.read_as.begin(), bare->proof);
+  return record;
+}
+
+void refuse_sheet(const std::string& name, const LoggerReadOptions& options) {
+  if (options.sheet.empty()) return;
+  throw FileError(name, 0, "sheet",
+                  "is no workbook and has no sheet '" + options.sheet + "'; accepted is " +
+                      option_named("sheet") + " with a workbook");
+}
 
 }  // namespace
 }  // namespace detail
@@ -336,16 +368,16 @@ class LoggerCsv {
 LoggerRecord parse_logger_csv(std::string_view text, const std::string& name,
                               const LoggerReadOptions& options) {
   detail::check_options(options);
-  detail::MemoryPieces raw(text);
-  detail::Utf8Pieces pieces(raw);
-  return detail::LoggerCsv(pieces, name, options).read();
+  detail::refuse_sheet(name, options);
+  return detail::read_text(name, options, [&] { return detail::MemoryPieces(text); });
 }
 
 LoggerRecord read_logger_csv(const std::string& path, const LoggerReadOptions& options) {
   detail::check_options(options);
-  detail::FilePieces raw(path, detail::Utf16::hand_on);
-  detail::Utf8Pieces pieces(raw);
-  return detail::LoggerCsv(pieces, path, options).read();
+  if (detail::is_workbook(path)) return detail::read_workbook(path, options);
+  detail::refuse_sheet(path, options);
+  return detail::read_text(path, options,
+                           [&] { return detail::FilePieces(path, detail::Utf16::hand_on); });
 }
 
 }  // namespace aeruca

@@ -196,6 +196,16 @@ bool find_moisture(LoggerColumns& columns, const HeaderPlace& place,
   return false;
 }
 
+std::string asked_for(const LoggerReadOptions& options) {
+  std::string text;
+  for (const std::string* name :
+       {&options.time_column, &options.clock_column, &options.temperature_column,
+        &options.rh_column, &options.dew_point_column, &options.absolute_humidity_column}) {
+    if (!name->empty()) text += (text.empty() ? " (asked for: '" : ", '") + *name + "'";
+  }
+  return text.empty() ? text : text + ")";
+}
+
 }  // namespace
 
 std::optional<LoggerColumns> recognise_header(CsvReader& csv, const std::string& file,
@@ -246,6 +256,25 @@ bool take_units(CsvReader& csv, LoggerColumns& columns, const LoggerReadOptions&
         columns.temperature_unit_said || any_is(words, kFahrenheit) || any_is(words, kCelsius);
   }
   return true;
+}
+
+bool names_readings(std::string_view text, const LoggerReadOptions& options) {
+  CsvReader csv(text);
+  for (long looked = 0; looked < kHeaderLines && csv.next_row(); ++looked) {
+    try {
+      if (recognise_header(csv, "", options)) return true;
+    } catch (const FileError&) {
+      return true;  // it does, and leaves a question open
+    }
+  }
+  return false;
+}
+
+void refuse_without_header(const std::string& file, const LoggerReadOptions& options) {
+  throw FileError(file, 0, "header",
+                  "none of the first 60 lines names a time and a humidity column" +
+                      asked_for(options) +
+                      "; accepted is for instance 'time;temperature (C);RH (%)'");
 }
 
 }  // namespace aeruca::detail

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "aeruca/logger.hpp"
@@ -37,6 +38,15 @@ struct LoggerColumns {
 /// temperature unit is not C or F.
 std::optional<LoggerColumns> recognise_header(CsvReader& csv, const std::string& file,
                                               const LoggerReadOptions& options);
+
+/// Lines that are looked at for a header.
+inline constexpr long kHeaderLines = 60;
+
+/// Whether one of the first lines names a time and a humidity.
+bool names_readings(std::string_view text, const LoggerReadOptions& options);
+
+/// Throws FileError for a file in which none does.
+[[noreturn]] void refuse_without_header(const std::string& file, const LoggerReadOptions& options);
 
 /// "rh_column (--rh-column)": an option as a case file and Python write it, and as the command line
 /// does.

@@ -112,7 +112,7 @@ BAD_FILES = {
         "",
         "header: none of the first 60 lines names a time and a humidity column; accepted is for instance 'time;temperature (C);RH (%)'",
     ),
-    "no header": ("2024-01-01T00:00,20,40\n", "header: none of the first 60 lines names a time"),
+    "no header": ("2024-01-01T00:00,20,40\n", "header: there is no header, and nothing tells"),
     "no humidity": (
         "time,temperature\n2024-01-01T00:00,20\n",
         "header: none of the first 60 lines",

@@ -88,6 +88,8 @@ ACROSS = np.concatenate(
         np.datetime64("2024-04-01T00:00:00") + np.arange(580) * np.timedelta64(60, "s"),
     ]
 )
+DAYS = np.datetime64("2023-01-01T00:00:00") + np.arange(600) * 24 * HOUR
+NOONS = DAYS + 12 * HOUR
 VAPOUR = np.array([aeruca.water.saturation_pressure_pa(t) for t in T])
 GRAMS = RH / 100 * VAPOUR / (461.5228 * (T + 273.15)) * 1000
 
@@ -286,6 +288,36 @@ SHAPES: dict[str, Shape] = {
         proof="month before day",
         times=EARLY + np.timedelta64(20, "h"),
     ),
+    "a date a day": Shape(
+        dated("%d/%m/%Y", times=DAYS), proof="one reading a day, taken at noon", times=NOONS
+    ),
+    "a date for every hour": Shape(
+        table(
+            written(TIMES, "%Y-%m-%d"),
+            written(TIMES, "%H:%M"),
+            texts(T),
+            texts(RH),
+            head="date,hours,T,RH",
+        ).replace("hours", "h."),
+        asks="clock_column (--clock-column)",
+        settled={"clock_column": "h."},
+    ),
+    "no header, and no unit": Shape(
+        dated("%Y-%m-%d %H:%M").split("\n", 1)[1],
+        asks="in rh_column (--rh-column), and of the temperature in temperature_column",
+        settled={"rh_column": "3", "temperature_column": "2"},
+        proof="column 3 the humidity, column 2 the temperature, as was said",
+    ),
+    "no header, units in the cells": Shape(
+        table(
+            written(TIMES, "%d/%m/%Y"),
+            written(TIMES, "%H:%M"),
+            texts(RH, "{:.1f} %"),
+            texts(T, "{:.1f} °C"),
+            head="",
+        )[1:],
+        proof="column 3 the humidity, column 4 the temperature, by the units in the cells",
+    ),
     "times in the future": Shape(
         dated("%Y-%m-%d %H:%M", times=TIMES + np.timedelta64(365 * 60, "D")),
         asks="future_times (--future-times)",
@@ -355,6 +387,20 @@ def test_there_are_at_least_25_shapes() -> None:
             "time,RH\n13/01/2024 10:00,40\n01/14/2024 10:00,40\n",
             "is no date with the day before month, as the lines before",
         ),
+        (
+            "2024-01-01T00:00,20,40\n2024-01-01T01:00,20,41\n",
+            "there is no header, and nothing tells which column is the humidity; accepted is the "
+            "number of one, 1 to 3, in rh_column (--rh-column)",
+        ),
+        (
+            "date,RH\n2024-01-01,40\n2024-01-01,41\n",
+            "dates have no time of day, and this day has more than one reading; accepted is the "
+            "column with the time of day in clock_column (--clock-column)",
+        ),
+        (
+            "date,RH\n2024-01-01,40\n2024-01-02 10:00,41\n",
+            "'2024-01-02 10:00' has a time of day, unlike the dates before",
+        ),
         ("time,T,dew point\n2024-01-01T00:00,-5,-9\n", "gives no humidity"),
     ],
 )
@@ -365,6 +411,19 @@ def test_a_bad_file_is_one_sentence(text: str, says: str, tmp_path: Path) -> Non
         aeruca.read_logger(path)
     assert says in str(refused.value)
     assert "\n" not in str(refused.value)
+
+
+def test_a_number_that_is_no_column_of_a_bare_file_is_said(tmp_path: Path) -> None:
+    path = tmp_path / "log.csv"
+    path.write_text("2024-01-01T00:00,20,40\n2024-01-01T01:00,20,41\n", encoding="utf-8")
+    for name in ("4", "RH"):
+        with pytest.raises(aeruca.FileError, match=f"no column of the number '{name}'; accepted"):
+            aeruca.read_logger(path, rh_column=name)
+    record = aeruca.read_logger(path, rh_column="3")
+    assert not record.has_temperature()
+    assert record.read_as == [
+        "there is no header: column 1 is the time, column 3 the humidity, as was said"
+    ]
 
 
 def test_an_order_that_was_given_and_does_not_fit_is_said(tmp_path: Path) -> None:

@@ -184,7 +184,10 @@ TEST_CASE("a header that is not understood is refused with what is accepted") {
       "log.csv, header: none of the first 60 lines names a time and a humidity column";
   const std::string like = "; accepted is for instance 'time;temperature (C);RH (%)'";
   refuses("", none + like);
-  refuses("2024-01-01T00:00,20,40\n", none + like);
+  refuses("2024-01-01T00:00,20,40\n",
+          "log.csv, line 1, header: there is no header, and nothing tells which column is the "
+          "humidity; accepted is the number of one, 1 to 3, in rh_column (--rh-column), and of the "
+          "temperature in temperature_column (--temperature-column)");
   refuses("time,temperature\n2024-01-01T00:00,20\n", none + like);
   refuses("time,dew point,absolute humidity (g/m3)\n2024-01-01T00:00,20,9\n", none + like);
   refuses("time,RH air,RH case\n2024-01-01T00:00,40,41\n",
