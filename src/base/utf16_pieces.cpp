@@ -1,9 +1,13 @@
 #include "base/utf16_pieces.hpp"
 
+#include <algorithm>
+#include <array>
+
 namespace aeruca::detail {
 namespace {
 
 constexpr std::uint32_t kNoCharacter = 0xFFFD;
+constexpr std::size_t kBlockUnits = 32;
 
 bool is_high_half(std::uint32_t unit) {
   return unit >= 0xD800 && unit < 0xDC00;
@@ -50,8 +54,34 @@ void Utf8Pieces::decode(std::string_view bytes) {
     take_unit(unit_of(odd_.front(), bytes[at++]));
     odd_.clear();
   }
-  for (; at + 1 < bytes.size(); at += 2) take_unit(unit_of(bytes[at], bytes[at + 1]));
+  while (at + 1 < bytes.size()) {
+    at += low_byte_first_ ? take_plain<0>(bytes.substr(at)) : take_plain<1>(bytes.substr(at));
+    const std::size_t end = std::min(bytes.size(), at + 2 * kBlockUnits);
+    for (; at + 1 < end; at += 2) take_unit(unit_of(bytes[at], bytes[at + 1]));
+  }
   if (at < bytes.size()) odd_ = bytes.substr(at);
+}
+
+// Blocks of letters below 128, which nearly all of a log are: the bytes it took. A half is waited for
+// by the unit behind it.
+template <std::size_t Letter>
+std::size_t Utf8Pieces::take_plain(std::string_view bytes) {
+  if (high_half_ != 0) return 0;
+  std::size_t at = 0;
+  for (; bytes.size() - at >= 2 * kBlockUnits; at += 2 * kBlockUnits) {
+    std::array<char, kBlockUnits> letters;
+    unsigned others = 0;
+    for (std::size_t k = 0; k < kBlockUnits; ++k) {
+      const char letter = bytes[at + 2 * k + Letter];
+      const char other = bytes[at + 2 * k + 1 - Letter];
+      others |= static_cast<unsigned char>(other);
+      others |= static_cast<unsigned char>(letter) & 0x80U;
+      letters[k] = letter;
+    }
+    if (others != 0) break;
+    text_.append(letters.data(), kBlockUnits);
+  }
+  return at;
 }
 
 void Utf8Pieces::take_unit(std::uint32_t unit) {

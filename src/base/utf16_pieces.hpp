@@ -21,6 +21,8 @@ class Utf8Pieces final : public TextPieces {
 
  private:
   void decode(std::string_view bytes);
+  template <std::size_t Letter>
+  std::size_t take_plain(std::string_view bytes);
   void take_unit(std::uint32_t unit);
   void write(std::uint32_t character);
 

@@ -77,9 +77,7 @@ class LoggerCsv {
     if (more && take_units(csv_, columns_, options_)) more = next_row();
     while (more) {
       read_row();
-      if (clock_.state() && !clock_.state()->without_clock &&
-          columns_.moisture == Moisture::relative)
-        take_plain(plain);
+      if (clock_.state() && !clock_.state()->without_clock) take_plain(plain);
       more = next_row();
     }
     ask_if_implausible(series_, too_hot_, columns_, names_, options_, file_);

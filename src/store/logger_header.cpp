@@ -54,8 +54,8 @@ constexpr std::array<std::string_view, 9> kMoment{"datetime",  "timestamp",  "ze
                                                   "datumzeit", "horodatage", "datetimestamp",
                                                   "epoch",     "unixtime",   "unix"};
 constexpr std::array<std::string_view, 6> kDate{"date", "datum", "fecha", "data", "dato", "day"};
-constexpr std::array<std::string_view, 10> kClock{"time", "zeit", "uhrzeit", "heure", "hora",
-                                                  "ora",  "tijd", "tid",     "hour",  "czas"};
+constexpr std::array<std::string_view, 11> kClock{
+    "time", "clock", "zeit", "uhrzeit", "heure", "hora", "ora", "tijd", "tid", "hour", "czas"};
 // Roots, so that one serves several languages: humidity, humidite, humidite relative ...
 constexpr std::array<std::string_view, 12> kHumidity{"humidi", "feucht", "luftfeucht", "humedad",
                                                      "umidit", "umidad", "vocht",      "fukt",

@@ -6,6 +6,7 @@
 
 #include "aeruca/not_given.hpp"
 #include "base/calendar.hpp"
+#include "store/logger_fields.hpp"
 #include "store/logger_series.hpp"
 
 namespace aeruca::detail {
@@ -29,6 +30,8 @@ PlainRows::PlainRows(const LoggerColumns& columns, double highest_rh)
       separator_(columns.separator),
       comma_(columns.separator != ','),
       fahrenheit_(columns.fahrenheit),
+      moisture_(columns.moisture),
+      moisture_fahrenheit_(columns.moisture_fahrenheit),
       highest_rh_(highest_rh),
       rh_scale_(columns.rh_scale) {
   const bool apart = columns.clock != kNoColumn;
@@ -63,6 +66,11 @@ const char* PlainRows::read_row(const char* at, Row& row) {
   }
   at = pass_rest(at, column);
   row.time_s = date_s_ + clock_s_;
+  if (moisture_ != Moisture::relative) {
+    const auto rh = rh_from(moisture_, row.rh_percent, row.temperature_c);
+    if (!rh) return nullptr;
+    row.rh_percent = *rh;
+  }
   const bool possible = row.rh_percent >= 0 && row.rh_percent <= highest_rh_ &&
                         !(row.temperature_c < kColdestC || row.temperature_c > kHottestC);
   return possible ? at : nullptr;
@@ -90,7 +98,10 @@ const char* PlainRows::read_field(const char* at, Quantity quantity, Row& row) {
       break;
     case Quantity::rh:
       at = read_number(at, quoted || comma_, row.rh_percent);
-      row.rh_percent *= rh_scale_;
+      if (moisture_ == Moisture::relative)
+        row.rh_percent *= rh_scale_;
+      else if (moisture_fahrenheit_)
+        row.rh_percent = (row.rh_percent - 32) / 1.8;
       break;
     case Quantity::none:
       break;

@@ -82,6 +82,8 @@ class PlainRows {
   char separator_;
   bool comma_;
   bool fahrenheit_;
+  Moisture moisture_;
+  bool moisture_fahrenheit_;
   double highest_rh_;
   double rh_scale_;
   ClockState clock_;

@@ -65,3 +65,25 @@ TEST_CASE("an offset leads no time out of the years that are accepted") {
   CHECK(record.dropped == 1);
   for (const std::int64_t time : record.times_s) CHECK(format_time(time).starts_with("2100"));
 }
+
+TEST_CASE("a humidity from a dew point or a density is the same whoever reads the row") {
+  for (const std::string head : {"dew point (C)", "dew point (F)", "abs. humidity (g/m3)"}) {
+    const std::string unit = head[0] == 'a' ? "" : (head[11] == 'F' ? " F" : " C");
+    std::string plain = "time,T (C)," + head + "\n";
+    std::string careful = plain;
+    for (int i = 0; i < 400; ++i) {
+      // Below freezing, above saturation, without a temperature: faults, whoever finds them.
+      const std::string t = i % 50 == 7 ? "" : std::to_string(12 + i % 23) + ".25";
+      const std::string value = std::to_string(i % 41 - 3 + (unit == " F" ? 32 : 0)) + ".5";
+      plain += row(i, t, value);
+      careful += row(i, t.empty() ? t : t + " C", value + unit);
+    }
+    const LoggerRecord one = parse(plain);
+    const LoggerRecord other = parse(careful);
+    CHECK(one.size() > 200);
+    CHECK(one.times_s == other.times_s);
+    CHECK(one.rh_percent == other.rh_percent);
+    CHECK(one.temperature_c == other.temperature_c);
+    CHECK(one.fault_counts == other.fault_counts);
+  }
+}
