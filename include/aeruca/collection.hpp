@@ -8,7 +8,8 @@
 /// its row, with the reason.
 ///
 /// Order. By the probability that conditions were dormant, the least first; of those alike, by the
-/// share of time too humid as read, the most first; then by the longest spell and the name. A record
+/// probability that they were active, then by the share of time too humid as read, then by how much
+/// too humid the record is, the most first; then by the name. A record
 /// that can be given no probability comes after those, one that cannot be judged or read last:
 /// neither has a rank, for nothing is known of its risk.
 

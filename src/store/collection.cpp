@@ -35,8 +35,8 @@ auto place_of(const ObjectRisk& object) {
   const int kind = !object.problem.empty() ? 2 : (known ? 0 : 1);
   const auto most_first = [](double value) { return std::isnan(value) ? 0 : -value; };
   return std::tuple(kind, known ? object.probability_dormant : 0,
-                    most_first(object.share_too_humid), most_first(object.worst_spell_h),
-                    std::string_view(object.file));
+                    most_first(object.probability_active), most_first(object.share_too_humid),
+                    most_first(object.too_humid_by_rh_percent), std::string_view(object.file));
 }
 
 std::size_t& count_of(Collection& collection, const ObjectRisk& object) {

@@ -1,6 +1,11 @@
 #include "base/text_pieces.hpp"
 
+#include <array>
+#include <random>
+#include <utility>
+
 #include "aeruca/errors.hpp"
+#include "base/utf16_pieces.hpp"
 #include "catch.hpp"
 #include "own_folder.hpp"
 
@@ -62,4 +67,39 @@ TEST_CASE("a file that cannot be read in pieces is refused as a whole one is") {
       folder.write("endless.txt", std::string((std::size_t{1} << 26) + 1, 'x')));
   CHECK_THROWS_WITH(pieces.next(),
                     test::contains("has a line longer than the accepted 67108864 bytes"));
+}
+
+TEST_CASE("text in UTF-16 is the same in UTF-8, whatever letters stand in a block") {
+  std::mt19937 random(5);
+  const std::array<std::pair<std::string, std::u16string>, 5> letters{
+      {{"a", u"a"},
+       {"\xC3\xA4", u"\u00E4"},
+       {"\xE2\x84\x83", u"\u2103"},
+       {"\xF0\x9F\x8C\xA7", u"\xD83C\xDF27"},
+       {"\n", u"\n"}}};
+  for (const bool low_first : {true, false}) {
+    for (int k = 0; k < 300; ++k) {
+      std::string wanted;
+      std::u16string units;
+      for (int i = 0; i < 400; ++i) {
+        const std::size_t rare = random() % 40;
+        const auto& [narrow, wide] = letters[rare < letters.size() ? rare : 0];
+        wanted += narrow;
+        units += wide;
+      }
+      std::string bytes = low_first ? "\xFF\xFE" : "\xFE\xFF";
+      for (const char16_t unit : units) {
+        const auto low = static_cast<char>(unit & 0xFFU);
+        const auto high = static_cast<char>(unit >> 8U);
+        bytes += low_first ? low : high;
+        bytes += low_first ? high : low;
+      }
+      detail::MemoryPieces raw(bytes);
+      detail::Utf8Pieces pieces(raw);
+      std::string found;
+      for (std::string_view piece = pieces.next(); !piece.empty(); piece = pieces.next())
+        found += piece;
+      CHECK(found == wanted);
+    }
+  }
 }

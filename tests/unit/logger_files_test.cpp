@@ -173,6 +173,26 @@ TEST_CASE(
         "dropped");
 }
 
+TEST_CASE("readings of a later file between those of an earlier one are kept and counted") {
+  // Half an hour after each, as a second logger would; the last ten lie beyond the first file.
+  const LoggerRecord joined =
+      join_records({hourly("a.csv", 0, 100, 40), hourly("b.csv", 10, 100, 41, 1800)});
+  REQUIRE(joined.meetings.size() == 1);
+  CHECK(joined.meetings[0].between == 89);
+  CHECK(joined.meetings[0].agreeing + joined.meetings[0].disagreeing == 0);
+  CHECK(joined.size() == 200);
+  StoreOptions options;
+  options.onset = onset_curve(44);
+  const StoreAssessment store = assess_store(joined, options);
+  CHECK(std::any_of(store.warnings.begin(), store.warnings.end(), [](const std::string& text) {
+    return text.starts_with("89 readings of b.csv lie between those of a.csv");
+  }));
+  const LoggerRecord touching =
+      join_records({hourly("a.csv", 0, 100, 40), hourly("b.csv", 99, 9, 40)});
+  CHECK(touching.size() == 108);
+  CHECK(touching.meetings[0].agreeing == 1);
+}
+
 TEST_CASE("a gap between files is told by both, and a file that fills it takes it away") {
   const LoggerRecord first = hourly("a.csv", 0, 100, 40);
   const LoggerRecord last = hourly("b.csv", 150, 100, 40);
@@ -282,12 +302,14 @@ TEST_CASE("a file is replaced whole, and nothing is left beside it") {
 }
 
 TEST_CASE("objects stand by risk, whatever the order they come in") {
-  const auto object = [](const std::string& file, double dormant, double share, double spell) {
+  const auto object = [](const std::string& file, double dormant, double active, double share,
+                         double by) {
     ObjectRisk row;
     row.file = file;
     row.probability_dormant = dormant;
+    row.probability_active = active;
     row.share_too_humid = share;
-    row.worst_spell_h = spell;
+    row.too_humid_by_rh_percent = by;
     row.verdict = dormant < 0.5 ? Verdict::active : Verdict::dormant;
     return row;
   };
@@ -298,20 +320,21 @@ TEST_CASE("objects stand by risk, whatever the order they come in") {
   few.file = "few";
   std::vector<ObjectRisk> rows{bad,
                                few,
-                               object("dry", 1, 0, 0),
-                               object("wet", 0, 0.4, 9),
-                               object("wetter", 0, 0.9, 9),
-                               object("worst", 0, 0.9, 99)};
+                               object("dry", 1, 0, 0, -9),
+                               object("between", 0, 0.2, 1, 2),
+                               object("wet", 0, 1, 0.4, 9),
+                               object("wetter", 0, 1, 0.9, 9),
+                               object("worst", 0, 1, 0.9, 12)};
   std::mt19937 random(7);
   for (int k = 0; k < 20; ++k) {
     std::shuffle(rows.begin(), rows.end(), random);
     const Collection collection = ranked(rows, onset_curve(42));
     std::string order;
     for (const ObjectRisk& one : collection.objects) order += one.file + " ";
-    CHECK(order == "worst wetter wet dry few bad ");
-    CHECK(collection.objects[3].rank == 4);
-    CHECK_FALSE(collection.objects[4].rank.has_value());
-    CHECK(collection.active == 3);
+    CHECK(order == "worst wetter wet between dry few bad ");
+    CHECK(collection.objects[4].rank == 5);
+    CHECK_FALSE(collection.objects[5].rank.has_value());
+    CHECK(collection.active == 4);
     CHECK(collection.dormant == 1);
     CHECK(collection.not_known == 1);
     CHECK(collection.unusable == 1);
