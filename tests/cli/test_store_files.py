@@ -2,11 +2,12 @@
 """`aeruca store` of several files: one record joined, or a table of objects by risk."""
 
 import csv
+import datetime
 import json
 import os
+import re
 import signal
 import subprocess
-import time
 
 import pytest
 
@@ -141,18 +142,26 @@ def test_a_table_takes_each_file_for_an_object(run, tmp_path):
     assert sorted(path.name for path in tmp_path.iterdir()) == ["out.csv", "store"]
 
 
-def test_an_interrupt_leaves_no_half_of_a_table(tool, tmp_path):
+def test_long_work_tells_its_progress_and_an_interrupt_leaves_no_half_of_a_table(tool, tmp_path):
     folder = tmp_path / "store"
     folder.mkdir()
-    (folder / "000.csv").write_text(lines(0, 4000))
-    for k in range(1, 4000):
-        os.link(folder / "000.csv", folder / f"{k:04}.csv")
-    work = subprocess.Popen(
+    start = datetime.datetime(2000, 1, 1)
+    times = ((start + datetime.timedelta(hours=i)).isoformat() for i in range(20_000))
+    (folder / "0000.csv").write_text("time,RH\n" + "".join(f"{at},40.5\n" for at in times))
+    for k in range(1, 8000):
+        os.link(folder / "0000.csv", folder / f"{k:04}.csv")
+    # On one processor, so that it takes long enough on any machine.
+    one = {min(os.sched_getaffinity(0))}
+    with subprocess.Popen(
         [str(tool), "store", str(folder), "--table", str(tmp_path / "out.csv")],
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-    )  # fmt: skip
-    time.sleep(0.3)
-    work.send_signal(signal.SIGINT)
-    work.communicate(timeout=30)
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        preexec_fn=lambda: os.sched_setaffinity(0, one),
+    ) as work:
+        told = work.stderr.readline()
+        work.send_signal(signal.SIGINT)
+        work.communicate(timeout=30)
+    assert re.fullmatch(r"aeruca: \d+ of 8000 files\n", told)
     assert work.returncode == -signal.SIGINT
     assert [path.name for path in tmp_path.iterdir()] == ["store"]

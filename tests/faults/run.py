@@ -44,7 +44,8 @@ PROGRAMS = {
         unit_casefile tests/cli/test_fields_command.py""",
     "src/water": "unit_water reference_water unit_equilibrium",
     "src/base": """unit_base unit_base_calendar unit_base_csv unit_base_layout
-        unit_base_text_pieces unit_many_loggers unit_logger_files unit_dataset_reader unit_logger unit_bath
+        unit_base_text_pieces unit_many_loggers unit_logger_files unit_dataset_reader unit_logger
+        unit_bath
         unit_casefile tests/cli/test_output.py tests/cli/test_case.py""",
     "src/analysis": """unit_analysis unit_analysis_uncertainty reference_analysis
         property_analysis unit_casefile_sections
