@@ -7,13 +7,14 @@
 /// Words.
 ///   exchange   air that comes in from outside, in volumes of the enclosure a day
 ///   gel        silica gel; its isotherm says how much water X (kg per kg dry) it holds at a humidity
-///   contents   hygroscopic things inside, by the water they take up for a percent of humidity
+///   contents   hygroscopic things inside, by the water they take up for a percent of humidity, or by
+///              points of a moisture isotherm of one's own (no source of one is in the data set)
 ///   climate    temperature and humidity outside: constant, or a record in which each reading holds
 ///              for half the interval to each neighbour
 ///
 /// Water of the enclosure (h: humidity as a fraction; rho_s: saturated vapour, kg/m3, from
 /// `saturation_pressure_pa` and the ideal gas law, which is 0.2 % from that of steam tables):
-///   w(h, T)  = h rho_s(T) + (m / V) X(h, T) + C h / V                                      (eq 1)
+///   w(h, T)  = h rho_s(T) + (m / V) X(h, T) + C(h) / V                                     (eq 1)
 ///   dw/dt    = N [h_out rho_s(T_out) - h rho_s(T)]                                         (eq 2)
 /// When the temperature changes, w stays and h follows from eq 1. Between two changes of the climate
 /// h goes to its goal g = h_out rho_s(T_out) / rho_s(T) with the rate N rho_s / (dw/dh); each step
@@ -27,15 +28,17 @@
 /// What is assumed, and said in every answer. The air inside is mixed; gel and contents are in
 /// equilibrium with it at once (no diffusion in a bed or an object: a thick bed reacts later); gel
 /// and air have one temperature. The isotherms found are of adsorption, of ordinary narrow-pore gel:
-/// no desorption branch and no gel of intermediate density was found. Where the gel dries, the draws
-/// are widened by 30 % in its capacity, our own working rule. With temperature X changes only as the
+/// no desorption branch and no gel of intermediate density was found: hysteresis is not known. Where
+/// the gel dries (the mean outside is drier than the start, or the humidity falls by more than 2 %
+/// RH below its highest), the draws are widened by 30 % in its capacity, our own working rule. With temperature X changes only as the
 /// equation of its source says (by the potential R T ln(1/h) of Dubinin; not at all for Freundlich).
 ///
 /// Ranges. 5 to 95 % of seeded draws over exchange (log-normal), outside humidity, start humidity
 /// and temperature (normal, outside humidity kept within 0 to 100), and the isotherm: any of the
 /// published ones, equally likely, when no gel is named (kind not known), and its capacity by the mean deviation that
 /// its source states (17 % as a standard deviation where it states none). The figure itself is that
-/// of the values given and of the gel named, else of Thu et al. 2013.
+/// of the values given and of the gel named, else of Thu et al. 2013. The moisture of the contents
+/// is taken as given. All other spreads have defaults that are our own rule, and say so.
 ///
 /// Validity. 0 to 50 degrees C; the humidity inside within the range of the isotherm (5.6 to 95 %
 /// where stated; else 5 to 95, our own rule), else below 100; beyond it the forecast ends there with
@@ -84,6 +87,10 @@ struct Enclosure {
   std::string gel;                      ///< id of its isotherm; empty: kind not known
   double contents_g_per_rh = 0;         ///< taken up by the contents, g per % RH (0 to 1e6)
   double start_rh_percent = kNotGiven;  ///< of air, gel and contents
+  /// In place of `contents_g_per_rh`: dry mass of the contents (0 to 1e6), and their moisture, g per
+  /// 100 g dry (0 to 500, none below the one before), at rising humidities: a monotone cubic between
+  double contents_kg = 0;
+  std::vector<double> contents_rh_percent, contents_moisture_percent;
 };
 
 /// What is outside, piece by piece.
@@ -101,10 +108,15 @@ struct Climate {
 /// From a record with a temperature for every reading. Humidity above 100 (within the tolerance of
 /// reading) counts as 100. Throws InputError.
 [[nodiscard]] Climate climate_of(const LoggerRecord& record);
+/// The same climate from another date on, where it is a record of 360 days or more: its first 365
+/// days are taken to come again each year, so that a forecast from a date has the season of that
+/// date. Else as it is.
+[[nodiscard]] Climate climate_from(const Climate& climate, std::int64_t start_s);
 
 struct EnclosureOptions {
   double limit_rh_percent = kNotGiven;  ///< above the start; not given: no days, no mass
-  double days = 365;                   ///< of the curve, and between two visits (above 0, to 36500)
+  double days = 365;  ///< of the curve, and between two visits (above 0, to 36500)
+  // Standard deviations; the defaults are our own rule.
   double exchange_relative_sd = 0.25;  ///< of the exchange (0 to 2)
   double outside_rh_sd = 1.7;          ///< % RH (0 to 20): a sensor of plus-minus 3, uniform
   double start_rh_sd = 2;              ///< % RH (0 to 20)
@@ -117,6 +129,13 @@ struct EnclosureOptions {
 /// A figure with its range; infinite: never.
 struct DrawnFigure {
   double value = kNotGiven, low = kNotGiven, high = kNotGiven;
+};
+
+/// What one isotherm says.
+struct GelOutcome {
+  std::string id;
+  double days_to_limit = kNotGiven;
+  double gel_for_visit_kg = kNotGiven;
 };
 
 struct EnclosureForecast {
@@ -134,8 +153,13 @@ struct EnclosureForecast {
   double days_to_limit_half_exchange = kNotGiven;  ///< the same with half the exchange
   DrawnFigure gel_for_visit_kg;                    ///< dry gel that keeps to the limit for `days`
   double gel_for_visit_half_exchange_kg = kNotGiven;
-  /// Share of the draws in which the limit is reached within `days`
+  /// Share of the draws in which the limit is reached within `days`, or which could not be followed
+  /// so far
   double probability_reached = kNotGiven;
+  /// Days after which 5 % of the draws have passed the limit, and 50 %; a draw counts as passed where
+  /// it could not be followed further; infinite: not within what was looked at; NaN without draws
+  double days_unattended = kNotGiven, days_half_passed = kNotGiven;
+  std::vector<GelOutcome> by_gel;  ///< by each isotherm, where no gel is named and there is a limit
   std::vector<std::string> assumptions;  ///< what the reader must know
   Enclosure enclosure;
   EnclosureOptions options;
@@ -168,6 +192,13 @@ struct DecayReadings {
 /// them, blank lines and those that begin with # passed over, and a first line of names. Throws
 /// FileError.
 [[nodiscard]] DecayReadings read_decay(const std::string& path);
+
+/// Points of a moisture isotherm: % RH, and g of water per 100 g dry.
+struct MoisturePoints {
+  std::vector<double> rh_percent, moisture_percent;
+};
+/// From a file of the same form: % RH, moisture. Throws FileError.
+[[nodiscard]] MoisturePoints read_moisture(const std::string& path);
 
 /// From the decay of a tracer such as CO2 in the unit of `background`, or of the humidity in an empty
 /// box at one temperature: c = background + c0 exp(-N t), least squares over N and c0. No

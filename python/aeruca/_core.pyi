@@ -137,12 +137,10 @@ class Climate:
     def constant(self) -> bool: ...
 
 def _enclosure(
-    volume_m3: float,
-    exchange_per_day: float,
-    start_rh_percent: float,
-    gel_kg: float,
+    figures: dict[str, float],
     gel: str,
-    contents_g_per_rh: float,
+    contents_rh_percent: list[float],
+    contents_moisture_percent: list[float],
 ) -> Enclosure: ...
 def _constant_climate(temperature_c: float, rh_percent: float) -> Climate: ...
 def _climate_of(record: LoggerRecord) -> Climate: ...
@@ -152,6 +150,15 @@ def _gel_water(gel: str, rh_percent: float, temperature_c: float) -> float: ...
 def _forecast_enclosure(
     enclosure: Enclosure, climate: Climate, options: EnclosureOptions
 ) -> EnclosureForecast: ...
+def _climate_from(climate: Climate, start_s: int) -> Climate: ...
+def _review_enclosure(
+    enclosure: Enclosure,
+    climate: Climate,
+    options: EnclosureOptions,
+    start_s: int | None,
+    inside: LoggerRecord | None,
+    store: StoreAssessment | None,
+) -> Review: ...
 def _fit_decay(
     hours: npt.NDArray[np.float64], values: npt.NDArray[np.float64], background: float
 ) -> ExchangeFit: ...

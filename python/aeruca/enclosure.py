@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
+from dataclasses import dataclass
+
 import numpy as np
 import numpy.typing as npt
 
@@ -21,12 +24,19 @@ from ._core import (
 from ._core import (
     EnclosureOptions,
     LoggerRecord,
+    StoreAssessment,
 )
 from ._core import (
     ExchangeFit as ExchangeFit,
 )
 from ._core import (
     GelIsotherm as GelIsotherm,
+)
+from ._core import (
+    GelOutcome as GelOutcome,
+)
+from ._core import (
+    Review as Review,
 )
 
 _NOT_GIVEN = float("nan")
@@ -73,6 +83,15 @@ def outside(
     return climate if inside is None else _core._in_room(climate, inside)
 
 
+@dataclass(frozen=True)
+class Moisture:
+    """Contents by points of their moisture isotherm: dry kg, % RH, g of water per 100 g dry."""
+
+    dry_kg: float
+    rh_percent: npt.ArrayLike
+    moisture_percent: npt.ArrayLike
+
+
 def forecast(
     climate: Climate,
     *,
@@ -81,7 +100,7 @@ def forecast(
     start_rh_percent: float,
     gel_kg: float = 0.0,
     gel: str = "",
-    contents_g_per_rh: float = 0.0,
+    contents: float | Moisture = 0.0,
     limit_rh_percent: float | None = None,
     days: float = 365.0,
     exchange_relative_sd: float | None = None,
@@ -95,29 +114,59 @@ def forecast(
     """Forecast the humidity inside, and, for a limit, how long it holds and how much gel it takes.
 
     ``gel`` is an id of ``gel_isotherms``; left out, the kind is not known and the range runs over
-    all. ``contents_g_per_rh`` is the water other things inside take up (g per % RH); ``days`` the
-    time between two visits. ``exchange_relative_sd`` is 0.25 unless given, or that of the fit when
-    the exchange is one. Ranges are 5 to 95 % of ``draws``.
+    all. ``contents`` is the water other things inside take up (g per % RH), or their ``Moisture``;
+    ``days`` the time between two visits. ``exchange_relative_sd`` is 0.25 unless given (our own
+    rule), or that of the fit when the exchange is one. Ranges are 5 to 95 % of ``draws``.
     """
     checks.instance("climate", climate, Climate, "a climate, as outside returns it")
-    options = EnclosureOptions()
-    if isinstance(exchange_per_day, ExchangeFit):
-        options.exchange_relative_sd = exchange_per_day.relative_sd
-        exchange_per_day = exchange_per_day.exchange_per_day
-    box = _box(volume_m3, exchange_per_day, start_rh_percent, gel_kg, gel, contents_g_per_rh)
-    spread = checks.optional_number("exchange_relative_sd", exchange_relative_sd)
-    if spread is not None:
-        options.exchange_relative_sd = spread
-    limit = checks.optional_number("limit_rh_percent", limit_rh_percent)
-    options.limit_rh_percent = _NOT_GIVEN if limit is None else limit
+    options = _options(exchange_per_day, exchange_relative_sd, limit_rh_percent)
     options.days = checks.number("days", days)
     options.outside_rh_sd = checks.number("outside_rh_sd", outside_rh_sd)
     options.start_rh_sd = checks.number("start_rh_sd", start_rh_sd)
     options.temperature_sd = checks.number("temperature_sd", temperature_sd)
-    options.draws = checks.integer("draws", draws, 0, 10000)
-    options.seed = checks.integer("seed", seed, 0, _BIG)
-    options.threads = checks.integer("threads", threads, 0, 256)
+    _draws(options, draws, seed, threads)
+    box = _box(volume_m3, exchange_per_day, start_rh_percent, gel_kg, gel, contents)
     return _core._forecast_enclosure(box, climate, options)
+
+
+def review(
+    climate: Climate,
+    *,
+    volume_m3: float,
+    exchange_per_day: float | ExchangeFit,
+    start_rh_percent: float | None = None,
+    start: str | None = None,
+    inside: LoggerRecord | None = None,
+    store: StoreAssessment | None = None,
+    gel_kg: float = 0.0,
+    gel: str = "",
+    contents: float | Moisture = 0.0,
+    limit_rh_percent: float | None = None,
+    days: float = 365.0,
+    exchange_relative_sd: float | None = None,
+    draws: int = 200,
+    seed: int = 1,
+    threads: int = 0,
+) -> Review:
+    """Say by when a box must be looked at again: when 5 % and 50 % of the draws pass the limit.
+
+    Left out, the start is the last day of the record ``inside``, at its last reading, and the limit
+    the set-point of ``store``, what ``assess_store`` says of that record. ``start``: its date,
+    YYYY-MM-DD. The rest as in ``forecast``.
+    """
+    checks.instance("climate", climate, Climate, "a climate, as outside returns it")
+    if inside is not None:
+        checks.instance("inside", inside, LoggerRecord, "a LoggerRecord, as read_logger returns it")
+    if store is not None:
+        told = "a StoreAssessment, as assess_store returns it"
+        checks.instance("store", store, StoreAssessment, told)
+    options = _options(exchange_per_day, exchange_relative_sd, limit_rh_percent)
+    options.days = checks.number("days", days)
+    _draws(options, draws, seed, threads)
+    begin = checks.optional_number("start_rh_percent", start_rh_percent)
+    begin = _NOT_GIVEN if begin is None else begin
+    box = _box(volume_m3, exchange_per_day, begin, gel_kg, gel, contents)
+    return _core._review_enclosure(box, climate, options, _seconds(start), inside, store)
 
 
 def fit_decay(hours: npt.ArrayLike, values: npt.ArrayLike, background: float) -> ExchangeFit:
@@ -134,7 +183,7 @@ def fit_exchange(
     volume_m3: float = 1.0,
     gel_kg: float = 0.0,
     gel: str = "",
-    contents_g_per_rh: float = 0.0,
+    contents: float | Moisture = 0.0,
 ) -> ExchangeFit:
     """Find the exchange of air from a record inside and one outside over the same time.
 
@@ -142,25 +191,65 @@ def fit_exchange(
     """
     for name, record in (("inside", inside), ("outside", outside)):
         checks.instance(name, record, LoggerRecord, "a LoggerRecord, as read_logger returns it")
-    box = _box(volume_m3, 1.0, 50.0, gel_kg, gel, contents_g_per_rh)
+    box = _box(volume_m3, 1.0, 50.0, gel_kg, gel, contents)
     return _core._fit_exchange(box, inside, outside)
+
+
+def _options(
+    exchange: float | ExchangeFit, relative_sd: float | None, limit: float | None
+) -> EnclosureOptions:
+    options = EnclosureOptions()
+    if isinstance(exchange, ExchangeFit):
+        options.exchange_relative_sd = exchange.relative_sd
+    spread = checks.optional_number("exchange_relative_sd", relative_sd)
+    if spread is not None:
+        options.exchange_relative_sd = spread
+    limited = checks.optional_number("limit_rh_percent", limit)
+    options.limit_rh_percent = _NOT_GIVEN if limited is None else limited
+    return options
+
+
+def _draws(options: EnclosureOptions, draws: int, seed: int, threads: int) -> None:
+    options.draws = checks.integer("draws", draws, 0, 10000)
+    options.seed = checks.integer("seed", seed, 0, _BIG)
+    options.threads = checks.integer("threads", threads, 0, 256)
+
+
+def _seconds(date: str | None) -> int | None:
+    if date is None:
+        return None
+    try:
+        day = datetime.date.fromisoformat(checks.text("start", date))
+    except ValueError:
+        raise checks.refusal("start", checks.shown(date), "a date such as 2024-03-31") from None
+    return 86400 * (day - datetime.date(1970, 1, 1)).days
 
 
 def _box(
     volume_m3: float,
-    exchange_per_day: float,
+    exchange_per_day: float | ExchangeFit,
     start_rh_percent: float,
     gel_kg: float,
     gel: str,
-    contents_g_per_rh: float,
+    contents: float | Moisture,
 ) -> Enclosure:
+    if isinstance(exchange_per_day, ExchangeFit):
+        exchange_per_day = exchange_per_day.exchange_per_day
+    points = contents if isinstance(contents, Moisture) else Moisture(0.0, [], [])
+    straight = 0.0 if isinstance(contents, Moisture) else contents
+    figures = {
+        "volume_m3": volume_m3,
+        "exchange_per_day": exchange_per_day,
+        "start_rh_percent": start_rh_percent,
+        "gel_kg": gel_kg,
+        "contents_g_per_rh": straight,
+        "contents_kg": points.dry_kg,
+    }
     return _core._enclosure(
-        checks.number("volume_m3", volume_m3),
-        checks.number("exchange_per_day", exchange_per_day),
-        checks.number("start_rh_percent", start_rh_percent),
-        checks.number("gel_kg", gel_kg),
+        {name: checks.number(name, figure) for name, figure in figures.items()},
         checks.text("gel", gel),
-        checks.number("contents_g_per_rh", contents_g_per_rh),
+        checks.row("contents_rh_percent", points.rh_percent),
+        checks.row("contents_moisture_percent", points.moisture_percent),
     )
 
 

@@ -1,5 +1,12 @@
 #include "aeruca/enclosure.hpp"
 
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "aeruca/review.hpp"
+
 #include "described.hpp"
 #include "render/describe_enclosure.hpp"
 
@@ -7,9 +14,28 @@ namespace {
 
 using namespace aeruca;
 
-Enclosure make_box(double volume_m3, double exchange_per_day, double start_rh_percent,
-                   double gel_kg, const std::string& gel, double contents_g_per_rh) {
-  return {volume_m3, exchange_per_day, gel_kg, gel, contents_g_per_rh, start_rh_percent};
+// Figures by name, those of the contents being lists.
+Enclosure make_box(const std::map<std::string, double>& figures, const std::string& gel,
+                   const std::vector<double>& contents_rh_percent,
+                   const std::vector<double>& contents_moisture_percent) {
+  Enclosure box;
+  box.volume_m3 = figures.at("volume_m3");
+  box.exchange_per_day = figures.at("exchange_per_day");
+  box.gel_kg = figures.at("gel_kg");
+  box.gel = gel;
+  box.contents_g_per_rh = figures.at("contents_g_per_rh");
+  box.start_rh_percent = figures.at("start_rh_percent");
+  box.contents_kg = figures.at("contents_kg");
+  box.contents_rh_percent = contents_rh_percent;
+  box.contents_moisture_percent = contents_moisture_percent;
+  return box;
+}
+
+Review review(const Enclosure& box, const Climate& climate, const EnclosureOptions& options,
+              std::optional<std::int64_t> start_s, const LoggerRecord* inside,
+              const StoreAssessment* store) {
+  return review_enclosure(*default_dataset(), {box, climate, options, start_s, LimitFrom::given},
+                          inside, store);
 }
 
 Climate in_room(Climate climate, double inside_temperature_c) {
@@ -41,12 +67,13 @@ void bind_enclosure(py::module_& m) {
   described::bind<DrawnFigure>(m);
   described::bind<GelIsotherm>(m);
   described::bind<Enclosure>(m);
+  described::bind<GelOutcome>(m);
   described::bind<EnclosureForecast>(m);
+  described::bind<Review>(m);
   described::bind<ExchangeFit>(m);
   const py::call_guard<py::gil_scoped_release> released;
-  m.def("_enclosure", &make_box, py::arg("volume_m3"), py::arg("exchange_per_day"),
-        py::arg("start_rh_percent"), py::arg("gel_kg"), py::arg("gel"),
-        py::arg("contents_g_per_rh"));
+  m.def("_enclosure", &make_box, py::arg("figures"), py::arg("gel"), py::arg("contents_rh_percent"),
+        py::arg("contents_moisture_percent"));
   m.def("_constant_climate", &constant_climate, py::arg("temperature_c"), py::arg("rh_percent"));
   m.def("_climate_of", &climate_of, py::arg("record"), released);
   m.def("_in_room", &in_room, py::arg("climate"), py::arg("inside_temperature_c"));
@@ -63,6 +90,10 @@ void bind_enclosure(py::module_& m) {
         return forecast_enclosure(*default_dataset(), box, climate, options);
       },
       py::arg("enclosure"), py::arg("climate"), py::arg("options"), released);
+  m.def("_climate_from", &climate_from, py::arg("climate"), py::arg("start_s"));
+  m.def("_review_enclosure", &review, py::arg("enclosure"), py::arg("climate"), py::arg("options"),
+        py::arg("start_s").none(true), py::arg("inside").none(true), py::arg("store").none(true),
+        released);
   m.def(
       "_fit_decay",
       [](const DoubleArray& hours, const DoubleArray& values, double background) {

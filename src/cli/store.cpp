@@ -6,8 +6,10 @@
 #include "aeruca/store.hpp"
 #include "aeruca/two_loggers.hpp"
 #include "base/text.hpp"
+#include "cli/box_request.hpp"
 #include "cli/commands.hpp"
 #include "cli/store_table.hpp"
+#include "render/enclosure_report.hpp"
 #include "render/store_report.hpp"
 
 namespace aeruca::cli {
@@ -32,6 +34,7 @@ struct StoreRequest {
   std::string beside;
   double beside_accuracy = 0;
   Option* beside_accuracy_option = nullptr;
+  BoxRequest box;
   Option* limit_option = nullptr;
   Option* check_temperature_option = nullptr;
 };
@@ -80,11 +83,25 @@ TwoLoggers with_other(const StoreRequest& request, const LoggerRecord& record) {
                          other);
 }
 
+// The box that the record was kept in; none where nothing is said of one.
+std::optional<detail::StoreBox> box_of(const StoreRequest& request, const LoggerRecord& record,
+                                       const StoreAssessment& store, Context& context) {
+  if (!request.box.given()) return std::nullopt;
+  if (!request.box.volume_m3)
+    throw UsageError("--volume", "is needed beside the other options of a box");
+  BoxAnswer answer = review_box(request.box, *context.dataset(), &record, &store);
+  if (answer.review) return detail::StoreBox{std::move(*answer.review), answer.fit};
+  context.err << detail::exchange_text(*answer.fit);
+  context.exit_code = kNoAnswer;
+  return std::nullopt;
+}
+
 void run(StoreRequest& request, Context& context) {
   const auto dataset = context.dataset();
   request.store.onset = wanted_onset(request, *dataset);
   take_sensor(request, *dataset);
   request.read.workbook = context.workbook;
+  request.box.read.workbook = context.workbook;
   request.read.date_order = date_order(request.date_order);
   request.read.rh_unit = rh_unit(request.rh_unit);
   request.read.temperature_unit = temperature_unit(request.temperature_unit);
@@ -102,8 +119,9 @@ void run(StoreRequest& request, Context& context) {
     throw UsageError("--beside-accuracy", "only with --beside");
   const auto two = request.beside.empty() ? std::nullopt
                                           : std::optional<TwoLoggers>(with_other(request, record));
-  context.out << (context.json ? detail::store_json(record, assessment, two, *dataset)
-                               : detail::store_text(record, assessment, two, *dataset));
+  const auto box = box_of(request, record, assessment, context);
+  context.out << (context.json ? detail::store_json(record, assessment, two, box, *dataset)
+                               : detail::store_text(record, assessment, two, box, *dataset));
   if (assessment.verdict == Verdict::not_known) context.exit_code = kNoAnswer;
   for (const JoinedFile& file : record.files) {
     if (file.problem.empty()) continue;
@@ -223,6 +241,7 @@ void add_store(Command& app, Context& context) {
   add_sensor(*command, *request);
   add_reading(*command, *request);
   add_answers(*command, *request);
+  add_box_options(*command, request->box, BoxStands::beside_record);
   command->footer(
       "Exit code: 0 done; 1 a file cannot be used: of several, the rest is done and each that\n"
       "cannot is named; 2 usage; 3 the record says too little for a verdict.");

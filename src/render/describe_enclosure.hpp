@@ -6,6 +6,7 @@
 #include <string>
 
 #include "aeruca/enclosure.hpp"
+#include "aeruca/review.hpp"
 #include "base/number_text.hpp"
 #include "base/words.hpp"
 #include "render/figures.hpp"
@@ -65,6 +66,24 @@ struct Description<Enclosure> {
     take("contents_g_per_rh", &Enclosure::contents_g_per_rh, "g per % RH",
          "water taken up by the contents");
     take("start_rh_percent", &Enclosure::start_rh_percent, "% RH", "humidity inside at the start");
+    take("contents_kg", &Enclosure::contents_kg, "kg", "dry mass of contents with an isotherm");
+    take("contents_rh_percent", &Enclosure::contents_rh_percent, "% RH", "its humidities");
+    take("contents_moisture_percent", &Enclosure::contents_moisture_percent, "%",
+         "its moisture, of the dry mass");
+  }
+};
+
+template <>
+struct Description<GelOutcome> {
+  static constexpr std::string_view name = "GelOutcome";
+  static constexpr std::string_view meaning = "What one isotherm says.";
+  template <class Take>
+  static void figures(Take take) {
+    take("id", &GelOutcome::id, "", "gel", at_a_glance);
+    take("days_to_limit", &GelOutcome::days_to_limit, "days", "until the limit", digits(3),
+         at_a_glance);
+    take("gel_for_visit_kg", &GelOutcome::gel_for_visit_kg, "kg", "dry gel that lasts to the visit",
+         digits(3), at_a_glance);
   }
 };
 
@@ -83,6 +102,9 @@ struct Description<EnclosureForecast> {
          "the same with half the exchange", digits(3));
     take("probability_reached", &F::probability_reached, "",
          "probability that the limit is reached before the visit", chance, at_a_glance);
+    take("days_unattended", &F::days_unattended, "days", "until 5 % of the draws have passed it",
+         digits(3), at_a_glance);
+    take("days_half_passed", &F::days_half_passed, "days", "until half of them have", digits(3));
     take("gel_for_visit_kg", &F::gel_for_visit_kg, "kg", "dry gel that lasts to the visit",
          at_a_glance);
     take("gel_for_visit_half_exchange_kg", &F::gel_for_visit_half_exchange_kg, "kg",
@@ -91,6 +113,7 @@ struct Description<EnclosureForecast> {
          digits(3));
     take("buffered_half_time_days", &F::buffered_half_time_days, "days",
          "half-time with gel and contents, as at the start", digits(3));
+    take("by_gel", &F::by_gel, "", "by each isotherm, where the kind of gel is not known");
     take("assumptions", &F::assumptions, "", "what is assumed");
     take("enclosure", &F::enclosure, "", "enclosure");
     take(
@@ -102,6 +125,33 @@ struct Description<EnclosureForecast> {
     take("low_rh_percent", &F::low_rh_percent, "% RH", "low end of its range", digits(3));
     take("high_rh_percent", &F::high_rh_percent, "% RH", "high end of its range", digits(3));
   }
+};
+
+template <>
+struct Description<Review> {
+  static constexpr std::string_view name = "Review";
+  static constexpr std::string_view meaning = "By when a box must be looked at again.";
+  template <class Take>
+  static void figures(Take take) {
+    take("summary", &Review::summary, "", "in short", at_a_glance);
+    take("review_date", &Review::review_date, "", "day of the review", at_a_glance);
+    take("days_unattended", &Review::days_unattended, "days",
+         "until 5 % of the draws have passed the limit", digits(3), at_a_glance);
+    take("half_passed_date", &Review::half_passed_date, "", "day by which half of them have");
+    take("days_half_passed", &Review::days_half_passed, "days", "until half of them have",
+         digits(3));
+    take("review_days", &Review::review_days, "days", "until the review", digits(3));
+    take("passed", &Review::passed, "", "the limit is passed already");
+    take("limit_rh_percent", &Review::limit_rh_percent, "% RH", "limit");
+    take("limit_from", &Review::limit_from, "", "where the limit comes from");
+    take("start_rh_percent", &Review::start_rh_percent, "% RH", "humidity inside at the start",
+         digits(3));
+    take("start_from_record", &Review::start_from_record, "",
+         "the start is the last day of the record");
+    take("start_s", &Review::start_s, "", "time of the start", moment, key("start"));
+    take("forecast", &Review::forecast, "", "forecast of the box", apart);
+  }
+  static std::string said(const Review& review) { return review.summary; }
 };
 
 template <>

@@ -1,20 +1,24 @@
 #pragma once
 
-// An enclosure forecast as text and as JSON.
+// A box and when to look at it again, as text and as JSON.
 
 #include <optional>
 #include <string>
 
 #include "aeruca/enclosure.hpp"
+#include "aeruca/review.hpp"
+#include "render/json_value.hpp"
 
 namespace aeruca::detail {
 
-/// `fit`: what the exchange was found from; `start_days`: date of the start in days since
-/// 1970-01-01, from which a date of the next visit follows.
-std::string enclosure_text(const EnclosureForecast& forecast, const std::optional<ExchangeFit>& fit,
-                           std::optional<std::int64_t> start_days);
-std::string enclosure_json(const EnclosureForecast& forecast, const std::optional<ExchangeFit>& fit,
+/// `fit`: what the exchange was found from.
+std::string box_text(const Review& review, const std::optional<ExchangeFit>& fit);
+/// The same below when to look again.
+std::string enclosure_text(const Review& review, const std::optional<ExchangeFit>& fit);
+std::string enclosure_json(const Review& review, const std::optional<ExchangeFit>& fit,
                            const Dataset& dataset);
+/// "exchange", "forecast", "review"
+Json box_json(const Review& review, const std::optional<ExchangeFit>& fit);
 /// The fit alone.
 std::string exchange_text(const ExchangeFit& fit);
 

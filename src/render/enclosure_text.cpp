@@ -2,7 +2,6 @@
 #include <cmath>
 #include <vector>
 
-#include "base/calendar.hpp"
 #include "base/text_table.hpp"
 #include "render/describe_enclosure.hpp"
 #include "render/enclosure_report.hpp"
@@ -18,9 +17,13 @@ constexpr std::size_t kShownTimes = 8;
 std::string number(double value, int digits = 3) {
   return format_number(value, digits);
 }
-std::string open_ended(double value, std::string_view unit) {
+// "never" and "not known" are figures too.
+std::string figure(double value) {
   if (std::isinf(value)) return say("word.never");
-  return with_unit(number(value), unit);
+  return std::isnan(value) ? say("word.not_known") : number(value);
+}
+std::string open_ended(double value, std::string_view unit) {
+  return std::isfinite(value) ? with_unit(number(value), unit) : figure(value);
 }
 
 std::string box_line(const EnclosureForecast& f) {
@@ -35,24 +38,30 @@ std::string box_line(const EnclosureForecast& f) {
 }
 
 // Days left alone: those that 95 of 100 draws last, so that nobody comes too late.
-std::string unattended_lines(const EnclosureForecast& f, std::optional<std::int64_t> start_days) {
-  const double days = f.days_to_limit.low;
-  if (!std::isfinite(days)) return {};
-  std::string text = "  " + say("page.enclosure.unattended", {{"days", number(std::floor(days))}});
-  if (start_days) {
-    const std::int64_t day = *start_days + static_cast<std::int64_t>(std::floor(days));
-    text += say("page.enclosure.review", {{"date", iso_text(day * 86400).substr(0, 10)}});
-  }
-  return text + "\n";
+std::string unattended_line(const EnclosureForecast& f) {
+  if (!std::isfinite(f.days_unattended)) return {};
+  return "  " +
+         say("page.enclosure.unattended", {{"days", number(std::floor(f.days_unattended))}}) + "\n";
 }
 
-std::string limit_lines(const EnclosureForecast& f, std::optional<std::int64_t> start_days) {
+// What each isotherm says, where the kind is not known.
+std::string gels_table(const EnclosureForecast& f) {
+  if (f.by_gel.empty()) return {};
+  std::vector<std::vector<std::string>> rows{{say("page.enclosure.column.gel"),
+                                              say("page.enclosure.column.days_to_limit"),
+                                              say("page.enclosure.column.gel_kg")}};
+  for (const GelOutcome& gel : f.by_gel)
+    rows.push_back({gel.id, figure(gel.days_to_limit), figure(gel.gel_for_visit_kg)});
+  return "\n" + aligned(rows);
+}
+
+std::string limit_lines(const EnclosureForecast& f) {
   if (std::isnan(f.options.limit_rh_percent)) return {};
   const std::string limit = number(f.options.limit_rh_percent, 4);
   const std::string visit = number(f.options.days, 4);
   std::string text = say("page.enclosure.limit", {{"limit", limit}}) + "\n  " +
                      say("page.enclosure.days", {{"days", drawn_text(f.days_to_limit, "days")}}) +
-                     "\n" + unattended_lines(f, start_days);
+                     "\n" + unattended_line(f);
   if (!std::isnan(f.probability_reached))
     text += "  " +
             say("page.enclosure.probability",
@@ -104,25 +113,38 @@ std::string exchange_text(const ExchangeFit& fit) {
          "\n";
 }
 
-std::string enclosure_text(const EnclosureForecast& f, const std::optional<ExchangeFit>& fit,
-                           std::optional<std::int64_t> start_days) {
+std::string box_text(const Review& review, const std::optional<ExchangeFit>& fit) {
+  const EnclosureForecast& f = review.forecast;
   std::string text = fit ? exchange_text(*fit) : "";
   text +=
       box_line(f) +
       say("page.enclosure.half_times", {{"air", open_ended(f.half_time_days, "days")},
                                         {"all", open_ended(f.buffered_half_time_days, "days")}}) +
-      "\n\n" + limit_lines(f, start_days);
+      "\n\n";
+  text += limit_lines(f);
   if (!f.message.empty()) text += paragraph(f.message, kWidth, "  ");
-  text += "\n" + curve_table(f) + "\n" + say("page.enclosure.assumed") + "\n";
+  text += gels_table(f) + "\n" + curve_table(f) + "\n" + say("page.enclosure.assumed") + "\n";
   for (const std::string& one : f.assumptions) text += paragraph(one, kWidth, "  - ");
   return text;
 }
 
-std::string enclosure_json(const EnclosureForecast& forecast, const std::optional<ExchangeFit>& fit,
-                           const Dataset& dataset) {
+std::string enclosure_text(const Review& review, const std::optional<ExchangeFit>& fit) {
+  const std::string summary =
+      review.summary.empty() ? "" : paragraph(review.summary, kWidth, "") + "\n";
+  return summary + box_text(review, fit);
+}
+
+Json box_json(const Review& review, const std::optional<ExchangeFit>& fit) {
   Json json = Json::object();
   json["exchange"] = fit ? json_of(*fit) : Json(nullptr);
-  json["forecast"] = json_of(forecast);
+  json["forecast"] = json_of(review.forecast);
+  json["review"] = json_of(review);
+  return json;
+}
+
+std::string enclosure_json(const Review& review, const std::optional<ExchangeFit>& fit,
+                           const Dataset& dataset) {
+  Json json = box_json(review, fit);
   json["data_set"] = data_set_json(dataset);
   return document_text(json);
 }

@@ -7,15 +7,24 @@
 #include <string>
 
 #include "aeruca/collection.hpp"
+#include "aeruca/review.hpp"
 #include "aeruca/store.hpp"
 #include "aeruca/two_loggers.hpp"
 
 namespace aeruca::detail {
 
+/// The box that the store is, where one was described.
+struct StoreBox {
+  Review review;
+  std::optional<ExchangeFit> fit;
+};
+
 std::string store_text(const LoggerRecord& record, const StoreAssessment& assessment,
-                       const std::optional<TwoLoggers>& two, const Dataset& dataset);
+                       const std::optional<TwoLoggers>& two, const std::optional<StoreBox>& box,
+                       const Dataset& dataset);
 std::string store_json(const LoggerRecord& record, const StoreAssessment& assessment,
-                       const std::optional<TwoLoggers>& two, const Dataset& dataset);
+                       const std::optional<TwoLoggers>& two, const std::optional<StoreBox>& box,
+                       const Dataset& dataset);
 
 /// The objects most at risk; the table holds them all.
 std::string collection_text(const Collection& collection, const Dataset& dataset);

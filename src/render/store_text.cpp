@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "base/text_table.hpp"
 #include "base/words.hpp"
+#include "render/enclosure_report.hpp"
 #include "render/store_report.hpp"
 #include "store/file_meeting_text.hpp"
 
@@ -292,16 +293,19 @@ std::string fault_lines(const LoggerRecord& record) {
 }  // namespace
 
 std::string store_text(const LoggerRecord& record, const StoreAssessment& a,
-                       const std::optional<TwoLoggers>& two, const Dataset& dataset) {
+                       const std::optional<TwoLoggers>& two, const std::optional<StoreBox>& box,
+                       const Dataset& dataset) {
   std::string text = period_lines(record, a) + onset_line(a.options.onset) + sensor_line(a.options);
   text += '\n';
   if (a.readings > 0) text += table(a) + more_lines(a) + '\n';
   text += verdict_lines(a);
   if (!a.set_point.empty()) text += a.set_point + "\n";
   if (two) text += two->said + "\n";
+  if (box && !box->review.summary.empty()) text += box->review.summary + "\n";
   for (const std::string& warning : a.warnings)
     text += "  " + say("page.note", {{"note", warning}}) + "\n";
   text += "  " + say("page.store.not_how_fast") + "\n\n";
+  if (box) text += box_text(box->review, box->fit) + "\n";
   text += fault_lines(record);
   return text + "\n" +
          say("page.data_set_line", {{"version", dataset.version}, {"hash", dataset.content_hash}}) +

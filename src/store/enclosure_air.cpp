@@ -14,14 +14,15 @@ struct Step {
   double bend;  // what a step at the first slope alone would have been off by
 };
 
-// Humidity relaxing to its goal with the slope halfway: exact for a straight isotherm.
-Step relax(const Moisture& moisture, const Warmth& warmth, double h, double goal,
+// Humidity relaxing to its goal with the slope halfway: exact for a straight isotherm. `slope` is
+// that of the water where it begins.
+Step relax(const Moisture& moisture, const Warmth& warmth, double h, double slope, double goal,
            double conductance, double days) {
-  const double first = conductance / moisture.at(h, warmth).slope;
-  const double halfway = goal + (h - goal) * std::exp(-first * days / 2);
-  const double rate = conductance / moisture.at(halfway, warmth).slope;
+  const double first = conductance / slope;
+  const double left = std::exp(-first * days / 2);
+  const double rate = conductance / moisture.at(goal + (h - goal) * left, warmth).slope;
   const double after = goal + (h - goal) * std::exp(-rate * days);
-  const double plain = goal + (h - goal) * std::exp(-first * days);
+  const double plain = goal + (h - goal) * left * left;
   return {after, rate, std::abs(after - plain)};
 }
 
@@ -31,32 +32,44 @@ class Follower {
            const Watcher& watch)
       : moisture_(moisture), course_(course), stops_(stops), watch_(watch) {
     end_.h = end_.peak_h = course.start_h;
+    if (end_.h >= course.limit_h) end_.limit_days = 0;
   }
 
   CourseEnd through(const std::vector<ClimatePiece>& pieces) {
     const Warmth* before = nullptr;
     pass_stops();
     for (const ClimatePiece& piece : pieces) {
-      if (before != nullptr) warm(*before, piece.inside);
+      if (before == nullptr) {
+        held_ = moisture_.at(end_.h, piece.inside);
+      } else {
+        warm(*before, piece.inside);
+      }
       if (!stopped()) within(piece);
-      if (stopped() || end_.days >= course_.until_days) break;
+      if (stopped()) break;
       before = &piece.inside;
     }
     return end_;
   }
 
  private:
-  [[nodiscard]] bool stopped() const { return end_.limit_reached || end_.out_of_range; }
+  // Until when: as long as the limit is looked for, to the horizon.
+  [[nodiscard]] double until() const {
+    const bool looking = course_.limit_h < kNever && end_.limit_days == kNever;
+    return looking ? std::max(course_.until_days, course_.horizon_days) : course_.until_days;
+  }
+  [[nodiscard]] bool stopped() const { return end_.out_of_range || end_.days >= until(); }
 
   void look() {
     end_.peak_h = std::max(end_.peak_h, end_.h);
-    end_.limit_reached = end_.h >= course_.limit_h;
-    end_.out_of_range = !end_.limit_reached && (end_.h < course_.low_h || end_.h > course_.high_h);
+    if (end_.h >= course_.limit_h && end_.limit_days == kNever) end_.limit_days = end_.days;
+    end_.out_of_range = end_.h < course_.low_h || end_.h > course_.high_h;
   }
 
   void warm(const Warmth& before, const Warmth& now) {
     if (before.saturated_kg_per_m3 == now.saturated_kg_per_m3) return;
-    end_.h = moisture_.humidity(moisture_.at(end_.h, before).water, now, end_.h);
+    const auto [h, held] = moisture_.settled(held_.water, now, end_.h);
+    end_.h = h;
+    held_ = held;
     look();
   }
 
@@ -73,22 +86,20 @@ class Follower {
   }
 
   void within(const ClimatePiece& piece) {
-    const double until = std::min(piece.until_days, course_.until_days);
     const double goal = piece.outside_kg_per_m3 / piece.inside.saturated_kg_per_m3;
     const double conductance = course_.exchange_per_day * piece.inside.saturated_kg_per_m3;
-    while (end_.days < until && !stopped()) {
-      const double next = std::min(until, next_stop());
-      step(piece.inside, goal, conductance, next);
-      if (!stopped()) pass_stops();
+    while (end_.days < std::min(piece.until_days, until()) && !end_.out_of_range) {
+      step(piece.inside, goal, conductance, std::min({piece.until_days, until(), next_stop()}));
+      if (!end_.out_of_range) pass_stops();
     }
   }
 
   void step(const Warmth& warmth, double goal, double conductance, double next) {
     double days = std::min(next - end_.days, proposed_);
-    Step made = relax(moisture_, warmth, end_.h, goal, conductance, days);
+    Step made = relax(moisture_, warmth, end_.h, held_.slope, goal, conductance, days);
     while (made.bend > kBend) {
       days *= std::clamp(0.8 * std::sqrt(kBend / made.bend), 0.05, 0.8);
-      made = relax(moisture_, warmth, end_.h, goal, conductance, days);
+      made = relax(moisture_, warmth, end_.h, held_.slope, goal, conductance, days);
     }
     proposed_ = days * std::clamp(0.8 * std::sqrt(kBend / std::max(made.bend, 1e-12)), 1.0, 5.0);
     const double limit = course_.limit_h;
@@ -99,6 +110,7 @@ class Follower {
     // The last step ends where it was to end, to the last bit.
     end_.days = days == next - end_.days ? next : end_.days + days;
     end_.h = made.h;
+    held_ = moisture_.at(end_.h, warmth);
     look();
   }
 
@@ -107,6 +119,7 @@ class Follower {
   const std::vector<double>& stops_;
   const Watcher& watch_;
   CourseEnd end_;
+  MoistureAt held_;  // of the end, at its temperature
   std::size_t next_ = 0;
   double proposed_ = 1;
 };

@@ -32,15 +32,16 @@ struct Course {
   double start_h = 0;  ///< humidity as a fraction
   double exchange_per_day = 0;
   double until_days = 0;
-  double low_h = 0, high_h = 1;  ///< range of validity
-  double limit_h = kNever;       ///< where to stop; infinite: nowhere
+  double low_h = 0, high_h = 1;  ///< range of validity: it ends where it leaves that
+  double limit_h = kNever;       ///< whose passing is looked for; infinite: none
+  double horizon_days = 0;       ///< how far to go on, beyond `until_days`, until it is passed
 };
 
 struct CourseEnd {
   double days = 0;  ///< when it stopped
   double h = 0;
-  double peak_h = 0;  ///< highest humidity
-  bool limit_reached = false;
+  double peak_h = 0;           ///< highest humidity
+  double limit_days = kNever;  ///< when the limit was first passed
   bool out_of_range = false;
 };
 

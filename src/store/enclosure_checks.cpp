@@ -45,14 +45,34 @@ void check_start(const Enclosure& enclosure, const EnclosureOptions& options, co
   const bool limited = !std::isnan(options.limit_rh_percent);
   const double start = enclosure.start_rh_percent;
   check("start_rh_percent", start, 0, 100, "0 to 100 % RH");
-  if (enclosure.gel_kg > 0 || limited)
-    check("start_rh_percent", start, gel.low_rh_percent, gel.high_rh_percent, range_of(gel));
+  check("start_rh_percent", start, gel.low_rh_percent, gel.high_rh_percent, range_of(gel));
   if (!limited) return;
   check("limit_rh_percent", options.limit_rh_percent, gel.low_rh_percent, gel.high_rh_percent,
         range_of(gel));
   if (start >= options.limit_rh_percent)
     throw InputError("start_rh_percent", start,
                      "below the limit of " + format_number(options.limit_rh_percent) + " % RH");
+}
+
+void check_points(const Enclosure& enclosure) {
+  const std::vector<double>& rh = enclosure.contents_rh_percent;
+  const std::vector<double>& moisture = enclosure.contents_moisture_percent;
+  if (rh.size() != moisture.size() || rh.size() == 1)
+    throw InputError("contents_rh_percent", static_cast<double>(rh.size()),
+                     "at least 2 humidities, each with its moisture");
+  for (std::size_t i = 0; i < rh.size(); ++i) {
+    if (!(rh[i] >= 0 && rh[i] <= 100 && (i == 0 || rh[i] > rh[i - 1])))
+      throw InputError("contents_rh_percent", rh[i], "0 to 100 % RH, each above the one before");
+    if (!(moisture[i] >= 0 && moisture[i] <= 500 && (i == 0 || moisture[i] >= moisture[i - 1])))
+      throw InputError("contents_moisture_percent", moisture[i],
+                       "0 to 500 % of the dry mass, none below the one before");
+  }
+  if (rh.empty() != (enclosure.contents_kg == 0))
+    throw InputError("contents_kg", enclosure.contents_kg,
+                     "a dry mass above 0 beside the moisture of the contents, and not without it");
+  if (!rh.empty() && enclosure.contents_g_per_rh != 0)
+    throw InputError("contents_g_per_rh", enclosure.contents_g_per_rh,
+                     "0 beside the moisture of the contents");
 }
 
 }  // namespace
@@ -62,6 +82,8 @@ void check_box(const Enclosure& enclosure) {
     throw InputError("volume_m3", enclosure.volume_m3, "above 0, up to 1000 m3");
   check("gel_kg", enclosure.gel_kg, 0, 1e4, "0 to 10000 kg");
   check("contents_g_per_rh", enclosure.contents_g_per_rh, 0, 1e6, "0 to 1000000 g per % RH");
+  check("contents_kg", enclosure.contents_kg, 0, 1e6, "0 to 1000000 kg");
+  check_points(enclosure);
 }
 
 void check_enclosure(const Enclosure& enclosure, const Climate& climate,

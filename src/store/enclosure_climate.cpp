@@ -47,4 +47,54 @@ Climate climate_of(const LoggerRecord& record) {
   return climate;
 }
 
+namespace {
+
+constexpr double kYearDays = 365;
+constexpr double kNearlyYearDays = 360;  // a year of days but for the ends of the record
+
+// The pieces of the first year, the last held to its end.
+Climate first_year(const Climate& climate) {
+  Climate year = climate;
+  std::size_t count = 0;
+  while (count < climate.until_days.size() && climate.until_days[count] < kYearDays) ++count;
+  count = std::min(count + 1, climate.until_days.size());
+  year.until_days.resize(count);
+  year.temperature_c.resize(count);
+  year.rh_percent.resize(count);
+  year.until_days.back() = kYearDays;
+  return year;
+}
+
+}  // namespace
+
+Climate climate_from(const Climate& climate, std::int64_t start_s) {
+  if (climate.constant() || climate.until_days.back() < kNearlyYearDays) return climate;
+  Climate year = first_year(climate);
+  double offset =
+      std::fmod(static_cast<double>(start_s - climate.start_s) / kDaySeconds, kYearDays);
+  if (offset < 0) offset += kYearDays;
+  const auto first = std::upper_bound(year.until_days.begin(), year.until_days.end(), offset);
+  const auto places = first - year.until_days.begin();
+  const double before = offset;
+  for (std::size_t i = 0; i < year.until_days.size(); ++i)
+    year.until_days[i] += i < static_cast<std::size_t>(places) ? kYearDays - before : -before;
+  const auto turn = [places](std::vector<double>& list) {
+    std::rotate(list.begin(), list.begin() + places, list.end());
+  };
+  const std::size_t cut = static_cast<std::size_t>(places);
+  const bool split = cut < year.until_days.size();
+  const double cut_c = split ? year.temperature_c[cut] : 0;
+  const double cut_rh = split ? year.rh_percent[cut] : 0;
+  turn(year.until_days);
+  turn(year.temperature_c);
+  turn(year.rh_percent);
+  if (split && year.until_days.back() < kYearDays) {  // the piece that the date lies in comes again
+    year.until_days.push_back(kYearDays);
+    year.temperature_c.push_back(cut_c);
+    year.rh_percent.push_back(cut_rh);
+  }
+  year.start_s = start_s;
+  return year;
+}
+
 }  // namespace aeruca

@@ -8,8 +8,11 @@ namespace {
 
 constexpr double kFirstPerM3 = 1;  // kg
 constexpr double kMostPerM3 = 1e4;
-constexpr double kFactor = 4;
-constexpr double kPrecision = 1e-6;
+constexpr double kLeastPerM3 = 1e-9;
+
+struct Search {
+  double first_kg, factor, precision;  // where, how fast, and how well to look
+};
 
 struct Bracket {
   double low, low_excess;    // of ln mass; too little
@@ -17,14 +20,16 @@ struct Bracket {
 };
 
 // Illinois: the false position, with the value of an end that stays halved.
-double within(Bracket b, const std::function<double(double)>& excess) {
+double within(Bracket b, const std::function<double(double)>& excess, double precision) {
   constexpr int kSteps = 100;
   int stayed = 0;
-  for (int step = 0; step < kSteps && b.high - b.low > kPrecision; ++step) {
+  double before = b.high;
+  for (int step = 0; step < kSteps && b.high - b.low > precision; ++step) {
     const double share = b.low_excess / (b.low_excess - b.high_excess);
     const double middle = b.low + (b.high - b.low) * share;
     const double here = excess(std::exp(middle));
-    if (std::abs(here) < 1e-10) return middle;
+    if (std::abs(here) < 1e-10 || std::abs(middle - before) < precision / 4) return middle;
+    before = middle;
     if (here > 0) {
       b.low = middle;
       b.low_excess = here;
@@ -42,28 +47,36 @@ double within(Bracket b, const std::function<double(double)>& excess) {
 
 }  // namespace
 
-double gel_mass(double volume_m3, const std::function<double(double)>& excess) {
-  if (excess(0) <= 0) return 0;
-  double enough = kFirstPerM3 * volume_m3;
+double gel_mass(double volume_m3, const std::function<double(double)>& excess, double guess_kg) {
+  const bool guessed = guess_kg > 0 && std::isfinite(guess_kg);
+  const Search search =
+      guessed ? Search{guess_kg, 1.25, 1e-4} : Search{kFirstPerM3 * volume_m3, 4, 1e-6};
+  if (!guessed && excess(0) <= 0) return 0;
+  double factor = search.factor;
+  double enough = search.first_kg;
   double over = excess(enough);
   double too_little = enough;
   double over_before = over;
-  while (over <= 0 && too_little > 1e-9 * volume_m3) {  // down to where it is too little
+  while (over <= 0 && too_little > kLeastPerM3 * volume_m3) {  // down to where it is too little
     enough = too_little;
     over_before = over;
-    too_little /= kFactor;
+    too_little /= factor;
+    factor *= search.factor;
     over = excess(too_little);
   }
-  if (over_before <= 0)
-    return std::exp(within({std::log(too_little), over, std::log(enough), over_before}, excess));
-  while (over > 0) {  // up to where it is enough
-    if (enough > kMostPerM3 * volume_m3) return std::numeric_limits<double>::infinity();
-    too_little = enough;
-    over_before = over;
-    enough *= kFactor;
-    over = excess(enough);
+  if (over <= 0) return 0;
+  if (over_before > 0) {  // up to where it is enough
+    do {
+      if (enough > kMostPerM3 * volume_m3) return std::numeric_limits<double>::infinity();
+      too_little = enough;
+      over = over_before;
+      enough *= factor;
+      factor *= search.factor;
+      over_before = excess(enough);
+    } while (over_before > 0);
   }
-  return std::exp(within({std::log(too_little), over_before, std::log(enough), over}, excess));
+  return std::exp(within({std::log(too_little), over, std::log(enough), over_before}, excess,
+                         search.precision));
 }
 
 }  // namespace aeruca::detail

@@ -1,14 +1,15 @@
 #pragma once
 
-// How much gel keeps an enclosure below its limit.
+// The mass of gel that just keeps to a limit.
 
 #include <functional>
 
 namespace aeruca::detail {
 
-/// The least dry mass (kg) for which `excess(mass)`, the peak over the limit, is not above 0; it falls
-/// with the mass. 0 where none is needed, infinite where ten tons for each m3 are not enough. To
-/// 1e-6 of itself.
-[[nodiscard]] double gel_mass(double volume_m3, const std::function<double(double)>& excess);
+/// The least mass (kg) for which `excess` (of humidity over the limit, falling with the mass) is not
+/// above 0: to 1e-6 of it, or, with a guess, to 1e-4; 0 when none is needed, infinite beyond 10
+/// tonnes a cubic metre. `guess_kg`: NaN where there is none.
+[[nodiscard]] double gel_mass(double volume_m3, const std::function<double(double)>& excess,
+                              double guess_kg);
 
 }  // namespace aeruca::detail

@@ -102,8 +102,10 @@ Warmth Warmths::at(double temperature_c) const {
           between(low.gel_scale, high.gel_scale), between(low.gel_exponent, high.gel_exponent)};
 }
 
-Moisture::Held Moisture::at(double h, const Warmth& warmth) const {
-  Held held{h * (warmth.saturated_kg_per_m3 + contents_), warmth.saturated_kg_per_m3 + contents_};
+MoistureAt Moisture::at(double h, const Warmth& warmth) const {
+  MoistureAt held = contents_->at(h);
+  held.water += h * warmth.saturated_kg_per_m3;
+  held.slope += warmth.saturated_kg_per_m3;
   if (gel_ > 0) {
     const auto [x, slope] = table_->at(warmth.gel_exponent * std::log(h));
     held.water += gel_ * warmth.gel_scale * x;
@@ -112,17 +114,20 @@ Moisture::Held Moisture::at(double h, const Warmth& warmth) const {
   return held;
 }
 
-double Moisture::humidity(double water, const Warmth& warmth, double h) const {
+Moisture::Settled Moisture::settled(double water, const Warmth& warmth, double h) const {
   constexpr int kSteps = 50;
+  // Newton's error after a step is about its square: the next one would be below 1e-10.
+  constexpr double kLastStep = 1e-5;
+  MoistureAt held;
   for (int step = 0; step < kSteps; ++step) {
-    const Held held = at(h, warmth);
+    held = at(h, warmth);
     // Never below half of what was there: the humidity stays positive.
     const double next = std::max(h / 2, h - (held.water - water) / held.slope);
-    const bool there = std::abs(next - h) <= 1e-11 * h;
+    const bool there = std::abs(next - h) <= kLastStep * h;
     h = next;
     if (there) break;
   }
-  return h;
+  return {h, {water, held.slope}};
 }
 
 }  // namespace aeruca::detail

@@ -44,25 +44,49 @@ class SorptionTable {
   std::vector<Point> nodes_;
 };
 
-/// Water for each m3 of air, and its slope by humidity.
+/// Water held, kg for each m3 of air, and its slope by humidity.
+struct MoistureAt {
+  double water = 0, slope = 0;
+};
+
+/// What the contents hold: so much for a percent of humidity, or by points given, between which a
+/// monotone cubic runs (Fritsch and Carlson 1980); beyond them as straight as at the last.
+class Contents {
+ public:
+  explicit Contents(const Enclosure& box);
+  [[nodiscard]] MoistureAt at(double h) const {
+    return nodes_.empty() ? MoistureAt{straight_ * h, straight_} : by_points(h);
+  }
+
+ private:
+  struct Node {
+    double h, water, slope;
+  };
+  [[nodiscard]] MoistureAt by_points(double h) const;
+
+  double straight_ = 0;  // kg/m3 from 0 to 100 % RH
+  std::vector<Node> nodes_;
+};
+
+/// Water for each m3 of air: vapour, gel and contents.
 class Moisture {
  public:
-  /// `gel_kg_per_m3` counts the capacity of the gel, `contents_kg_per_m3` the water taken up by the
-  /// contents from 0 to 100 % RH. `table` must outlive it.
-  Moisture(const SorptionTable& table, double gel_kg_per_m3, double contents_kg_per_m3)
-      : table_(&table), gel_(gel_kg_per_m3), contents_(contents_kg_per_m3) {}
+  /// `gel_kg_per_m3` counts the capacity of the gel. `table` and `contents` must outlive it.
+  Moisture(const SorptionTable& table, double gel_kg_per_m3, const Contents& contents)
+      : table_(&table), gel_(gel_kg_per_m3), contents_(&contents) {}
 
-  struct Held {
-    double water, slope;
+  [[nodiscard]] MoistureAt at(double h, const Warmth& warmth) const;
+  /// The humidity at which so much is held, near `h`, and what is held there.
+  struct Settled {
+    double h;
+    MoistureAt held;
   };
-  [[nodiscard]] Held at(double h, const Warmth& warmth) const;
-  /// The humidity at which so much is held, near `h`.
-  [[nodiscard]] double humidity(double water, const Warmth& warmth, double h) const;
-  [[nodiscard]] bool has_gel() const { return gel_ > 0; }
+  [[nodiscard]] Settled settled(double water, const Warmth& warmth, double h) const;
 
  private:
   const SorptionTable* table_;
-  double gel_, contents_;
+  double gel_;
+  const Contents* contents_;
 };
 
 /// X by the equation itself (kg/kg) and its slope by ln h, at 25 degrees C.

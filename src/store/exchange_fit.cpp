@@ -205,8 +205,8 @@ ExchangeFit fit_exchange(const Dataset& dataset, const Enclosure& enclosure,
   const Climate climate = climate_of(outside);
   const Inside readings = inside_readings(inside, climate);
   const auto pieces = from_first(detail::pieces_of(climate, detail::Warmths(gel)), readings);
-  const detail::Moisture moisture(table, enclosure.gel_kg / enclosure.volume_m3,
-                                  0.1 * enclosure.contents_g_per_rh / enclosure.volume_m3);
+  const detail::Contents contents(enclosure);
+  const detail::Moisture moisture(table, enclosure.gel_kg / enclosure.volume_m3, contents);
   std::vector<double> stops;
   for (const double days : readings.days) stops.push_back(days - readings.days.front());
   const Curve curve = [&](double exchange, double start) {

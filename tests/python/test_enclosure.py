@@ -86,7 +86,7 @@ def test_a_random_box_agrees_with_scipy(seed):
         start_rh_percent=start,
         gel_kg=gel_kg,
         gel=gel,
-        contents_g_per_rh=contents,
+        contents=contents,
         days=2.0,
         draws=0,
     )

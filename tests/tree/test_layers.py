@@ -43,6 +43,7 @@ HEADER_PART = {
     "salt_analysis": "analysis",
     "enclosure": "store",
     "line_numbers": "store",
+    "review": "store",
     "logger": "store",
     "logger_files": "store",
     "collection": "store",
