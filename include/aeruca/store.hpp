@@ -95,6 +95,7 @@
 
 #include "aeruca/dataset.hpp"
 #include "aeruca/logger.hpp"
+#include "aeruca/not_given.hpp"
 #include "aeruca/sensor_check.hpp"
 
 namespace aeruca {
@@ -110,6 +111,8 @@ struct OnsetCurve {
   /// One for each temperature, >= low; all NaN: the source names no upper end, and active
   /// conditions cannot be told from it
   std::vector<double> high_rh_percent;
+  /// Of a salt: where its brine has crystallised on drying, measured; NaN: not known
+  double crystallisation_rh_percent = kNotGiven;
 };
 
 /// A published band, the same at all temperatures. A band without an upper end (NaN) stays without.
@@ -246,6 +249,9 @@ struct StoreAssessment {
   std::size_t excursions = 0;
   /// Excursions that came back below `low` (or `hysteresis` lower)
   std::size_t wet_dry_cycles = 0;
+  /// Of a salt whose crystallisation humidity is known: share of known time above `low`, or since
+  /// then not yet below that, when a brine may have lasted; NaN else
+  double share_brine_may_last = kNotGiven;
   /// Air above 0 degrees C and 80 % RH (ISO 9223): NOT a bronze-disease criterion, chloride salts
   /// wet a surface far below 80 %; NaN without T
   double time_of_wetness_hours = 0;

@@ -12,13 +12,17 @@ from numpy.typing import ArrayLike
 from . import checks
 from ._core import (
     Deliquescence,
+    MeasuredHumidity,
     MixtureSweep,
+    NantokiteInAir,
     SaltSolution,
     _computable_salts,
+    _crystallisation_humidities,
     _deliquescence,
     _deliquescence_curve,
     _measured_humidity,
     _mixture,
+    _nantokite_in_air,
     _salt_curve,
     _single_salt,
 )
@@ -47,13 +51,16 @@ __all__ = [
     "MixtureOnset",
     "MixtureState",
     "MixtureSweep",
+    "NantokiteInAir",
     "SaltCurve",
     "SaltSolution",
     "computable_salts",
+    "crystallisation_humidities",
     "deliquescence",
     "deliquescence_curve",
     "measured_humidity",
     "mixture",
+    "nantokite_in_air",
     "salt_curve",
     "single_salt",
 ]
@@ -152,6 +159,24 @@ def measured_humidity(
     """Measured humidity interpolated inside one evaluated table; InputError outside it."""
     temperature = checks.number("temperature_c", temperature_c)
     return _measured_humidity(checks.text("solid", solid), temperature, checks.dataset(dataset))
+
+
+def crystallisation_humidities(
+    salt: str, *, dataset: Dataset | None = None
+) -> list[MeasuredHumidity]:
+    """Return where a brine of the salt was seen to crystallise on drying, the highest first.
+
+    Measured on droplets without a surface: the lowest it can be. Empty where none is known.
+    """
+    return _crystallisation_humidities(checks.text("salt", salt), checks.dataset(dataset))
+
+
+def nantokite_in_air(rh_percent: float = 50.0, *, dataset: Dataset | None = None) -> NantokiteInAir:
+    """Return by how much nantokite is unstable in air, dry and at a humidity (above 0 to 100).
+
+    Thermodynamics at 25 degrees C, 0.21 bar oxygen; no rate. ``limits`` are the published bands.
+    """
+    return _nantokite_in_air(checks.number("rh_percent", rh_percent), checks.dataset(dataset))
 
 
 def computable_salts(dataset: Dataset | None = None) -> list[str]:

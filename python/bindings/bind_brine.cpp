@@ -1,8 +1,11 @@
 #include "aeruca/brine.hpp"
+#include "aeruca/crystallisation.hpp"
 #include "aeruca/mixture.hpp"
+#include "aeruca/nantokite.hpp"
 #include "described.hpp"
 #include "render/describe_brine.hpp"
 #include "render/describe_mixture.hpp"
+#include "render/describe_nantokite.hpp"
 
 namespace {
 
@@ -75,6 +78,7 @@ void bind_results(py::module_& m) {
   described::bind<MixtureState>(m);
   described::bind<MixtureOnset>(m);
   described::bind<MixtureSweep>(m);
+  described::bind<NantokiteInAir>(m);
 }
 
 }  // namespace
@@ -95,6 +99,12 @@ void bind_brine(py::module_& m) {
   m.def("_computable_salts",
         [](const Dataset* dataset) { return computable_salts(*Chosen(dataset).used); });
   m.def("_mixture", &mixture_sweep);
+  m.def("_crystallisation_humidities", [](const std::string& salt, const Dataset* dataset) {
+    return crystallisation_humidities(*Chosen(dataset).used, salt);
+  });
+  m.def("_nantokite_in_air", [](double rh_percent, const Dataset* dataset) {
+    return nantokite_in_air(*Chosen(dataset).used, rh_percent);
+  });
   m.def("_salt_curve", &salt_curve_arrays);
   m.def("_deliquescence_curve", &deliquescence_arrays);
 }

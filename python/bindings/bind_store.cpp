@@ -181,7 +181,7 @@ void bind_onset(py::module_& m) {
           "    title: str = ...,", "    source: str = ...,", ") -> None: ..."})
       .def(py::init([](std::string id, std::vector<double> low, std::vector<double> high,
                        std::vector<double> temperature_c, std::string title, std::string source) {
-             return OnsetCurve{id, title, source, temperature_c, low, high};
+             return OnsetCurve{id, title, source, temperature_c, low, high, kNotGiven};
            }),
            py::arg("id"), py::arg("low_rh_percent"), py::arg("high_rh_percent"),
            py::arg("temperature_c") = std::vector<double>{20.0}, py::arg("title") = "",
@@ -189,12 +189,16 @@ void bind_onset(py::module_& m) {
       .def(py::pickle(
           [](const OnsetCurve& o) {
             return py::make_tuple(o.id, o.title, o.source, o.temperature_c, o.low_rh_percent,
-                                  o.high_rh_percent);
+                                  o.high_rh_percent, o.crystallisation_rh_percent);
           },
           [](const py::tuple& s) {
-            return OnsetCurve{s[0].cast<std::string>(),         s[1].cast<std::string>(),
-                              s[2].cast<std::string>(),         s[3].cast<std::vector<double>>(),
-                              s[4].cast<std::vector<double>>(), s[5].cast<std::vector<double>>()};
+            return OnsetCurve{s[0].cast<std::string>(),
+                              s[1].cast<std::string>(),
+                              s[2].cast<std::string>(),
+                              s[3].cast<std::vector<double>>(),
+                              s[4].cast<std::vector<double>>(),
+                              s[5].cast<std::vector<double>>(),
+                              s[6].cast<double>()};
           }));
 }
 

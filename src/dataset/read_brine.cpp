@@ -238,7 +238,7 @@ void read_humidity(Record& record, Records& records, const Defaults& defaults) {
   humidity.solid = record.text("solid");
   humidity.equilibrium = record.text("equilibrium");
   if (humidity.equilibrium != "deliquescence" && humidity.equilibrium != "hydration" &&
-      humidity.equilibrium != "mutual")
+      humidity.equilibrium != "mutual" && humidity.equilibrium != "crystallisation")
     record.fail("equilibrium",
                 "'" + humidity.equilibrium +
                     "' is not known, accepted is deliquescence, hydration or mutual");

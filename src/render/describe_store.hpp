@@ -31,6 +31,8 @@ struct Description<OnsetCurve> {
     take("low_rh_percent", &OnsetCurve::low_rh_percent, "% RH", "low end", at_a_glance);
     take("high_rh_percent", &OnsetCurve::high_rh_percent, "% RH",
          "high end; not known: the source names none", at_a_glance);
+    take("crystallisation_rh_percent", &OnsetCurve::crystallisation_rh_percent, "% RH",
+         "where a brine of the salt has crystallised on drying", digits(3));
   }
   static std::string said(const OnsetCurve& curve);
 };
@@ -246,6 +248,8 @@ struct Description<StoreAssessment> {
          digits(3));
     take("excursions", &A::excursions, "", "times it became wet");
     take("wet_dry_cycles", &A::wet_dry_cycles, "", "times it became wet and dry again");
+    take("share_brine_may_last", &A::share_brine_may_last, "",
+         "share of known time in which a brine may have lasted, crystallising late", digits(3));
     take("time_of_wetness_hours", &A::time_of_wetness_hours, "h",
          "time of wetness (ISO 9223), no criterion for bronze disease");
     take("dry_at_end_hours", &A::dry_at_end_hours, "h",

@@ -1,12 +1,15 @@
+#include "aeruca/nantokite.hpp"
 #include "render/describe_brine.hpp"
+#include "render/describe_nantokite.hpp"
 #include "render/json.hpp"
 #include "render/salts_text.hpp"
 
 namespace aeruca::detail {
 
 std::string onset_json(const Dataset& dataset) {
-  return document_text(
-      {{"onset_bands", json_of(dataset.onset_bands)}, {"data_set", data_set_json(dataset)}});
+  return document_text({{"nantokite", json_of(nantokite_in_air(dataset))},
+                        {"onset_bands", json_of(dataset.onset_bands)},
+                        {"data_set", data_set_json(dataset)}});
 }
 
 std::string solution_json(const SaltSolution& solution, const Dataset& dataset) {

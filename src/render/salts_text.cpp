@@ -5,6 +5,8 @@
 #include <map>
 #include <sstream>
 
+#include "aeruca/crystallisation.hpp"
+#include "aeruca/nantokite.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
@@ -178,6 +180,21 @@ void write_measured(std::ostream& out, const Dataset& dataset, const Deliquescen
   }
 }
 
+void write_crystallisation(std::ostream& out, const Dataset& dataset, const Deliquescence& d) {
+  for (const MeasuredHumidity& m : crystallisation_humidities(dataset, d.solid)) {
+    out << "  "
+        << say("page.salts.crystallises",
+               {{"rh_percent", format_number(m.rh_percent, 3)},
+                {"uncertainty", std::isnan(m.uncertainty_percent)
+                                    ? say("word.not_known")
+                                    : format_number(m.uncertainty_percent, 2)},
+                {"source", title_of(dataset, m.source)},
+                {"basis", std::string(to_string(m.basis))},
+                {"note", m.note}})
+        << '\n';
+  }
+}
+
 void write_detail(std::ostream& out, const Dataset& dataset, const Deliquescence& d) {
   out << say("page.salts.of",
              {{"salt", d.solid + ", " + d.salt}, {"temperature_c", format_number(d.temperature_c)}})
@@ -196,6 +213,7 @@ void write_detail(std::ostream& out, const Dataset& dataset, const Deliquescence
   out << "  " << say(d.humidity_in_fit ? "page.salts.not_independent" : "page.salts.independent")
       << '\n';
   write_measured(out, dataset, d);
+  write_crystallisation(out, dataset, d);
   for (const auto& warning : d.warnings)
     out << "  " << say("page.note", {{"note", warning}}) << '\n';
   if (!d.note.empty()) out << "  " << say("page.salts.entry", {{"note", d.note}}) << '\n';
@@ -212,7 +230,8 @@ std::string with_uncertainty(double value, double uncertainty, int decimals) {
 
 std::string onset_text(const Dataset& dataset) {
   std::ostringstream out;
-  out << say("page.onset.title") << '\n' << say("page.onset.experience") << "\n\n";
+  out << say("page.onset.title") << '\n' << say("page.onset.experience") << '\n';
+  out << nantokite_in_air(dataset).said << '\n' << say("brine.nantokite.no_rates") << "\n\n";
   for (const auto& band : dataset.onset_bands) {
     const std::string low = format_number(band.low_rh_percent);
     const std::string high = format_number(band.high_rh_percent);

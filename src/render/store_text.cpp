@@ -225,6 +225,13 @@ std::string more_lines(const StoreAssessment& a) {
                      say("page.store.cycles", {{"cycles", std::to_string(a.wet_dry_cycles)},
                                                {"excursions", std::to_string(a.excursions)}}) +
                      "\n" + month_line(a) + week_line(a) + season_lines(a);
+  if (!std::isnan(a.share_brine_may_last)) {
+    text += "  " +
+            say("page.store.brine_may_last",
+                {{"share", percent(a.share_brine_may_last)},
+                 {"rh_percent", number(a.options.onset.crystallisation_rh_percent)}}) +
+            "\n";
+  }
   if (!std::isnan(a.time_of_wetness_hours)) {
     text += "  " + say("page.store.wetness", {{"hours", hours(a.time_of_wetness_hours)}}) + "\n";
   }

@@ -100,6 +100,23 @@ double condensing_seconds(const KnownTime& known) {
                           [&](std::size_t i) { return known.surface_rh[i] >= kSaturated; });
 }
 
+// From a reading above the limit to the first below the humidity of crystallisation; over a gap the
+// brine stays.
+double share_brine_may_last(const KnownTime& known, const OnsetCurve& onset) {
+  if (std::isnan(onset.crystallisation_rh_percent)) return kNotGiven;
+  bool brine = false;
+  double seconds = 0;
+  for (std::size_t i = 0; i < known.size(); ++i) {
+    if (known.low[i] < 0) {
+      brine = true;
+    } else if (known.surface_rh[i] < onset.crystallisation_rh_percent) {
+      brine = false;
+    }
+    seconds += brine ? known.seconds[i] : 0.0;
+  }
+  return seconds / known.total_s;
+}
+
 double wetness_hours(const KnownTime& known) {
   constexpr double kWetRh = 80;
   const auto& t = known.temperature_c;
@@ -160,6 +177,7 @@ void assess_known(const LoggerRecord& record, const KnownTime& known, const Stor
   const detail::Cycles cycles = detail::count_cycles(known, o.hysteresis_rh_percent);
   a.excursions = cycles.excursions;
   a.wet_dry_cycles = cycles.completed;
+  a.share_brine_may_last = share_brine_may_last(known, o.onset);
   a.time_of_wetness_hours = wetness_hours(known);
   a.dry_at_end_hours = dry_at_end_hours(known);
   detail::Periods periods = detail::periods_of(known);

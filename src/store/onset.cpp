@@ -17,7 +17,8 @@ OnsetCurve onset_curve(const OnsetBand& band) {
           band.source,
           {kAnyTemperature},
           {band.low_rh_percent},
-          {band.high_rh_percent}};
+          {band.high_rh_percent},
+          kNotGiven};
 }
 
 OnsetCurve onset_curve(double limit_rh_percent) {
@@ -30,7 +31,8 @@ OnsetCurve onset_curve(double limit_rh_percent) {
           "",
           {kAnyTemperature},
           {limit_rh_percent},
-          {limit_rh_percent}};
+          {limit_rh_percent},
+          kNotGiven};
 }
 
 OnsetCurve published_onset(const Dataset& dataset, std::string_view id) {

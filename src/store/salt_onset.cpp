@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "aeruca/brine.hpp"
+#include "aeruca/crystallisation.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
 #include "base/text.hpp"
@@ -44,6 +45,9 @@ OnsetCurve salt_onset_curve(const Dataset& dataset, std::string_view salt) {
   OnsetCurve curve;
   curve.id = entry.solid;
   curve.source = entry.source;
+  const auto crystallises = crystallisation_humidities(dataset, salt);
+  if (!crystallises.empty())
+    curve.crystallisation_rh_percent = crystallises.back().rh_percent;  // the longest that it lasts
   curve.title = detail::say(first == last ? "store.salt_onset.of_25c" : "store.salt_onset",
                             {{"salt", entry.formula}});
   for (int i = first; i <= last; ++i) {

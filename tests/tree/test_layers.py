@@ -48,6 +48,8 @@ HEADER_PART = {
     "logger_files": "store",
     "collection": "store",
     "many_loggers": "store",
+    "crystallisation": "brine",
+    "nantokite": "brine",
     "sensor_check": "store",
     "totals_fields": "stability",
     "two_loggers": "store",
