@@ -62,7 +62,7 @@ struct CaseTable {
 };
 
 struct CaseSection {
-  std::string id;  ///< "stable", "dry", "wash", "solution"
+  std::string id;  ///< "stable", "dry", "wash", "solution", "minerals"
   std::string title;
   std::string question;
   SectionStatus status = SectionStatus::missing;

@@ -76,6 +76,8 @@ struct CaseObservation {
   std::string date;  ///< YYYY-MM-DD
   std::string kind;  ///< one of `observation_kinds()`
   std::string text;  ///< free words
+  /// Of one lifted grain, as `identify_mineral` of minerals.hpp reads it: "colour=green", "powdery"
+  std::vector<std::string> seen = {};
 };
 
 /// The object itself. Some features stop every figure of treatment (`stops_treatment_by_number`):

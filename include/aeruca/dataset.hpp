@@ -74,6 +74,7 @@
 #include <utility>
 #include <vector>
 
+#include "aeruca/mineral_records.hpp"
 #include "aeruca/provenance.hpp"
 
 namespace aeruca {
@@ -284,6 +285,8 @@ class Dataset {
   std::vector<MeasuredHumidity> humidities;
   std::vector<OnsetBand> onset_bands;
   std::vector<BathSalt> bath_salts;
+  std::vector<FieldTest> field_tests;
+  std::vector<Mineral> minerals;
 
   /// Position in `species`. Throws UnknownName with the nearest; InputError: known, no constant.
   [[nodiscard]] std::size_t index(std::string_view name) const;
@@ -297,6 +300,8 @@ class Dataset {
   /// By mineral name, formula or anhydrous formula (`halite`, `NaCl`). Throws UnknownName.
   [[nodiscard]] const Salt& salt(std::string_view name) const;
   [[nodiscard]] const OnsetBand& onset_band(std::string_view id) const;
+  /// By name, or another name that is one mineral's alone. Throws UnknownName.
+  [[nodiscard]] const Mineral& mineral(std::string_view name) const;
 
   /// log10 of the formation constant at a temperature, by van 't Hoff with constant heat capacity
   /// of reaction. NaN in, NaN out. Throws InputError outside 0 to 50 degrees C, and away from 25

@@ -85,6 +85,8 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.waters = std::move(stable.points);
   assessment.diagrams = std::move(stable.diagrams);
   assessment.sections = {stable.section, dry.section, wash.section, solution};
+  if (auto minerals = detail::minerals_section(file, *dataset))
+    assessment.sections.push_back(std::move(*minerals));
   assessment.cautions = detail::cautions_for(file);
   assessment.limits = detail::limits_of_the_method();
   add_provenance(*dataset, assessment);

@@ -45,6 +45,7 @@ CaseObservation read_observation(Section section) {
   observation.date = section.date("date");
   observation.kind = section.choice("kind", observation_kinds(), "");
   observation.text = section.text("text");
+  observation.seen = section.texts("seen");
   section.finish();
   return observation;
 }

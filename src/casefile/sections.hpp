@@ -98,6 +98,11 @@ WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "What the bath is and does": weigh-out and chemistry.
 CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset);
 
+/// "What was seen": what lifted grains may be; none where no observation says what was seen of one.
+/// It speaks of activity to say that it gives no verdict. Throws FileError for words that the guide
+/// does not have.
+std::optional<CaseSection> minerals_section(const CaseFile& file, const Dataset& dataset);
+
 /// True when a feature of the object ends treatment by number; the sentence that says so.
 bool stops(const CaseObject& object);
 std::string stop_sentence(const CaseObject& object);

@@ -36,6 +36,8 @@ name = "unnamed object"
 # date = 2026-03-04
 # kind = "pale green powder"
 # text = "three raised spots on the rim, each about 1 mm"
+# seen = ["colour=pale-green", "powdery", "silver-nitrate=cloud"]   # of one lifted grain, in the words that
+#                                    # aeruca minerals  lists; tells what it may be, never that it is active
 
 # A water the object lay in. Repeat the block for a second water.
 # [[water]]

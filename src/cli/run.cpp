@@ -101,6 +101,9 @@ std::string accepted_names(const std::string& kind) {
        "the salts that 'aeruca salts' lists, and for a bath 'aeruca bath weigh-out --help'"},
       {"onset band", "the bands that 'aeruca salts --onset' lists"},
       {"reference electrode", "those that 'aeruca constants --all' lists as electrode_potential"},
+      {"mineral", "the minerals that 'aeruca minerals' lists"},
+      {"observation", "the outcomes that 'aeruca minerals' lists"},
+      {"field test", "colour, texture, cold-water, silver-nitrate, acid"},
       {"species", "the names that 'aeruca constants --all' lists"},
       {"Pitzer set", "the sets that 'aeruca constants --all' lists"},
       {"source", "the keys that 'aeruca constants --sources' lists"}};
@@ -151,6 +154,7 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_salts(app, context);
     cli::add_store(app, context);
     cli::add_bath(app, context);
+    cli::add_minerals(app, context);
     cli::add_constants(app, context);
     cli::check_values(app);
     const int code = cli::parse_and_run(line, arguments, context);

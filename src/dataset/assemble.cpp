@@ -49,6 +49,7 @@ std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> reco
   collect_figures(records->humidities, dataset->figures);
   collect_figures(records->onset, dataset->figures);
   collect_figures(records->bath_salts, dataset->figures);
+  collect_figures(records->minerals, dataset->figures);
   collect_figures(records->others, dataset->figures);
   dataset->sources = values(records->sources);
   dataset->sit = chosen_values(records->sit);
@@ -58,6 +59,8 @@ std::shared_ptr<const Dataset> build_dataset(std::shared_ptr<const Records> reco
   dataset->humidities = values(records->humidities);
   dataset->onset_bands = values(records->onset);
   dataset->bath_salts = assemble_bath_salts(*records);
+  dataset->field_tests = values(records->field_tests);
+  dataset->minerals = assemble_minerals(*records, dataset->figures);
   dataset->index_names();
   check_closure(*records, *dataset);
   dataset->records = std::move(records);

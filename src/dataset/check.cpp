@@ -217,6 +217,7 @@ void check_records(const Records& records) {
   check_figures(records, records.humidities, "humidity");
   check_figures(records, records.onset, "onset");
   check_figures(records, records.bath_salts, "bath_salt");
+  check_figures(records, records.minerals, "mineral");
   check_figures(records, records.others, "figure");
   check_pitzer_choice(records);
   check_choice_of_constants(records);

@@ -110,6 +110,26 @@ const OnsetBand& Dataset::onset_band(std::string_view id) const {
       [](const OnsetBand& one) { return one.id; });
 }
 
+const Mineral& Dataset::mineral(std::string_view name) const {
+  const Mineral* other = nullptr;
+  std::size_t others = 0;
+  std::vector<std::string> names;
+  for (const Mineral& one : minerals) {
+    if (one.name == name) return one;
+    names.push_back(one.name);
+    if (std::find(one.also.begin(), one.also.end(), name) == one.also.end()) continue;
+    other = &one;
+    others += 1;
+  }
+  if (others == 1) return *other;
+  throw UnknownName("mineral", std::string(name), detail::nearest_name(name, names));
+}
+
+std::string_view to_string(Occurrence occurrence) {
+  constexpr std::array<std::string_view, 3> kNames{"common", "occasional", "rare"};
+  return kNames[static_cast<std::size_t>(occurrence)];
+}
+
 bool Dataset::proton_partner_known(const Species& component) const {
   const std::string& partner = component.proton_partner;
   return partner.empty() || (contains(partner) && std::isfinite(at(partner).log10_k));

@@ -100,12 +100,28 @@ void members(Archive& archive, Like<BathSalt> auto& one) {
   archive(name, also, formula, ions, saturated_with, usual, forms, cautions);
 }
 
+template <class Archive>
+void members(Archive& archive, Like<FieldTest> auto& one) {
+  auto& [id, question, outcomes, how, misleads, caution, source, place, basis] = one;
+  archive(id, question, outcomes, how, misleads, caution, source, place, basis);
+}
+
+template <class Archive>
+void members(Archive& archive, Like<Mineral> auto& one) {
+  auto& [name, also, formula, group, colour, habit, means, does_not_mean, usual, possible,
+         on_copper, molar_mass, density, density_uncertainty, density_figure, note, source, place,
+         basis, group_source, group_place, group_basis] = one;
+  archive(name, also, formula, group, colour, habit, means, does_not_mean, usual, possible,
+          on_copper, molar_mass, density, density_uncertainty, density_figure, note, source, place,
+          basis, group_source, group_place, group_basis);
+}
+
 // What a data set holds besides its records and its look-up.
 template <class Archive>
 void members(Archive& archive, Like<Dataset> auto& one) {
   archive(one.version, one.content_hash, one.components, one.species, one.figures, one.sources,
           one.sit, one.pitzer, one.pitzer_mixing, one.salts, one.humidities, one.onset_bands,
-          one.bath_salts);
+          one.bath_salts, one.field_tests, one.minerals);
 }
 
 template <class Value>

@@ -329,7 +329,10 @@ const std::map<std::string, Reader>& readers() {
                                                  {"bath_reagent", read_bath_reagent},
                                                  {"bath_caution", read_bath_caution},
                                                  {"bath_salt", read_bath_salt},
-                                                 {"bath_form", read_bath_form}};
+                                                 {"bath_form", read_bath_form},
+                                                 {"field_test", read_field_test},
+                                                 {"mineral_group", read_mineral_group},
+                                                 {"mineral", read_mineral}};
   return all;
 }
 

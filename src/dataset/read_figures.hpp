@@ -36,6 +36,9 @@ void read_bath_reagent(Record& record, Records& records, const Defaults& default
 void read_bath_caution(Record& record, Records& records, const Defaults& defaults);
 void read_bath_salt(Record& record, Records& records, const Defaults& defaults);
 void read_bath_form(Record& record, Records& records, const Defaults& defaults);
+void read_field_test(Record& record, Records& records, const Defaults& defaults);
+void read_mineral_group(Record& record, Records& records, const Defaults& defaults);
+void read_mineral(Record& record, Records& records, const Defaults& defaults);
 void read_other(Record& record, Records& records, const Defaults& defaults);
 
 }  // namespace aeruca::detail

@@ -97,6 +97,11 @@ struct ShelfFormRecord {
   std::vector<std::string> reagents;
 };
 
+struct MineralGroupRecord {
+  std::string means, does_not_mean;
+  Figure origin;
+};
+
 struct Records {
   std::string version;
   std::string content_hash;
@@ -116,7 +121,10 @@ struct Records {
   Table<BathCautionRecord> bath_cautions;
   Table<BathSaltRecord> bath_salts;  // without their forms, cautions by id
   Table<ShelfFormRecord> bath_forms;
-  Table<Figure> others;  // figures that belong to no other kind: electrodes, diffusion
+  Table<FieldTest> field_tests;
+  Table<MineralGroupRecord> mineral_groups;
+  Table<Mineral> minerals;  // without what their group and their figures say
+  Table<Figure> others;     // figures that belong to no other kind: electrodes, diffusion
 };
 
 /// Throws FileError when the bibliography has no such key; `record` says who asks.
@@ -147,6 +155,10 @@ void check_closure(const Records& records, const Dataset& dataset);
 /// The bath salts with their forms and cautions. Throws FileError for names that do not resolve and
 /// for reagents that do not make their salt.
 std::vector<BathSalt> assemble_bath_salts(const Records& records);
+
+/// The minerals with what their groups say and their densities, which are among `figures`. Throws
+/// FileError for names that do not resolve and for outcomes that no field test has.
+std::vector<Mineral> assemble_minerals(const Records& records, const std::vector<Figure>& figures);
 
 /// What a data set was made from; of the embedded one it is read when it is first asked for. Throws
 /// InputError for a data set made by hand.

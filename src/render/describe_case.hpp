@@ -154,6 +154,7 @@ struct Description<CaseObservation> {
     take("date", &CaseObservation::date, "", "date");
     take("kind", &CaseObservation::kind, "", "kind");
     take("text", &CaseObservation::text, "", "in words");
+    take("seen", &CaseObservation::seen, "", "seen of a lifted grain");
   }
 };
 

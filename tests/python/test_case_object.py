@@ -32,7 +32,7 @@ def test_sections_and_findings_are_found_by_name(demo):
 
 def test_the_dictionary_is_a_copy(demo):
     demo.to_dict()["sections"].clear()
-    assert len(demo.to_dict()["sections"]) == 4
+    assert len(demo.to_dict()["sections"]) == 5
 
 
 def test_repr_names_object_and_verdict(demo):

@@ -108,7 +108,11 @@ def names_of_the_data(root):
 def cautions_of_the_data(root):
     tomllib = pytest.importorskip("tomllib")
     text = (root / "data/bath_salts.toml").read_text(encoding="utf-8")
-    return [one["text"] for one in tomllib.loads(text)["bath_caution"]]
+    texts = [one["text"] for one in tomllib.loads(text)["bath_caution"]]
+    guide = tomllib.loads((root / "data/minerals.toml").read_text(encoding="utf-8"))
+    texts += [one[key] for one in guide["field_test"] for key in ("caution", "question")]
+    groups = guide["mineral_group"]
+    return texts + [one[key] for one in groups for key in ("means", "does_not_mean")]
 
 
 UNITS = {"RH", "mol", "kg", "mL", "pH", "mg", "mmol", "kJ", "aeruca", "aq", "sit", "epsilon", "doi"}

@@ -39,6 +39,7 @@ HEADER_PART = {
     "version": "base",
     "words": "base",
     "equilibrium_rows": "equilibrium",
+    "mineral_records": "dataset",
     "mixture": "brine",
     "salt_analysis": "analysis",
     "enclosure": "store",

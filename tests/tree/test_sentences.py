@@ -17,6 +17,7 @@ PARTS = [
     "brine",
     "casefile",
     "equilibrium",
+    "minerals",
     "stability",
     "store",
     "render",
