@@ -4,6 +4,8 @@
 #include <optional>
 #include <utility>
 
+#include "aeruca/analysis.hpp"
+#include "aeruca/casefile.hpp"
 #include "aeruca/totals_fields.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
@@ -14,7 +16,7 @@ namespace aeruca::cli {
 namespace {
 
 struct Arguments {
-  std::string view;
+  std::string view, case_file, water;
   std::string x, y;
   std::vector<double> x_range, y_range;
   std::vector<std::string> totals, gases, leave_out;
@@ -49,9 +51,32 @@ void take_axis(const char* option, const std::string& text, const std::vector<do
   axis = condition_axis(text, low, high);
 }
 
-TotalsFieldOptions options_of(const Arguments& a) {
+// The totals, gases and temperature of a water of a case; its pH and potential are what the axes run
+// over.
+void take_case(const Arguments& a, const Dataset& dataset, TotalsFieldOptions& options) {
+  const CaseFile file = read_case_file(a.case_file);
+  std::vector<std::string> names;
+  for (const CaseWater& water : file.waters) {
+    names.push_back(water.name);
+    if (!a.water.empty() && water.name != a.water) continue;
+    const AnalysedWater found = analyse(water.analysis, dataset);
+    options.held.totals_mol_per_kg = found.input.totals_mol_per_kg;
+    options.held.fugacity_bar = found.input.fugacity_bar;
+    options.temperature_c = water.analysis.temperature_c;
+    return;
+  }
+  if (names.empty())
+    throw FileError(a.case_file, 0, "water", "missing; accepted is a case with one");
+  throw UnknownName("water", a.water, detail::nearest_name(a.water, names));
+}
+
+TotalsFieldOptions options_of(const Arguments& a, const Dataset& dataset) {
   TotalsFieldOptions options;
+  if (!a.view.empty() && !a.case_file.empty())
+    throw UsageError("--view, --case", "one water to start from, not two");
+  if (!a.water.empty() && a.case_file.empty()) throw UsageError("--water", "only with --case");
   if (!a.view.empty()) options = totals_view(a.view).options;
+  if (!a.case_file.empty()) take_case(a, dataset, options);
   take_axis("--x", a.x, a.x_range, options.x);
   take_axis("--y", a.y, a.y_range, options.y);
   for (const std::string& text : a.totals) {
@@ -74,7 +99,8 @@ TotalsFieldOptions options_of(const Arguments& a) {
 }
 
 void run(const Arguments& arguments, Context& context) {
-  const TotalsFieldDiagram diagram = totals_field_diagram(context.dataset(), options_of(arguments));
+  const auto dataset = context.dataset();
+  const TotalsFieldDiagram diagram = totals_field_diagram(dataset, options_of(arguments, *dataset));
   context.out << (context.json ? detail::totals_fields_json(diagram)
                                : detail::totals_fields_text(diagram));
 }
@@ -87,6 +113,11 @@ Command* add_totals_fields(Command& fields, Context& context) {
       "totals", "fields of a water of fixed totals: each point an equilibrium, edges traced");
   command->add_option("--view", arguments->view,
                       "a water to start from: pit, chloride, carbon_dioxide or bath");
+  command->add_option(
+      "--case", arguments->case_file,
+      "this water: totals, gases and temperature of the first water of a case file");
+  command->add_option("--water", arguments->water,
+                      "of the case, by its name, in place of the first");
   command->add_option("--x", arguments->x,
                       "pH, Eh, oxygen, \"total Cl(-)\", CO2(g), \"water activity\", temperature");
   command->add_option("--y", arguments->y, "as --x");

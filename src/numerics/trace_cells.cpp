@@ -68,11 +68,12 @@ class Tracer {
     return {i == cells_ ? width_ : width_ * i / cells_,
             j == cells_ ? height_ : height_ * j / cells_};
   }
+  [[nodiscard]] std::size_t side() const { return static_cast<std::size_t>(cells_); }
   [[nodiscard]] std::size_t across(int i, int j) const {  // from corner i, j to the right
-    return static_cast<std::size_t>(j * cells_ + i);
+    return static_cast<std::size_t>(j) * side() + static_cast<std::size_t>(i);
   }
   [[nodiscard]] std::size_t upwards(int i, int j) const {
-    return static_cast<std::size_t>((cells_ + 1) * cells_ + i * cells_ + j);
+    return (side() + 1 + static_cast<std::size_t>(i)) * side() + static_cast<std::size_t>(j);
   }
 
   std::vector<Cell> first_cells() {
@@ -94,10 +95,10 @@ class Tracer {
     }
     const std::vector<int> labels = ask(points);
     const auto label = [&](int i, int j) {
-      return labels[static_cast<std::size_t>(j * (cells_ + 1) + i)];
+      return labels[static_cast<std::size_t>(j) * (side() + 1) + static_cast<std::size_t>(i)];
     };
     std::vector<int> ends;
-    lines_.resize(static_cast<std::size_t>(2 * cells_ * (cells_ + 1)));
+    lines_.resize(2 * side() * (side() + 1));
     ends.resize(lines_.size());
     for (int k = 0; k <= cells_; ++k) {
       for (int i = 0; i < cells_; ++i) {
@@ -255,6 +256,7 @@ class Tracer {
   // Each in four: what is known of its rim stays, the four lines inside are new.
   std::vector<Cell> cut(const std::vector<Cell>& to_cut) {
     std::vector<Point2> centres;
+    centres.reserve(to_cut.size());
     for (const Cell& cell : to_cut) centres.push_back(cell.centre());
     const std::vector<int> labels = ask(centres);
     const std::size_t first = lines_.size();
@@ -293,6 +295,7 @@ class Tracer {
   // The frame, from corner to corner, in pieces of one label.
   void add_rim() {
     std::vector<Side> sides;
+    sides.reserve(4 * side());
     for (int i = 0; i < cells_; ++i) sides.push_back({across(i, 0), 0, 1});
     for (int j = 0; j < cells_; ++j) sides.push_back({upwards(cells_, j), 0, 1});
     for (int i = cells_; i-- > 0;) sides.push_back({across(i, cells_), 1, 0});

@@ -20,6 +20,17 @@ def test_own_water_over_own_axes_as_json(run):
     assert document["x"] == "log10 total Cl(-) / (mol/kg)"
 
 
+def test_this_water_is_one_of_a_case(run):
+    done = run("fields", "totals", "--case", "data/demo/case.toml", "--total", "Cu(2+)=1e-4")
+    assert done.returncode == 0, done.stderr
+    assert "mol/kg Cl(-) in all" in done.stdout
+    unknown = run("fields", "totals", "--case", "data/demo/case.toml", "--water", "se")
+    assert unknown.returncode != 0
+    assert "no water named 'se'" in unknown.stderr
+    both = run("fields", "totals", "--case", "data/demo/case.toml", "--view", "pit")
+    assert "one water to start from" in both.stderr
+
+
 def test_axis_without_its_range_is_refused(run):
     refused = run("fields", "totals", "--x", "CO2(g)", "--total", "Cu(2+)=1e-3")
     assert refused.returncode != 0
