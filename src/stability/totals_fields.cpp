@@ -177,6 +177,7 @@ std::vector<std::string> assemblages_at(std::shared_ptr<const Dataset> dataset,
   }
   detail::TotalsSystem system(std::move(dataset), options);
   std::vector<Point> points;
+  points.reserve(x.size());
   for (std::size_t k = 0; k < x.size(); ++k) points.push_back({x[k], y[k]});
   std::vector<int> labels(points.size());
   if (!points.empty()) system.labels_at(points, labels);

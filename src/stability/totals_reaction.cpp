@@ -86,6 +86,7 @@ bool is_turned(const std::vector<Term>& terms) {
 std::string written(std::vector<Term> terms) {
   std::erase_if(terms, [](const Term& term) { return std::abs(term.count) < kBalanced; });
   std::vector<double> counts;
+  counts.reserve(terms.size());
   for (const Term& term : terms) counts.push_back(term.count);
   const double factor = whole_factor(counts) * (is_turned(terms) ? -1 : 1);
   std::vector<Term> left;
@@ -106,6 +107,7 @@ std::string reaction_between(const TotalsSystem& system, const CopperHolder& lef
   std::vector<std::string> basis = predominant(system, water);
   basis.insert(basis.begin(), changes[1]);
   std::vector<Row> rows;
+  rows.reserve(basis.size());
   for (const std::string& name : basis) rows.push_back(row_of(system, name));
   const auto counts = express({row_of(system, changes[0])}, rows);
   if (!counts) return "";
