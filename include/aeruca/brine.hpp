@@ -24,7 +24,8 @@
 /// answer is "not known" with its reason, and the measured humidities are given.
 ///
 /// Uncertainty of the humidity, in squares: the osmotic coefficient (as the set states, else 0.01;
-/// 0.0003 more per degree from 25, and 0.02 (x^2 - 1) more at x times the molality range of the
+/// with it what the covariance of a set fitted here makes at this molality and temperature, else
+/// 0.0003 more per degree from 25; and 0.02 (x^2 - 1) more at x times the molality range of the
 /// set), the molality at saturation (0.5 % at a tabulated temperature, 1 % between, or its gap
 /// to the constant when wider), and 0.1 % RH for what is left out. That last part is a floor:
 /// relative humidity is taken as the water activity, though the vapour is not ideal (below 0.1 % at

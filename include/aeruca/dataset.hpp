@@ -177,6 +177,10 @@ struct PitzerBinary {
   std::string check;  ///< how the set reproduced its own published table
   /// Complexes of the two ions that stand as species beside this set; it contains the others
   std::vector<std::string> complexes = {};
+  /// Of a set fitted here: names of the fitted fields, and the covariance of their values, the lower
+  /// triangle row by row. Empty: what the fit leaves open is not known.
+  std::vector<std::string> fitted = {};
+  std::vector<double> covariance = {};
 };
 
 /// Pitzer mixing parameter of 25 degrees C: theta(i,j) of two ions of one sign (kg/mol), psi(i,j,k)
@@ -216,7 +220,8 @@ struct Salt {
 struct MeasuredHumidity {
   std::string solid;
   std::string
-      equilibrium;   ///< "deliquescence", "hydration" (`upper/lower`), "mutual" (`one+other`)
+      equilibrium;   ///< "deliquescence", "hydration" (`upper/lower`), "mutual" (`one+other`);
+                     ///< "crystallisation" of a drying brine, which is no equilibrium
   std::string kind;  ///< "evaluated", "measured", "compiled", "computed"
   double temperature_c = 0;
   double rh_percent = 0;
@@ -226,6 +231,7 @@ struct MeasuredHumidity {
   std::string note;
   /// Superseded, biased or weak, as its note says; kept, but never put first
   bool doubtful = false;
+  double rh_high_percent = 0;  ///< upper end where a range is published; NaN: a single figure
 };
 
 /// A published humidity limit for chloride-bearing copper alloys: a band, not a cliff. A single

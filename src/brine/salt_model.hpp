@@ -32,16 +32,21 @@ class SaltModel {
   /// Sum of nu ln(m gamma) + waters ln a(water).
   [[nodiscard]] double ln_product(double molality) const;
   /// One standard uncertainty of the osmotic coefficient: as stated by the set (0.01 when it states
-  /// none), 0.0003 more per degree from 25 degrees C, and beyond its range 0.02 (x^2 - 1) more with
+  /// none); with it, in squares, what the covariance of a set fitted here makes, else 0.0003 more
+  /// per degree from 25 degrees C; and beyond its range 0.02 (x^2 - 1) more with
   /// x the molality over the range: judged from sets that could be followed beyond theirs.
   [[nodiscard]] double osmotic_uncertainty(double molality) const;
+  /// The part of it that the covariance of the fitted parameters makes; NaN: the set has none.
+  [[nodiscard]] double fit_uncertainty(double molality) const;
   [[nodiscard]] double molality_max() const { return molality_max_; }
   [[nodiscard]] const PitzerBinary& set() const { return *set_; }
 
  private:
   const PitzerBinary* set_;
   Pitzer model_;
-  double cation_count_, anion_count_, waters_;
+  [[nodiscard]] double osmotic_slope(std::string_view field, double molality) const;
+
+  double cation_count_, anion_count_, waters_, ionic_strength_per_molality_;
   double temperature_c_, molality_max_;
 };
 

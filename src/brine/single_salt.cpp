@@ -5,6 +5,7 @@
 #include "aeruca/brine.hpp"
 #include "aeruca/constants.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/not_given.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
@@ -112,6 +113,8 @@ SaltModel::SaltModel(const Salt& salt, const PitzerBinary& set, double temperatu
   cation_count_ = ions.cation_count;
   anion_count_ = ions.anion_count;
   waters_ = salt.waters;
+  ionic_strength_per_molality_ = 0.5 * (cation_count_ * ions.cation_charge * ions.cation_charge +
+                                        anion_count_ * ions.anion_charge * ions.anion_charge);
   molality_max_ = std::isnan(set.molality_max) ? kUnstatedMolality : set.molality_max;
 }
 
@@ -137,10 +140,43 @@ double SaltModel::ln_product(double molality) const {
          (cation_count_ + anion_count_) * state.ln_gamma + waters_ * state.ln_water;
 }
 
+double SaltModel::fit_uncertainty(double molality) const {
+  if (set_->fitted.empty()) return kNotGiven;
+  std::vector<double> slopes;
+  for (const auto& field : set_->fitted) slopes.push_back(osmotic_slope(field, molality));
+  double variance = 0;
+  std::size_t place = 0;
+  for (std::size_t i = 0; i < slopes.size(); ++i)
+    for (std::size_t j = 0; j <= i; ++j)
+      variance += (i == j ? 1 : 2) * slopes[i] * slopes[j] * set_->covariance[place++];
+  return std::sqrt(std::max(0.0, variance));
+}
+
+// d phi / d field: the osmotic coefficient is linear in its parameters, and they are in theirs.
+double SaltModel::osmotic_slope(std::string_view field, double molality) const {
+  const double ions = cation_count_ + anion_count_;
+  const double product = cation_count_ * anion_count_;
+  const double root = std::sqrt(ionic_strength_per_molality_ * molality);
+  const double second = 2 * molality * product / ions;
+  const double from_25 = temperature_c_ - 25.0;
+  const double temperature = field.ends_with("_per_k2")  ? from_25 * from_25
+                             : field.ends_with("_per_k") ? from_25
+                                                         : 1.0;
+  if (field.starts_with("beta0")) return temperature * second;
+  if (field.starts_with("beta1")) return temperature * second * std::exp(-set_->alpha1 * root);
+  if (field.starts_with("beta2")) return temperature * second * std::exp(-set_->alpha2 * root);
+  return temperature * 2 * molality * molality * std::pow(product, 1.5) / ions;
+}
+
 double SaltModel::osmotic_uncertainty(double molality) const {
   double stated = std::isnan(set_->osmotic_uncertainty) ? kUnstatedOsmoticUncertainty
                                                         : set_->osmotic_uncertainty;
-  stated += kUncertaintyPerKelvin * std::abs(temperature_c_ - 25.0);
+  const double fit = fit_uncertainty(molality);
+  if (std::isnan(fit)) {
+    stated += kUncertaintyPerKelvin * std::abs(temperature_c_ - 25.0);
+  } else {
+    stated = std::hypot(stated, fit);
+  }
   if (!(molality > molality_max_)) return stated;
   const double stretch = molality / molality_max_;
   return stated + kUncertaintyBeyondRange * (stretch * stretch - 1.0);

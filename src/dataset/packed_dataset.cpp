@@ -48,11 +48,11 @@ void members(Archive& archive, Like<PitzerBinary> auto& one) {
   auto& [id, cation, anion, beta0, beta1, beta2, c_phi, alpha1, alpha2, beta0_per_k, beta1_per_k,
          beta2_per_k, c_phi_per_k, beta0_per_k2, beta1_per_k2, c_phi_per_k2, temperature_min,
          temperature_max, molality_max, osmotic_uncertainty, chosen, reason, source, basis, check,
-         complexes] = one;
+         complexes, fitted, covariance] = one;
   archive(id, cation, anion, beta0, beta1, beta2, c_phi, alpha1, alpha2, beta0_per_k, beta1_per_k,
           beta2_per_k, c_phi_per_k, beta0_per_k2, beta1_per_k2, c_phi_per_k2, temperature_min,
           temperature_max, molality_max, osmotic_uncertainty, chosen, reason, source, basis, check,
-          complexes);
+          complexes, fitted, covariance);
 }
 
 template <class Archive>
@@ -71,9 +71,10 @@ void members(Archive& archive, Like<Salt> auto& one) {
 
 template <class Archive>
 void members(Archive& archive, Like<MeasuredHumidity> auto& one) {
-  auto& [solid, equilibrium, kind, temperature, rh, uncertainty, source, basis, note, doubtful] =
-      one;
-  archive(solid, equilibrium, kind, temperature, rh, uncertainty, source, basis, note, doubtful);
+  auto& [solid, equilibrium, kind, temperature, rh, uncertainty, source, basis, note, doubtful,
+         rh_high] = one;
+  archive(solid, equilibrium, kind, temperature, rh, uncertainty, source, basis, note, doubtful,
+          rh_high);
 }
 
 template <class Archive>

@@ -46,6 +46,36 @@ std::vector<Figure> read_parameters(Record& record, PitzerBinary& set, const Fig
   return figures;
 }
 
+const PitzerField& parameter_named(Record& record, const std::string& name) {
+  for (const PitzerField& field : kPitzerFields)
+    if (field.name == name) return field;
+  record.fail("fitted", "'" + name + "' is no parameter of a set, accepted are beta0, beta1 ...");
+}
+
+// The lower triangle, row by row, of a matrix that may be a covariance: no negative variance, no
+// correlation beyond one.
+void check_covariance(Record& record, const PitzerBinary& set) {
+  const std::size_t n = set.fitted.size();
+  if (set.covariance.size() != n * (n + 1) / 2)
+    record.fail("covariance", "accepted are " + std::to_string(n * (n + 1) / 2) +
+                                  " numbers, the lower triangle for the fields in fitted");
+  const auto at = [&](std::size_t i, std::size_t j) { return set.covariance[i * (i + 1) / 2 + j]; };
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = 0; j <= i; ++j)
+      if (at(i, i) < 0 || at(i, j) * at(i, j) > 1.0001 * at(i, i) * at(j, j))
+        record.fail("covariance", "accepted are variances of 0 and more, correlations of -1 to 1");
+}
+
+void read_fit(Record& record, PitzerBinary& set) {
+  if (!record.has("fitted") && !record.has("covariance")) return;
+  set.fitted = record.texts("fitted");
+  set.covariance = record.numbers("covariance");
+  for (const auto& name : set.fitted)
+    if (std::isnan(set.*parameter_named(record, name).member))
+      record.fail("fitted", "names " + name + ", which has no value in the record");
+  check_covariance(record, set);
+}
+
 std::string mixing_key(const PitzerMixing& mixing) {
   return mixing.type + " " + join(mixing.species, " ");
 }
@@ -169,6 +199,7 @@ void read_pitzer(Record& record, Records& records, const Defaults& defaults) {
   set.source = origin.source;
   set.basis = origin.basis;
   std::vector<Figure> figures = read_parameters(record, set, origin);
+  read_fit(record, set);
   if (figures.empty())
     record.fail("beta0", "is missing, accepted is a set with at least one parameter");
   records.pitzer.put({set.id, set, std::move(figures), location(record, defaults)}, "pitzer");
@@ -220,6 +251,7 @@ void read_salt(Record& record, Records& records, const Defaults& defaults) {
   };
   salt.ln_k_25c = part("ln_k", "1", -200, 200);
   salt.dissolution_enthalpy_kj_per_mol = part("dissolution_enthalpy", "kJ/mol", -500, 500);
+  part("dissolution_heat_capacity", "J/(mol K)", -5000, 5000);
   part("saturation_enthalpy", "kJ/mol", -500, 500);
   salt.density_g_per_cm3 = part("density", "g/cm3", 0.5, 25);
   read_solubility(record, salt, defaults, figures);
@@ -239,9 +271,9 @@ void read_humidity(Record& record, Records& records, const Defaults& defaults) {
   humidity.equilibrium = record.text("equilibrium");
   if (humidity.equilibrium != "deliquescence" && humidity.equilibrium != "hydration" &&
       humidity.equilibrium != "mutual" && humidity.equilibrium != "crystallisation")
-    record.fail("equilibrium",
-                "'" + humidity.equilibrium +
-                    "' is not known, accepted is deliquescence, hydration or mutual");
+    record.fail("equilibrium", "'" + humidity.equilibrium +
+                                   "' is not known, accepted is deliquescence, hydration, mutual "
+                                   "or crystallisation");
   humidity.kind = record.text("kind");
   if (humidity.kind != "evaluated" && humidity.kind != "measured" && humidity.kind != "compiled" &&
       humidity.kind != "computed")
@@ -250,6 +282,8 @@ void read_humidity(Record& record, Records& records, const Defaults& defaults) {
                     "' is not known, accepted is evaluated, measured, compiled or computed");
   humidity.temperature_c = record.within("temperature_c", record.number("temperature_c"), -50, 120);
   humidity.rh_percent = record.within("rh_percent", record.number("rh_percent"), 0, 100);
+  humidity.rh_high_percent = record.within("rh_high_percent", record.number_or("rh_high_percent"),
+                                           humidity.rh_percent, 100);
   humidity.uncertainty_percent =
       record.within("uncertainty_percent", record.number_or("uncertainty_percent"), 0, 50);
   read_origin(record, defaults, figure);

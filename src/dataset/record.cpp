@@ -147,6 +147,20 @@ std::vector<std::string> Record::texts(const char* field) {
   return values;
 }
 
+std::vector<double> Record::numbers(const char* field) {
+  known_.emplace_back(field);
+  const Node* node = table_->get(field);
+  std::vector<double> values;
+  if (node == nullptr || node->kind != Node::Kind::list)
+    fail(field, "is missing or no list, accepted is a list of numbers");
+  for (const Node& element : node->items) {
+    if (element.kind != Node::Kind::number || !std::isfinite(element.number))
+      fail(field, "holds " + type_word(element) + ", accepted are finite numbers");
+    values.push_back(element.number);
+  }
+  return values;
+}
+
 std::vector<std::pair<double, double>> Record::pairs(const char* field) {
   known_.emplace_back(field);
   const Node* node = table_->get(field);

@@ -31,6 +31,7 @@ class Record {
   [[nodiscard]] double number_or(const char* field, double fallback);
   [[nodiscard]] bool flag_or(const char* field, bool fallback);
   [[nodiscard]] std::vector<std::string> texts(const char* field);
+  [[nodiscard]] std::vector<double> numbers(const char* field);
   [[nodiscard]] std::vector<std::pair<double, double>> pairs(const char* field);
   [[nodiscard]] std::optional<Record> table(const char* field);
 

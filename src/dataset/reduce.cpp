@@ -254,18 +254,22 @@ class Reducer {
     dissolution.terms.insert(dissolution.terms.end(), salt->value.ions.begin(),
                              salt->value.ions.end());
     const Figure* heat = nullptr;
+    const Figure* capacity = nullptr;
     for (const Figure& figure : salt->figures)
       if (figure.quantity == "ln_k") {
         add_constant(result, figure, -1 / kLn10, figure.value, figure.uncertainty);
         dissolution.figure = figure;
       } else if (figure.quantity == "dissolution_enthalpy") {
         heat = &figure;
+      } else if (figure.quantity == "dissolution_heat_capacity") {
+        capacity = &figure;
       }
-    add_salt_heats(result, dissolution, heat);
+    add_salt_heats(result, dissolution, heat, capacity);
     return result;
   }
 
-  void add_salt_heats(Reduced& result, const ReactionRecord& dissolution, const Figure* heat) {
+  void add_salt_heats(Reduced& result, const ReactionRecord& dissolution, const Figure* heat,
+                      const Figure* capacity) {
     Combination used;
     if (heat == nullptr || std::isnan(heat->value)) {
       result.enthalpy -=
@@ -276,7 +280,13 @@ class Reducer {
       used = {{heat->id, 1}};
     }
     for (const auto& [id, factor] : used) result.enthalpies[id] -= factor;
-    result.heat_capacity -= estimated_capacity(dissolution, used);
+    if (capacity == nullptr) {
+      result.heat_capacity -= estimated_capacity(dissolution, used);
+    } else {
+      result.heat_capacity -= capacity->value;
+      result.figures.insert(capacity->id);
+      used = {{capacity->id, 1}};
+    }
     for (const auto& [id, factor] : used) result.heat_capacities[id] -= factor;
   }
 

@@ -139,7 +139,7 @@ template <>
 struct Description<MeasuredHumidity> {
   static constexpr std::string_view name = "MeasuredHumidity";
   static constexpr std::string_view meaning =
-      "A deliquescence, hydration or mutual humidity from the literature.";
+      "A deliquescence, hydration, mutual or crystallisation humidity from the literature.";
   using H = MeasuredHumidity;
   template <class Take>
   static void figures(Take take) {
@@ -148,6 +148,7 @@ struct Description<MeasuredHumidity> {
     take("kind", &H::kind, "", "kind");
     take("temperature_c", &H::temperature_c, "degrees C", "at", digits(3));
     take("rh_percent", &H::rh_percent, "% RH", "humidity");
+    take("rh_high_percent", &H::rh_high_percent, "% RH", "upper end of a published range");
     take("uncertainty_percent", &H::uncertainty_percent, "% RH", "its standard uncertainty",
          digits(2));
     take("source", &H::source, "", "source");

@@ -34,6 +34,9 @@ struct BadFile {
 const std::string kSpecies = "[[species]]\nname = \"new\"\ntitle = \"new\"\n";
 const std::string kOnset =
     "[[onset]]\nid = \"own\"\ntitle = \"own\"\nsource = \"scott1990\"\nbasis = \"memory\"\n";
+const std::string kFitted =
+    "[[pitzer]]\nid = \"Na-Cl:mine\"\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nbeta0 = 0.07\nsource "
+    "= \"aeruca\"\nbasis = \"derived\"\n";
 const std::string kSit = "[[sit]]\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nsource = \"grenthe\"\n";
 
 const std::string kBathSalt =
@@ -114,6 +117,14 @@ const std::vector<BadFile> kBadFiles{
     {"[[pitzer]]\nid = \"Na-Cl:mine\"\ncation = \"Na(+)\"\nanion = \"Cl(-)\"\nbeta0 = 0.07\nsource "
      "= \"aeruca\"\nbasis = \"derived\"\nchosen = true\n",
      "is chosen for Na(+) with Cl(-) already"},
+    {kFitted + "fitted = [\"beta0_per_k\"]\ncovariance = [1e-8]\n",
+     "names beta0_per_k, which has no value in the record"},
+    {kFitted + "fitted = [\"beta\"]\ncovariance = [1e-8]\n", "'beta' is no parameter of a set"},
+    {kFitted + "fitted = [\"beta0\"]\ncovariance = [1e-8, 2e-8]\n", "accepted are 1 numbers"},
+    {kFitted + "fitted = [\"beta0\"]\ncovariance = [-1e-8]\n", "accepted are variances of 0"},
+    {kFitted + "fitted = [\"beta0\", \"c_phi\"]\nc_phi = 0.1\ncovariance = [1, 2, 1]\n",
+     "correlations of -1 to 1"},
+    {kFitted + "fitted = [\"beta0\"]\ncovariance = [\"x\"]\n", "accepted are finite numbers"},
     {"[[mixing]]\ntype = \"psi\"\nspecies = [\"Na(+)\", \"K(+)\"]\nvalue = 0\nsource = "
      "\"aeruca\"\nbasis = \"derived\"\n",
      "accepted are 3 names for a psi"},
@@ -137,7 +148,7 @@ const std::vector<BadFile> kBadFiles{
      "\"memory\" }\n",
      "at of solubility of salt 'table salt': accepted are rising temperatures"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquesence\"\n",
-     "accepted is deliquescence, hydration or mutual"},
+     "accepted is deliquescence, hydration, mutual or crystallisation"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquescence\"\nkind = "
      "\"measured\"\ntemperature_c = 20\n"
      "rh_percent = 75\nsource = \"aeruca\"\nbasis = \"memory\"\ndoubtful = true\n",
