@@ -16,7 +16,7 @@ def test_table_shows_computed_beside_measured(run: Run) -> None:
     assert done.stderr == ""
     line = next(text for text in done.stdout.splitlines() if text.startswith("halite"))
     assert " ".join(line.split()) == (
-        "halite NaCl 75.2 +/- 0.3 75.29 +/- 0.12 25 -0.1 6.153 Na-Cl:HMW84+SP78"
+        "halite NaCl 75.2 +/- 0.3 75.29 +/- 0.12 25 -0.1 6.153 Na-Cl:HMW84+PPB84"
     )
     assert "eriochalcite" in done.stdout
     assert "no test" in done.stdout

@@ -6,6 +6,7 @@
 
 #include "aeruca/constants.hpp"
 #include "aeruca/errors.hpp"
+#include "brine/salt_model.hpp"
 #include "brine/saturation.hpp"
 #include "catch.hpp"
 
@@ -107,8 +108,8 @@ TEST_CASE("A curve repeats the single figures") {
 }
 
 TEST_CASE("A set used beyond its range warns and grows its uncertainty") {
-  const auto inside = single_salt(data(), "MgCl2", 4.0);
-  const auto beyond = single_salt(data(), "MgCl2", 6.0);
+  const auto inside = single_salt(data(), "MgCl2", 4.0, 25, "Mg-Cl:HMW84+SP78");
+  const auto beyond = single_salt(data(), "MgCl2", 6.0, 25, "Mg-Cl:HMW84+SP78");
   CHECK(beyond.osmotic_uncertainty > inside.osmotic_uncertainty + 0.01);
   CHECK(std::any_of(beyond.warnings.begin(), beyond.warnings.end(),
                     [](const auto& w) { return mentions(w, "above the 4.5 mol/kg"); }));
@@ -129,11 +130,27 @@ TEST_CASE("What is not known is said with its reason, and measurements are still
   CHECK(cold.measured.empty());
 }
 
-TEST_CASE("Magnesium chloride changes its set below 20 degrees C, where the chosen one fails") {
-  CHECK(deliquescence(data(), "MgCl2", 25).pitzer_set == "Mg-Cl:HMW84+SP78");
+TEST_CASE("A salt changes its set where the one of its own does not hold") {
+  CHECK(deliquescence(data(), "NaCl", 35).pitzer_set == "Na-Cl:HMW84+PPB84");
+  CHECK(detail::set_for(data(), data().salt("halite"), 45)->id == "Na-Cl:PPB84");
+  CHECK(detail::set_for(data(), data().salt("thermonatrite"), 45) == nullptr);
+}
+
+TEST_CASE("Magnesium chloride keeps one set from 0 to 40 degrees C") {
+  CHECK(deliquescence(data(), "MgCl2", 25).pitzer_set == "Mg-Cl:fit");
   const auto cold = deliquescence(data(), "MgCl2", 10);
-  CHECK(cold.pitzer_set == "Mg-Cl:Tfun");
+  CHECK(cold.pitzer_set == "Mg-Cl:fit");
   CHECK(std::abs(cold.rh_percent - 33.47) < 1.0);  // Greenspan 1977
+}
+
+TEST_CASE("What the fit leaves open grows away from its data, as its covariance says") {
+  const auto width = [](const char* salt, double t) {
+    return single_salt(data(), salt, 5, t).osmotic_uncertainty;
+  };
+  // Only changes with temperature are fitted: at 25 degrees C the stated figure alone stands.
+  CHECK(std::abs(width("NaNO3", 25) - 0.006) < 1e-12);
+  CHECK(width("NaNO3", 8) > width("NaNO3", 20));
+  CHECK(width("NaNO3", 8) > 0.006);
 }
 
 TEST_CASE("Salts whose humidity was fitted say so and claim no more than the measurement") {

@@ -38,8 +38,9 @@ TEST_CASE("the osmotic coefficient is less sure away from 25 degrees C and beyon
   const double near = single_salt(data(), "NaCl", 1, 25).osmotic_uncertainty;
   CHECK(std::abs(single_salt(data(), "NaCl", 1, 35).osmotic_uncertainty - near - 0.003) < 1e-12);
   CHECK(std::abs(single_salt(data(), "NaCl", 1, 5).osmotic_uncertainty - near - 0.006) < 1e-12);
-  const double inside = single_salt(data(), "MgCl2", 4.5).osmotic_uncertainty;
-  const double beyond = single_salt(data(), "MgCl2", 6).osmotic_uncertainty;
+  const double inside =
+      single_salt(data(), "MgCl2", 4.5, 25, "Mg-Cl:HMW84+SP78").osmotic_uncertainty;
+  const double beyond = single_salt(data(), "MgCl2", 6, 25, "Mg-Cl:HMW84+SP78").osmotic_uncertainty;
   CHECK(std::abs(beyond - inside - 0.02 * (36 / 20.25 - 1)) < 1e-12);
 }
 
