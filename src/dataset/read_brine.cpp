@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -262,24 +263,23 @@ void read_salt(Record& record, Records& records, const Defaults& defaults) {
   records.salts.put({salt.solid, salt, std::move(figures), location(record, defaults)}, "salt");
 }
 
+// The word of a field.
+std::string one_of(Record& record, const char* field, const std::vector<std::string>& words) {
+  std::string word = record.text(field);
+  if (std::find(words.begin(), words.end(), word) == words.end())
+    record.fail(field, "'" + word + "' is not known, accepted is one of " + join(words, ", "));
+  return word;
+}
+
 void read_humidity(Record& record, Records& records, const Defaults& defaults) {
   MeasuredHumidity humidity;
   Figure figure;
   figure.id = record.text("id");
   record.call(figure.id);
   humidity.solid = record.text("solid");
-  humidity.equilibrium = record.text("equilibrium");
-  if (humidity.equilibrium != "deliquescence" && humidity.equilibrium != "hydration" &&
-      humidity.equilibrium != "mutual" && humidity.equilibrium != "crystallisation")
-    record.fail("equilibrium", "'" + humidity.equilibrium +
-                                   "' is not known, accepted is deliquescence, hydration, mutual "
-                                   "or crystallisation");
-  humidity.kind = record.text("kind");
-  if (humidity.kind != "evaluated" && humidity.kind != "measured" && humidity.kind != "compiled" &&
-      humidity.kind != "computed")
-    record.fail("kind",
-                "'" + humidity.kind +
-                    "' is not known, accepted is evaluated, measured, compiled or computed");
+  humidity.equilibrium =
+      one_of(record, "equilibrium", {"deliquescence", "hydration", "mutual", "crystallisation"});
+  humidity.kind = one_of(record, "kind", {"evaluated", "measured", "compiled", "computed"});
   humidity.temperature_c = record.within("temperature_c", record.number("temperature_c"), -50, 120);
   humidity.rh_percent = record.within("rh_percent", record.number("rh_percent"), 0, 100);
   humidity.rh_high_percent = record.within("rh_high_percent", record.number_or("rh_high_percent"),
