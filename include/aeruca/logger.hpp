@@ -11,7 +11,7 @@
 ///
 /// Files accepted. Text with one reading a line. Separator comma, semicolon or tab; decimal point,
 /// or decimal comma where the separator is not a comma or the field is quoted; UTF-8 with or
-/// without byte order mark, UTF-16 with one, or a Windows code page; lines end in LF or CRLF; blank
+/// without byte order mark, UTF-16 with one, or Windows code page 1252; lines end in LF or CRLF; blank
 /// lines and lines that begin with # are passed over. The header is the first line (of the first
 /// 60) that names a time and a humidity (a reading above it is a fault, other lines there are
 /// passed over; a line of units may follow it); columns come in any order:

@@ -16,7 +16,75 @@ bool is_low_half(std::uint32_t unit) {
   return unit >= 0xDC00 && unit < 0xE000;
 }
 
+// Bytes of the letter at the front of a text that is not empty; 0 where it is no UTF-8.
+std::size_t letter_at(std::string_view text) {
+  const auto byte = [&](std::size_t k) { return static_cast<unsigned char>(text[k]); };
+  const unsigned char first = byte(0);
+  if (first < 0x80) return 1;
+  const std::size_t size = first >= 0xF0 ? 4 : first >= 0xE0 ? 3 : 2;
+  if (first < 0xC2 || first > 0xF4 || text.size() < size) return 0;
+  for (std::size_t k = 1; k < size; ++k) {
+    if ((byte(k) & 0xC0U) != 0x80) return 0;
+  }
+  // Longer than it need be, half of a pair, or beyond the last character.
+  const unsigned char second = byte(1);
+  if ((first == 0xE0 && second < 0xA0) || (first == 0xED && second > 0x9F) ||
+      (first == 0xF0 && second < 0x90) || (first == 0xF4 && second > 0x8F))
+    return 0;
+  return size;
+}
+
+// How many letters below 128 stand at the front, block by block.
+std::size_t plain_blocks(std::string_view text) {
+  constexpr std::size_t kBlockBytes = 64;
+  std::size_t at = 0;
+  for (; text.size() - at >= kBlockBytes; at += kBlockBytes) {
+    unsigned char all = 0;
+    for (std::size_t k = 0; k < kBlockBytes; ++k) all |= static_cast<unsigned char>(text[at + k]);
+    if (all >= 0x80) break;
+  }
+  return at;
+}
+
+bool is_utf8(std::string_view text) {
+  while (!text.empty()) {
+    text.remove_prefix(plain_blocks(text));
+    for (std::size_t k = 0; k < 64 && !text.empty(); ++k) {
+      const std::size_t size = letter_at(text);
+      if (size == 0) return false;
+      text.remove_prefix(size);
+    }
+  }
+  return true;
+}
+
+// Windows code page 1252 from 0x80 to 0x9F; 0: no character.
+constexpr std::array<std::uint32_t, 32> kWestern{
+    0x20AC, 0,      0x201A, 0x0192, 0x201E, 0x2026, 0x2020, 0x2021, 0x02C6, 0x2030, 0x0160,
+    0x2039, 0x0152, 0,      0x017D, 0,      0,      0x2018, 0x2019, 0x201C, 0x201D, 0x2022,
+    0x2013, 0x2014, 0x02DC, 0x2122, 0x0161, 0x203A, 0x0153, 0,      0x017E, 0x0178};
+
 }  // namespace
+
+// Line by line, so that a line of UTF-8 stays what it is beside one that is none.
+std::string_view Utf8Pieces::as_utf8(std::string_view raw) {
+  text_.clear();
+  while (!raw.empty()) {
+    const std::size_t end = std::min(raw.find('\n'), raw.size() - 1) + 1;
+    const std::string_view line = raw.substr(0, end);
+    raw.remove_prefix(end);
+    if (is_utf8(line)) {
+      text_ += line;
+      continue;
+    }
+    for (const char c : line) {
+      const auto byte = static_cast<unsigned char>(c);
+      const std::uint32_t western = byte >= 0x80 && byte < 0xA0 ? kWestern[byte - 0x80U] : byte;
+      write(western == 0 && byte != 0 ? kNoCharacter : western);
+    }
+  }
+  return text_;
+}
 
 std::string_view Utf8Pieces::next() {
   std::string_view raw = raw_.next();
@@ -26,7 +94,7 @@ std::string_view Utf8Pieces::next() {
     utf16_ = low_byte_first_ || raw.substr(0, 2) == "\xFE\xFF";
     if (utf16_) raw.remove_prefix(2);
   }
-  if (!utf16_) return raw;
+  if (!utf16_) return is_utf8(raw) ? raw : as_utf8(raw);
   text_.erase(0, given_);
   given_ = 0;
   for (; !raw.empty(); raw = raw_.next()) {

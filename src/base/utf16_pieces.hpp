@@ -1,6 +1,6 @@
 #pragma once
 
-// A text that may be UTF-16, handed on in UTF-8.
+// A text in UTF-8, UTF-16 or a Windows code page, handed on in UTF-8.
 
 #include <cstddef>
 #include <cstdint>
@@ -11,8 +11,8 @@
 
 namespace aeruca::detail {
 
-/// Pieces of a text that begins with the mark of UTF-16, in UTF-8; any other text as it is. What is
-/// no character becomes U+FFFD.
+/// Pieces of a text in UTF-8. Of one that begins with the mark of UTF-16; of any other, lines that
+/// are no UTF-8 are taken for code page 1252 (Western Europe). What is no character becomes U+FFFD.
 class Utf8Pieces final : public TextPieces {
  public:
   explicit Utf8Pieces(TextPieces& raw) : raw_(raw) {}
@@ -20,6 +20,7 @@ class Utf8Pieces final : public TextPieces {
   [[nodiscard]] std::size_t size() const override { return raw_.size() / (utf16_ ? 2 : 1); }
 
  private:
+  std::string_view as_utf8(std::string_view raw);
   void decode(std::string_view bytes);
   template <std::size_t Letter>
   std::size_t take_plain(std::string_view bytes);

@@ -426,6 +426,20 @@ def test_a_number_that_is_no_column_of_a_bare_file_is_said(tmp_path: Path) -> No
     ]
 
 
+def test_names_in_a_code_page_are_readable_and_can_be_given(tmp_path: Path) -> None:
+    rows = "".join(
+        f"2024-01-{d:02}T{h:02}:00;20;4{h % 7}\n" for d in range(1, 9) for h in range(24)
+    )
+    text = "Zeit;Wärme;Größe (%)\n" + rows + "2024-02-01T00:00;20;größer\n"
+    (tmp_path / "log.csv").write_bytes(text.encode("cp1252"))
+    record = aeruca.read_logger(
+        tmp_path / "log.csv", rh_column="Größe (%)", temperature_column="Wärme"
+    )
+    assert record.faults[0].field == "Größe (%)"
+    assert record.faults[0].reason.startswith("'größer' is no number")
+    assert "größer" in record.describe()
+
+
 def test_an_order_that_was_given_and_does_not_fit_is_said(tmp_path: Path) -> None:
     path = tmp_path / "log.csv"
     path.write_text("time,RH\n13/01/2024 10:00,40\n", encoding="utf-8")

@@ -69,6 +69,29 @@ TEST_CASE("a file that cannot be read in pieces is refused as a whole one is") {
                     test::contains("has a line longer than the accepted 67108864 bytes"));
 }
 
+TEST_CASE("a line that is no UTF-8 is read by the code page of Western Europe, the others stay") {
+  const auto read = [](const std::string& text) {
+    detail::MemoryPieces raw(text);
+    detail::Utf8Pieces pieces(raw);
+    std::string found;
+    for (std::string_view piece = pieces.next(); !piece.empty(); piece = pieces.next())
+      found += piece;
+    return found;
+  };
+  CHECK(read("T (\xB0\x43);Gr\xF6\xDF\x65 \x80\nT (\xC2\xB0\x43)\n") ==
+        "T (\xC2\xB0\x43);Gr\xC3\xB6\xC3\x9F\x65 \xE2\x82\xAC\nT (\xC2\xB0\x43)\n");
+  CHECK(read("\x81") == "\xEF\xBF\xBD");
+  const std::string plain(200, 'x');
+  for (const char* bad : {"\xC0\xAF", "\xE0\x80\x80", "\xED\xA0\x80", "\xF4\x90\x80\x80", "\xC3",
+                          "\xF0\x9F\x8C", "\xFF"}) {
+    const std::string found = read(plain + bad + plain);
+    CHECK(found != plain + bad + plain);
+    CHECK(found.size() > 400);
+  }
+  for (const char* good : {"\xC3\xA4", "\xE2\x82\xAC", "\xF0\x9F\x8C\xA7", "\xED\x9F\xBF"})
+    CHECK(read(plain + good + plain) == plain + good + plain);
+}
+
 TEST_CASE("text in UTF-16 is the same in UTF-8, whatever letters stand in a block") {
   std::mt19937 random(5);
   const std::array<std::pair<std::string, std::u16string>, 5> letters{
