@@ -17,6 +17,10 @@ class LineNumbers {
 
   /// `count` readings on lines that follow each other.
   void add(long first_line, std::size_t count = 1);
+  /// The readings of others from a position on.
+  void append(const LineNumbers& others, std::size_t from);
+  /// Keeps the first `count` readings (not more than there are).
+  void truncate(std::size_t count);
   /// The order of all readings turned round.
   void reverse();
   void clear();

@@ -221,7 +221,9 @@ struct LoggerRecord {
   std::vector<LoggerFault> faults;    ///< by line; at most `listed_faults` of a kind
   std::array<std::size_t, kFaultKinds> fault_counts{};  ///< all of them, by FaultKind
   std::size_t rows = 0;                                 ///< lines with data, good or bad
-  std::size_t dropped = 0;            ///< rows that gave no reading: rows = size() + dropped
+  std::size_t dropped = 0;  ///< rows that gave no reading: rows = size() + dropped
+  /// Of dates in numbers, as the file proved it; from_file: nothing had to be proved
+  DateOrder date_order = DateOrder::from_file;
   LineNumbers lines;                  ///< of each reading, in its file
   std::vector<JoinedFile> files;      ///< by their first reading, then what could not be used;
                                       ///< empty for a record of one file

@@ -12,6 +12,9 @@
 ///
 /// A file that was written at another interval than the rest (by more than a tenth, and 24 readings
 /// or more) keeps its own: what is a gap in it, and how long its readings stand for, goes by that.
+///
+/// A file of a single day cannot prove whether 03/04/2024 is in March or April. Where another file of
+/// the logger does, and none proves the contrary, it is read as that one, which `read_as` says.
 
 #include <functional>
 #include <string>

@@ -4,6 +4,7 @@
 
 #include "aeruca/errors.hpp"
 #include "aeruca/logger_files.hpp"
+#include "base/large_pages.hpp"
 #include "base/text.hpp"
 #include "store/logger_order.hpp"
 #include "store/logger_series.hpp"
@@ -37,12 +38,21 @@ class Joining {
       return std::tuple(a.times_s.front(), a.times_s.back(), std::string_view(a.file)) <
              std::tuple(b.times_s.front(), b.times_s.back(), std::string_view(b.file));
     });
+    reserve();
     for (LoggerRecord& record : records_) add(record);
     finish();
     return std::move(joined_);
   }
 
  private:
+  void reserve() {
+    std::size_t readings = 0;
+    for (const LoggerRecord& record : records_) readings += record.size();
+    reserve_large(joined_.times_s, readings);
+    reserve_large(joined_.temperature_c, readings);
+    reserve_large(joined_.rh_percent, readings);
+  }
+
   // Times in UTC and times of a local clock are not to be brought into one order.
   void refuse_other_clocks() {
     std::size_t utc = 0;
@@ -75,18 +85,45 @@ class Joining {
     joined_.rows += record.rows;
     for (const std::string& how : record.read_as)
       joined_.read_as.push_back(record.file + ": " + how);
-    const std::size_t from = readings_.size();
-    for (std::size_t i = 0; i < record.size(); ++i) {
-      readings_.push_back({record.times_s[i], record.temperature_c[i], record.rh_percent[i],
-                           record.lines[i], joined_.files.size() - 1});
-    }
+    if (joined_.size() > 0) meet(record);
+    // What goes beyond all before is taken as it stands.
+    const auto& times = record.times_s;
+    const auto beyond = joined_.size() == 0
+                            ? times.begin()
+                            : std::upper_bound(times.begin(), times.end(), joined_.times_s.back());
+    append(record, static_cast<std::size_t>(beyond - times.begin()));
     record = {};  // its memory is free for the next
-    if (from > 0) meet(from);
     if (joined_.files[last_file_].end_s <= file.end_s) last_file_ = joined_.files.size() - 1;
   }
 
-  // The readings from `from` on are those of the file added last; what is before is in order.
-  void meet(std::size_t from) {
+  void append(const LoggerRecord& record, std::size_t from) {
+    if (from == record.size()) return;
+    const auto begin = static_cast<std::ptrdiff_t>(from);
+    const auto take = [begin](const auto& part, auto& whole) {
+      whole.insert(whole.end(), part.begin() + begin, part.end());
+    };
+    begin_piece(joined_.files.size() - 1);
+    take(record.times_s, joined_.times_s);
+    take(record.temperature_c, joined_.temperature_c);
+    take(record.rh_percent, joined_.rh_percent);
+    joined_.lines.append(record.lines, from);
+  }
+
+  void begin_piece(std::size_t file) {
+    if (joined_.pieces.empty() || joined_.pieces.back().file != file)
+      joined_.pieces.push_back({joined_.size(), file});
+  }
+
+  void append(const Reading& reading) {
+    begin_piece(reading.file);
+    joined_.times_s.push_back(reading.time_s);
+    joined_.temperature_c.push_back(reading.temperature_c);
+    joined_.rh_percent.push_back(reading.rh_percent);
+    joined_.lines.add(reading.line);
+  }
+
+  // The record is that of the file added last.
+  void meet(const LoggerRecord& record) {
     const JoinedFile& later = joined_.files.back();
     const JoinedFile& earlier = joined_.files[last_file_];
     FileMeeting meeting;
@@ -98,30 +135,48 @@ class Joining {
       meeting.kind = FileMeetingKind::overlap;
       meeting.from_s = later.start_s;
       meeting.to_s = std::min(earlier.end_s, later.end_s);
-      merge(from, meeting);
+      merge(record, meeting);
     }
     joined_.meetings.push_back(meeting);
   }
 
-  void merge(std::size_t from, FileMeeting& meeting) {
-    const auto middle = readings_.begin() + static_cast<std::ptrdiff_t>(from);
-    const auto earlier = [](const Reading& a, const Reading& b) { return a.time_s < b.time_s; };
-    const auto first = std::lower_bound(readings_.begin(), middle, *middle, earlier);
-    std::vector<Reading> merged;
-    merged.reserve(static_cast<std::size_t>(readings_.end() - first));
-    auto a = first;
-    for (auto b = middle; b != readings_.end(); ++b) {
-      while (a != middle && a->time_s < b->time_s) merged.push_back(*a++);
-      if (a != middle && a->time_s == b->time_s) {
-        leave_out(*b, *a, meeting);
+  void merge(const LoggerRecord& record, FileMeeting& meeting) {
+    const std::int64_t end_s = joined_.times_s.back();
+    const std::vector<Reading> before = cut_off(record.times_s.front());
+    auto a = before.begin();
+    for (std::size_t i = 0; i < record.size() && record.times_s[i] <= end_s; ++i) {
+      const Reading b{record.times_s[i], record.temperature_c[i], record.rh_percent[i],
+                      record.lines[i], joined_.files.size() - 1};
+      while (a != before.end() && a->time_s < b.time_s) append(*a++);
+      if (a != before.end() && a->time_s == b.time_s) {
+        leave_out(b, *a, meeting);
       } else {
-        meeting.between += b->time_s <= meeting.to_s ? 1U : 0U;
-        merged.push_back(*b);
+        meeting.between += b.time_s <= meeting.to_s ? 1U : 0U;
+        append(b);
       }
     }
-    merged.insert(merged.end(), a, middle);
-    readings_.erase(first, readings_.end());
-    readings_.insert(readings_.end(), merged.begin(), merged.end());
+    while (a != before.end()) append(*a++);
+  }
+
+  // The readings from a time on, taken off the end.
+  std::vector<Reading> cut_off(std::int64_t from_s) {
+    const auto& times = joined_.times_s;
+    const auto first = static_cast<std::size_t>(
+        std::lower_bound(times.begin(), times.end(), from_s) - times.begin());
+    std::vector<Reading> tail;
+    auto piece = joined_.pieces.begin();
+    for (std::size_t i = first; i < joined_.size(); ++i) {
+      while (piece + 1 != joined_.pieces.end() && (piece + 1)->first <= i) ++piece;
+      tail.push_back({times[i], joined_.temperature_c[i], joined_.rh_percent[i], joined_.lines[i],
+                      piece->file});
+    }
+    joined_.times_s.resize(first);
+    joined_.temperature_c.resize(first);
+    joined_.rh_percent.resize(first);
+    joined_.lines.truncate(first);
+    while (!joined_.pieces.empty() && joined_.pieces.back().first >= first)
+      joined_.pieces.pop_back();
+    return tail;
   }
 
   void leave_out(const Reading& reading, const Reading& kept, FileMeeting& meeting) {
@@ -149,18 +204,6 @@ class Joining {
   }
 
   void finish() {
-    RawSeries columns;
-    columns.reserve(readings_.size());
-    for (const Reading& one : readings_) {
-      columns.add(one.time_s, one.temperature_c, one.rh_percent, one.line);
-      if (joined_.pieces.empty() || joined_.pieces.back().file != one.file)
-        joined_.pieces.push_back({columns.size() - 1, one.file});
-    }
-    readings_ = {};
-    joined_.times_s = std::move(columns.times_s);
-    joined_.temperature_c = std::move(columns.temperature_c);
-    joined_.rh_percent = std::move(columns.rh_percent);
-    joined_.lines = std::move(columns.lines);
     joined_.dropped = joined_.rows - joined_.size();
     settle_intervals();
     mark_what_is_not_known(joined_, names_, options_, log_);
@@ -194,8 +237,7 @@ class Joining {
   FaultLog log_;
   LoggerRecord joined_;
   std::vector<JoinedFile> refused_;
-  std::vector<Reading> readings_;  // in order of time
-  std::size_t last_file_ = 0;      // the one that ends last
+  std::size_t last_file_ = 0;  // the one that ends last
 };
 
 }  // namespace

@@ -31,6 +31,27 @@ void LineNumbers::add(long first_line, std::size_t count) {
   size_ += count;
 }
 
+void LineNumbers::append(const LineNumbers& others, std::size_t from) {
+  for (std::size_t k = 0; k < others.runs_.size(); ++k) {
+    const Run& run = others.runs_[k];
+    const std::size_t end =
+        k + 1 < others.runs_.size() ? others.runs_[k + 1].position : others.size_;
+    const std::size_t first = std::max(run.position, from);
+    if (first >= end) continue;
+    if (run.step == 1) {
+      add(others[first], end - first);
+    } else {
+      for (std::size_t i = first; i < end; ++i) add(others[i]);
+    }
+  }
+}
+
+void LineNumbers::truncate(std::size_t count) {
+  size_ = std::min(size_, count);
+  while (!runs_.empty() && runs_.back().position >= size_) runs_.pop_back();
+  if (!runs_.empty() && runs_.back().position + 1 == size_) runs_.back().step = 0;
+}
+
 void LineNumbers::reverse() {
   std::reverse(runs_.begin(), runs_.end());
   std::size_t end = size_;

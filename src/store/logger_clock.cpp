@@ -139,8 +139,12 @@ void LoggerClock::note_order(DayOrder order, std::string_view text, long line) {
   turn_ = order != state_->order;
   state_->order = order;
   state_->order_known = true;
-  proof_ = std::string("dates are read ") + words(order) + ": " + shown(text) + " on line " +
-           std::to_string(line) + " has a day above 12";
+  prove(order, shown(text) + " on line " + std::to_string(line) + " has a day above 12");
+}
+
+void LoggerClock::prove(DayOrder order, const std::string& by) {
+  proof_ = std::string("dates are read ") + words(order) + ": " + by;
+  proved_ = order == DayOrder::day_first ? DateOrder::day_first : DateOrder::month_first;
 }
 
 void LoggerClock::turn_if_proved_otherwise(RawSeries& series) {
@@ -208,7 +212,7 @@ void LoggerClock::settle_order(RawSeries& series, const std::string& file,
     turn_ = true;
     turn_if_proved_otherwise(series);
   }
-  proof_ = std::string("dates are read ") + words(state_->order) + ": " + reason;
+  prove(state_->order, reason);
 }
 
 }  // namespace aeruca::detail

@@ -44,6 +44,9 @@ class LoggerClock {
   /// Throws FileError when nothing tells it.
   void settle(RawSeries& series, const std::string& file, const std::string& field);
 
+  /// The order of day and month, where the file has proved it.
+  [[nodiscard]] DateOrder proved_order() const { return proved_; }
+
   /// What was proved, and by what; empty when nothing had to be.
   [[nodiscard]] const std::string& proof() const { return proof_; }
 
@@ -51,6 +54,7 @@ class LoggerClock {
   void settle_order(RawSeries& series, const std::string& file, const std::string& field);
   void settle_days(const RawSeries& series, const std::string& file, const std::string& field);
   std::string misfit(const WrittenTime& time, std::string_view text) const;
+  void prove(DayOrder order, const std::string& by);
   void start(const WrittenTime& time, std::string_view text, long line);
   void note_order(DayOrder order, std::string_view text, long line);
 
@@ -61,6 +65,7 @@ class LoggerClock {
   std::string first_;  // the first time, as written
   long first_line_ = 0;
   std::string proof_;
+  DateOrder proved_ = DateOrder::from_file;
 };
 
 }  // namespace aeruca::detail

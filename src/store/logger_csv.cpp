@@ -86,6 +86,7 @@ class LoggerCsv {
     const bool utc = clock_.state() && clock_.state()->utc;
     LoggerRecord record = order_series(std::move(series_), utc, names_, options_, log_);
     note_how_read(record);
+    record.date_order = clock_.proved_order();
     record.file = file_;
     record.rows = rows_;
     record.dropped = rows_ - record.size();

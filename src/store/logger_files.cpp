@@ -36,6 +36,37 @@ std::string title_of(const std::vector<std::string>& names) {
   return title;
 }
 
+// The one file that proves an order of day and month that no other contradicts; null where there is
+// none.
+const LoggerRecord* prover_among(const std::vector<LoggerOutcome>& outcomes) {
+  const LoggerRecord* found = nullptr;
+  for (const LoggerOutcome& one : outcomes) {
+    if (!one.record || one.record->date_order == DateOrder::from_file) continue;
+    if (found != nullptr && found->date_order != one.record->date_order) return nullptr;
+    if (found == nullptr) found = &*one.record;
+  }
+  return found;
+}
+
+void read_as_others_prove(std::vector<LoggerOutcome>& outcomes, LoggerReadOptions options,
+                          int threads, const std::function<void()>& between) {
+  const LoggerRecord* prover = prover_among(outcomes);
+  if (prover == nullptr) return;
+  std::vector<std::string> refused;
+  for (const LoggerOutcome& one : outcomes) {
+    if (!one.record) refused.push_back(one.path);
+  }
+  options.date_order = prover->date_order;
+  const std::string how = "day and month are read as '" + prover->file + "' proves them";
+  for (LoggerOutcome& again : read_loggers(refused, options, threads, between)) {
+    if (!again.record) continue;
+    again.record->read_as.push_back(how);
+    for (LoggerOutcome& one : outcomes) {
+      if (one.path == again.path) one = std::move(again);
+    }
+  }
+}
+
 }  // namespace
 
 std::vector<std::string> find_logger_files(const std::vector<std::string>& names) {
@@ -52,9 +83,11 @@ LoggerRecord read_logger_files(const std::vector<std::string>& names,
                                const std::function<void()>& between) {
   const std::vector<std::string> paths = find_logger_files(names);
   if (paths.size() == 1) return read_logger_csv(paths.front(), options);
+  std::vector<LoggerOutcome> outcomes = read_loggers(paths, options, threads, between);
+  read_as_others_prove(outcomes, options, threads, between);
   std::vector<LoggerRecord> records;
   std::vector<JoinedFile> refused;
-  for (LoggerOutcome& one : read_loggers(paths, options, threads, between)) {
+  for (LoggerOutcome& one : outcomes) {
     if (one.record) {
       records.push_back(std::move(*one.record));
     } else {

@@ -44,9 +44,8 @@ PROGRAMS = {
         unit_casefile tests/cli/test_fields_command.py""",
     "src/water": "unit_water reference_water unit_equilibrium",
     "src/base": """unit_base unit_base_calendar unit_base_csv unit_base_layout
-        unit_base_text_pieces unit_many_loggers unit_logger_files unit_dataset_reader unit_logger
-        unit_bath
-        unit_casefile tests/cli/test_output.py tests/cli/test_case.py""",
+        unit_base_text_pieces unit_many_loggers unit_collection unit_dataset_reader unit_logger
+        unit_bath unit_casefile tests/cli/test_output.py tests/cli/test_case.py""",
     "src/analysis": """unit_analysis unit_analysis_uncertainty reference_analysis
         property_analysis unit_casefile_sections
         tests/cli/test_speciate.py tests/cli/test_one_analysis.py tests/cli/test_case.py""",
@@ -56,8 +55,9 @@ PROGRAMS = {
     "src/numerics": """unit_polygon unit_dense unit_normal unit_lanes unit_dataset unit_store
         unit_bath_fit unit_equilibrium unit_stability property_stability property_equilibrium""",
     "src/brine": "unit_brine unit_brine_uncertainty reference_brine tests/cli/test_salts.py",
-    "src/store": """unit_store unit_store_edges unit_logger unit_logger_files unit_logger_order
-        unit_logger_plain_rows property_store property_store_plain tests/cli/test_store.py""",
+    "src/store": """unit_store unit_store_edges unit_collection unit_logger unit_logger_files
+        unit_logger_order unit_logger_plain_rows property_store property_store_plain
+        tests/cli/test_store.py""",
     "src/bath": """unit_bath unit_bath_log unit_bath_fit unit_bath_posterior unit_release_model
         unit_weigh_out unit_bath_chemistry reference_bath property_bath
         tests/cli/test_bath_command.py""",

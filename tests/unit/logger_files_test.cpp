@@ -2,13 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
+#include <map>
 #include <random>
+#include <tuple>
 
-#include "aeruca/collection.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/store.hpp"
-#include "base/file_names.hpp"
 #include "base/text.hpp"
 #include "catch.hpp"
 #include "own_folder.hpp"
@@ -230,6 +229,31 @@ TEST_CASE("a file of another interval keeps its own, and its readings are known 
   CHECK(store.known_hours > 40 * 24 - 2);
 }
 
+TEST_CASE("a file of one day is read in the order that another file of the logger proves") {
+  const auto day = [](const std::string& date, int rh) {
+    std::string text = "time,RH\n";
+    for (int h = 10; h < 20; ++h)
+      text += date + " " + std::to_string(h) + ":00," + std::to_string(rh + h % 3) + "\n";
+    return text;
+  };
+  const OwnFolder folder;
+  folder.write("11.csv", day("11/03/2024", 40));
+  folder.write("12.csv", day("12/03/2024", 41));
+  CHECK_THROWS_WITH(read_logger_files({folder.string()}), aeruca::test::contains("date_order"));
+  folder.write("13.csv", day("13/03/2024", 42));
+  const LoggerRecord record = read_logger_files({folder.string()});
+  CHECK(record.size() == 30);
+  CHECK(format_time(record.times_s.front()) == "2024-03-11T10:00:00");
+  CHECK(std::count_if(record.read_as.begin(), record.read_as.end(), [](const std::string& how) {
+          return how.ends_with("13.csv' proves them");
+        }) == 2);
+  folder.write("14.csv", day("03/14/2024", 42));  // contradicts: nothing is taken for granted
+  const LoggerRecord torn = read_logger_files({folder.string()});
+  CHECK(torn.size() == 20);
+  CHECK(torn.files[2].problem.find("date_order") != std::string::npos);
+  CHECK(torn.files[3].problem.find("date_order") != std::string::npos);
+}
+
 TEST_CASE("what cannot be used stands among the files, and the rest goes on") {
   const OwnFolder folder;
   const std::vector<Row> rows = rows_of_weeks(1);
@@ -250,93 +274,33 @@ TEST_CASE("what cannot be used stands among the files, and the rest goes on") {
                     aeruca::test::contains("none of the 2 files can be used; the first: "));
 }
 
-TEST_CASE("names stand for files, folders and patterns, each file once") {
-  const OwnFolder folder;
-  const std::string a = folder.write("a1.csv", "x");
-  const std::string b = folder.write("b1.csv", "x");
-  folder.write("b1.txt", "x");
-  std::filesystem::create_directories(folder.file("room/deep"));
-  const std::string c = folder.write("room/deep/c1.csv", "x");
-  const std::string odd = folder.write("odd[1].csv", "x");
-  using Files = std::vector<std::string>;
-  CHECK(find_logger_files({folder.file("*1.csv"), a}) == Files{a, b});
-  CHECK(find_logger_files({folder.file("[!a]1.csv")}) == Files{b});
-  CHECK(find_logger_files({folder.file("**/*1.csv")}) == Files{a, b, c});
-  CHECK(find_logger_files({folder.file("*/*/*.csv")}) == Files{c});
-  CHECK(find_logger_files({odd}) == Files{odd});
-  CHECK(find_logger_files({folder.string()}).size() == 4);
-  CHECK_THROWS_WITH(find_logger_files({folder.file("z*")}),
-                    aeruca::test::contains("fits no file; accepted is a pattern such as"));
-  std::filesystem::create_directories(folder.file("empty"));
-  CHECK_THROWS_WITH(find_logger_files({folder.file("empty")}),
-                    aeruca::test::contains("holds no file"));
-  CHECK_THROWS_AS(find_logger_files({}), InputError);
-}
-
-TEST_CASE("a pattern fits a name by its letters") {
-  using detail::fits;
-  CHECK(fits("log-7.csv", "log-?.csv"));
-  CHECK(fits("log-7.csv", "*"));
-  CHECK(fits("log-7.csv", "l*g*.c*v"));
-  CHECK(fits("läg.csv", "l?g.csv"));
-  CHECK(fits("b.csv", "[a-c].csv"));
-  CHECK(fits("].csv", "[]].csv"));
-  CHECK(fits("[.csv", "[.csv"));
-  CHECK_FALSE(fits("b.csv", "[!a-c].csv"));
-  CHECK_FALSE(fits("log-77.csv", "log-?.csv"));
-  CHECK_FALSE(fits("log.csv.bak", "*.csv"));
-  CHECK_FALSE(fits(".csv", "*"));
-  CHECK(fits(".csv", ".*"));
-  CHECK_FALSE(fits("", "?"));
-  CHECK(fits("aaaaaaaaaaaaaaaaaaaaaaaaaaab", "a*a*a*a*b"));
-}
-
-TEST_CASE("a file is replaced whole, and nothing is left beside it") {
-  const OwnFolder folder;
-  const std::string path = folder.write("out.csv", "old");
-  detail::replace_file(path, "new");
-  CHECK(detail::read_file(path) == "new");
-  CHECK_THROWS_AS(detail::replace_file(folder.file("no/out.csv"), "x"), FileError);
-  CHECK_THROWS_AS(detail::replace_file(folder.string(), "x"), FileError);
-  CHECK(detail::files_in(folder.string()).size() == 1);
-}
-
-TEST_CASE("objects stand by risk, whatever the order they come in") {
-  const auto object = [](const std::string& file, double dormant, double active, double share,
-                         double by) {
-    ObjectRisk row;
-    row.file = file;
-    row.probability_dormant = dormant;
-    row.probability_active = active;
-    row.share_too_humid = share;
-    row.too_humid_by_rh_percent = by;
-    row.verdict = dormant < 0.5 ? Verdict::active : Verdict::dormant;
-    return row;
-  };
-  ObjectRisk bad;
-  bad.file = "bad";
-  bad.problem = "no logger file";
-  ObjectRisk few;
-  few.file = "few";
-  std::vector<ObjectRisk> rows{bad,
-                               few,
-                               object("dry", 1, 0, 0, -9),
-                               object("between", 0, 0.2, 1, 2),
-                               object("wet", 0, 1, 0.4, 9),
-                               object("wetter", 0, 1, 0.9, 9),
-                               object("worst", 0, 1, 0.9, 12)};
-  std::mt19937 random(7);
-  for (int k = 0; k < 20; ++k) {
-    std::shuffle(rows.begin(), rows.end(), random);
-    const Collection collection = ranked(rows, onset_curve(42));
-    std::string order;
-    for (const ObjectRisk& one : collection.objects) order += one.file + " ";
-    CHECK(order == "worst wetter wet between dry few bad ");
-    CHECK(collection.objects[4].rank == 5);
-    CHECK_FALSE(collection.objects[5].rank.has_value());
-    CHECK(collection.active == 4);
-    CHECK(collection.dormant == 1);
-    CHECK(collection.not_known == 1);
-    CHECK(collection.unusable == 1);
+TEST_CASE("line numbers cut off and put together are those of the readings") {
+  std::mt19937 random(11);
+  for (int k = 0; k < 300; ++k) {
+    LineNumbers whole;
+    std::vector<long> plain;
+    for (int piece = 0; piece < 6; ++piece) {
+      const long first = 1 + static_cast<long>(random() % 50);
+      const std::size_t count = 1 + random() % 5;
+      whole.add(first, count);
+      for (std::size_t i = 0; i < count; ++i) plain.push_back(first + static_cast<long>(i));
+    }
+    if (k % 2 == 1) {
+      whole.reverse();
+      std::reverse(plain.begin(), plain.end());
+    }
+    const std::size_t from = random() % (plain.size() + 1);
+    LineNumbers joined = whole;
+    joined.truncate(from);
+    joined.append(whole, from);
+    joined.append(whole, from);
+    joined.add(7);
+    std::vector<long> wanted = plain;
+    wanted.insert(wanted.end(), plain.begin() + static_cast<std::ptrdiff_t>(from), plain.end());
+    wanted.push_back(7);
+    REQUIRE(joined.size() == wanted.size());
+    std::size_t unlike = 0;
+    for (std::size_t i = 0; i < wanted.size(); ++i) unlike += joined[i] == wanted[i] ? 0U : 1U;
+    CHECK(unlike == 0);
   }
 }
