@@ -39,6 +39,7 @@ def sheets_of(path: str) -> list[tuple[str, str]]:
 def _text(sheet: Any) -> str:
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
+    sheet.reset_dimensions()  # instruments write that of their first page: rows would be lost
     for row in sheet.iter_rows():
         fields = [_field(cell) for cell in row]
         while fields and not fields[-1]:

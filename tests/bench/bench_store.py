@@ -9,7 +9,15 @@ from typing import Any
 
 import numpy as np
 from job import Job, Rival
-from store_rivals import Columns, arrow_read, numpy_judge, pandas_judge, pandas_read, polars_read
+from store_rivals import (
+    TIMES,
+    Columns,
+    arrow_read,
+    numpy_judge,
+    pandas_judge,
+    pandas_read,
+    polars_read,
+)
 
 import aeruca
 from aeruca.store import LoggerRecord, OnsetCurve, StoreAssessment
@@ -156,11 +164,39 @@ def house(folder: Path) -> Job:
     )
 
 
+def read_out_monthly(folder: Path) -> Job:
+    """Twelve files of one logger, each beginning a thousand readings before the last one ended."""
+    make_log(folder / "year.csv", ROWS, 0)
+    head, *lines = (folder / "year.csv").read_text().splitlines(keepends=True)
+    paths = [folder / f"month-{k:02}.csv" for k in range(12)]
+    for k, path in enumerate(paths):
+        part = lines[max(0, k * ROWS // 12 - 1000) : (k + 1) * ROWS // 12]
+        path.write_text(head + "".join(part))
+
+    def with_pandas() -> Columns:
+        import pandas as pd
+
+        frame = pd.concat([pd.read_csv(path) for path in paths])
+        frame["time"] = pd.to_datetime(frame["time"], format=TIMES[0])
+        frame = frame.drop_duplicates("time").sort_values("time")
+        seconds = frame["time"].to_numpy("datetime64[s]").astype(np.int64)
+        return seconds, frame["temperature"].to_numpy(), frame["RH"].to_numpy()
+
+    return Job(
+        "join 12 files that overlap",
+        lambda: aeruca.read_logger(paths),
+        {"pandas": Rival(with_pandas)},
+        same_columns,
+        items=ROWS,
+    )
+
+
 def cases() -> Iterator[Job]:
-    """Two shapes of file, and a house of loggers."""
+    """Two shapes of file, the files of one logger, and a house of loggers."""
     with tempfile.TemporaryDirectory() as folder:
         for shape, name in enumerate(("plain", "semicolons, decimal commas, offsets")):
             path = Path(folder) / f"log-{shape}.csv"
             make_log(path, ROWS, shape)
             yield from one_file(path, shape, name)
+        yield read_out_monthly(Path(folder))
         yield house(Path(folder))

@@ -108,6 +108,14 @@ def test_a_name_that_cannot_be_meant_is_one_sentence(run, logs, arguments, says)
     assert (logs / "1.csv").read_text() == before
 
 
+def test_what_is_of_one_logger_goes_with_no_table(run, logs):
+    for more in (["--beside", "logs/1.csv"], ["--check", "halite=74", "--check-temperature", "20"]):
+        done = run("store", "logs", "--table", "out.csv", *more, cwd=logs.parent)
+        assert done.returncode == 2
+        assert "--table: goes neither with --beside nor with --check" in done.stderr
+        assert not (logs.parent / "out.csv").exists()
+
+
 def test_a_table_takes_each_file_for_an_object(run, tmp_path):
     folder = tmp_path / "store"
     folder.mkdir()

@@ -2,6 +2,8 @@
 
 import builtins
 import datetime
+import re
+import zipfile
 
 import numpy as np
 import openpyxl
@@ -111,6 +113,32 @@ def test_of_two_sheets_with_readings_one_is_asked_for(book):
     assert record.read_as == ["readings are those of the sheet 'store'"]
     with pytest.raises(aeruca.FileError, match="has no sheet 'shop'; accepted is one of store, b"):
         aeruca.read_logger(path, sheet="shop")
+
+
+@pytest.mark.parametrize("said", ["A1:B9", "A1:C9", "A1"])
+def test_a_workbook_that_is_wrong_about_its_size_is_read_whole(said, book, tmp_path):
+    # Instruments write what their first page held.
+    wrong = tmp_path / "wrong.xlsx"
+    with zipfile.ZipFile(book(readings=rows())) as right, zipfile.ZipFile(wrong, "w") as copy:
+        for name in right.namelist():
+            content = right.read(name)
+            if name.endswith("sheet1.xml"):
+                content, found = re.subn(
+                    b'dimension ref="[^"]*"', f'dimension ref="{said}"'.encode(), content
+                )
+                assert found == 1
+            copy.writestr(name, content)
+    is_the_record(aeruca.read_logger(wrong))
+
+
+def test_rows_that_a_sheet_leaves_out_count(book, tmp_path):
+    workbook = openpyxl.Workbook()
+    for line, row in ((4, HEAD), (9, (TIMES[0], 20.0, "wet")), (10, (TIMES[1], 20.0, 40.0))):
+        for column, value in enumerate(row, 1):
+            workbook.active.cell(line, column, value)
+    workbook.save(tmp_path / "log.xlsx")
+    record = aeruca.read_logger(tmp_path / "log.xlsx", max_bad_share=0.9)
+    assert [fault.line for fault in record.faults] == [9]
 
 
 def test_a_fault_names_the_row(book):
