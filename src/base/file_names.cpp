@@ -109,8 +109,9 @@ void look(const fs::path& folder, Parts::const_iterator part, Parts::const_itera
           std::vector<std::string>& found) {
   if (!is_folder(folder)) return;
   const bool last = part + 1 == end;
-  if (!is_pattern(*part)) {
-    const fs::path path = folder / *part;
+  const fs::path path = folder / *part;
+  std::error_code unseen;
+  if (!is_pattern(*part) || fs::exists(path, unseen)) {
     if (!last) return look(path, part + 1, end, found);
     if (is_file(path)) found.push_back(path.string());
     return;

@@ -20,7 +20,8 @@ bool fits(std::string_view name, std::string_view pattern);
 /// point are passed over. Throws FileError when the folder cannot be read.
 std::vector<std::string> files_in(const std::string& folder);
 
-/// Files whose path fits a pattern, folder by folder; ** for any folders below. In the order of
+/// Files whose path fits a pattern, folder by folder; ** for any folders below. A folder or file of
+/// just the name of a part goes before its pattern. In the order of
 /// their names.
 std::vector<std::string> files_like(const std::string& pattern);
 

@@ -28,6 +28,9 @@ TEST_CASE("names stand for files, folders and patterns, each file once") {
   CHECK(find_logger_files({folder.file("**/*1.csv")}) == Files{a, b, c});
   CHECK(find_logger_files({folder.file("*/*/*.csv")}) == Files{c});
   CHECK(find_logger_files({odd}) == Files{odd});
+  std::filesystem::create_directories(folder.file("shelf [2]"));
+  const std::string within = folder.write("shelf [2]/d.csv", "x");
+  CHECK(find_logger_files({folder.file("shelf [2]/*.csv")}) == Files{within});
   CHECK(find_logger_files({folder.string()}).size() == 4);
   CHECK_THROWS_WITH(find_logger_files({folder.file("z*")}),
                     aeruca::test::contains("fits no file; accepted is a pattern such as"));
