@@ -139,7 +139,7 @@ def judge_readings(
     readings of each object are brought together on one worker and put in order of time; of two of
     one time and different values the more humid is kept. So the answer is the same for any
     partitions, to the last bit. A worker holds the partitions that it works on, and Dask writes to
-    disk what does not fit.
+    disk what does not fit. Readings without the name of an object are one more object, "(no name)".
     """
     rule = _Rules(onset(limit, salt=salt), rules, RecordRules, "judge_readings")
     dask = _dask()
@@ -162,7 +162,13 @@ def _called(readings: Any, columns: Mapping[str, str]) -> dict[str, str]:
     for name, given in called.items():
         if given not in readings.columns and (name != "temperature_c" or name in columns):
             raise checks.refusal("columns", given, "names of columns that the readings have")
-    return {name: given for name, given in called.items() if given in readings.columns}
+    called = {name: given for name, given in called.items() if given in readings.columns}
+    kinds = {"time": ("M", "times as datetime64"), "rh_percent": ("fiu", "numbers, % RH")}
+    kinds["temperature_c"] = ("fiu", "numbers, degrees C")
+    for name, (kind, accepted) in kinds.items():
+        if name in called and readings.dtypes[called[name]].kind not in kind:
+            raise checks.refusal(called[name], str(readings.dtypes[called[name]]), accepted)
+    return called
 
 
 def _dask(part: str = "") -> Any:
@@ -210,10 +216,16 @@ def _judged(objects: Sequence[tuple[str, list[str]]], rule: _Rules) -> list[Obje
 
 def _judged_readings(part: pd.DataFrame, called: dict[str, str], rule: _Rules) -> list[ObjectRisk]:
     """Judge the objects whose readings are in this part, on a worker."""
+    import pandas as pd
+
     _, judge = rule.options()
-    groups = part.groupby(called["object"], sort=True, observed=True)
+    groups = part.groupby(called["object"], sort=True, observed=True, dropna=False)
     return [
-        _row(str(name), partial(_record_of, group, called, rule.reading), judge)
+        _row(
+            "(no name)" if pd.isna(name) else str(name),
+            partial(_record_of, group, called, rule.reading),
+            judge,
+        )
         for name, group in groups
     ]
 

@@ -172,6 +172,20 @@ def test_a_table_of_readings_without_a_column_is_refused():
         judge_readings(frame, 42, columns={"rh": "RH"})
 
 
+def test_readings_of_no_object_are_not_lost_and_other_kinds_are_refused():
+    import pandas as pd
+
+    frame = pd.DataFrame({"object": ["a"] * ROWS + [None] * ROWS, "time": np.tile(HOURS, 2)})
+    frame["rh_percent"] = np.tile(humidities(5), 2)
+    found = judge_readings(frame, 42)
+    assert {one.file for one in found.objects} == {"a", "(no name)"}
+    assert {one.readings for one in found.objects} == {ROWS}
+    with pytest.raises(aeruca.InputError, match=r"time = .*: accepted is times as datetime64"):
+        judge_readings(frame.assign(time=frame["time"].astype(str)), 42)
+    with pytest.raises(aeruca.InputError, match=r"rh_percent = .*: accepted is numbers, % RH"):
+        judge_readings(frame.assign(rh_percent="40"), 42)
+
+
 def test_progress_is_told_and_an_error_in_it_ends_the_work(folder):
     told = []
     judge_collection(folder / "00*.csv", 42, threads=1, progress=lambda *each: told.append(each))
