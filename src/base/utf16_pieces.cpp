@@ -137,7 +137,7 @@ std::size_t Utf8Pieces::take_plain(std::string_view bytes) {
   if (high_half_ != 0) return 0;
   std::size_t at = 0;
   for (; bytes.size() - at >= 2 * kBlockUnits; at += 2 * kBlockUnits) {
-    std::array<char, kBlockUnits> letters;
+    std::array<char, kBlockUnits> letters{};
     unsigned others = 0;
     for (std::size_t k = 0; k < kBlockUnits; ++k) {
       const char letter = bytes[at + 2 * k + Letter];

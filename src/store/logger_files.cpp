@@ -61,9 +61,10 @@ void read_as_others_prove(std::vector<LoggerOutcome>& outcomes, LoggerReadOption
   for (LoggerOutcome& again : read_loggers(refused, options, threads, between)) {
     if (!again.record) continue;
     again.record->read_as.push_back(how);
-    for (LoggerOutcome& one : outcomes) {
-      if (one.path == again.path) one = std::move(again);
-    }
+    const auto place =
+        std::find_if(outcomes.begin(), outcomes.end(),
+                     [&](const LoggerOutcome& one) { return one.path == again.path; });
+    if (place != outcomes.end()) *place = std::move(again);
   }
 }
 
