@@ -10,6 +10,7 @@
 /// | density             | IAPWS R7-97(2012), region 1, eq 7   | 0.003 % below 100 C   |
 /// | permittivity        | IAPWS R8-97, Table 3                | 0.1 (0.1 %) near 25 C |
 /// | ionic product       | IAPWS R11-07; doi 10.1063/1.1928231 | 0.01 to 0.02 in pKw   |
+/// | viscosity           | IAPWS SR6-08(2011), eq 8            | 1 %                   |
 /// | slopes              | from the above, SI 2019             | 0.0005 in A           |
 ///
 /// The ionic product is that of Bandura & Lvov 2006, J. Phys. Chem. Ref. Data 35, 15. The printed
@@ -31,6 +32,9 @@ namespace aeruca {
 /// Static relative permittivity (1). `temperature_c` 0 to 600 degrees C; density above 0, up to
 /// 1200 kg/m3.
 [[nodiscard]] double permittivity(double temperature_c, double density_kg_per_m3);
+
+/// Viscosity of liquid water at 0.1 MPa (Pa s). `temperature_c` 0 to 100 degrees C.
+[[nodiscard]] double viscosity_pa_s(double temperature_c);
 
 /// pKw on the molal scale (1). `temperature_c` 0 to 800 degrees C; density above 0, up to 1250
 /// kg/m3. Away from 25 degrees C older formulations differ by 0.01 to 0.016 (Marshall & Franck

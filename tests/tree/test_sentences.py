@@ -18,6 +18,7 @@ PARTS = [
     "casefile",
     "equilibrium",
     "minerals",
+    "path",
     "stability",
     "store",
     "render",
