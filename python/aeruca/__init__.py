@@ -8,8 +8,8 @@ What a number rests on   default_dataset, load_dataset, extend_dataset
 What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
-activity, stability, totals_fields, brine, store, enclosure, bath, minerals, water, dataset,
-report, plot, words. Each name has its help.
+activity, stability, totals_fields, brine, store, enclosure, bath, minerals, path, water,
+dataset, report, plot, words. Each name has its help.
 
     case = aeruca.assess_case("data/demo/case.toml")
     case.verdict, case.reason
@@ -29,6 +29,7 @@ if _typing.TYPE_CHECKING:
     from . import enclosure as enclosure
     from . import equilibrium as equilibrium
     from . import minerals as minerals
+    from . import path as path
     from . import plot as plot
     from . import report as report
     from . import stability as stability
@@ -106,6 +107,7 @@ _PARTS = [
     "enclosure",
     "equilibrium",
     "minerals",
+    "path",
     "plot",
     "report",
     "stability",

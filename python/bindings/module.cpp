@@ -16,6 +16,7 @@ void bind_totals_fields(py::module_& m);
 void bind_equilibrium(py::module_& m);
 void bind_analysis(py::module_& m);
 void bind_minerals(py::module_& m);
+void bind_path(py::module_& m);
 
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Compiled core of aeruca; use the package, not this module.";
@@ -33,6 +34,7 @@ PYBIND11_MODULE(_core, m) {
   bind_equilibrium(m);
   bind_analysis(m);
   bind_minerals(m);
+  bind_path(m);
   bind_case(m);
   m.def("_results_stub", [] { return described::stub().text(); });
 }

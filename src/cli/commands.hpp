@@ -53,6 +53,7 @@ void add_store(Command& app, Context& context);
 Command* add_store_box(Command& store, Context& context);
 Command* add_totals_fields(Command& fields, Context& context);
 void add_bath(Command& app, Context& context);
+void add_path(Command& app, Context& context);
 void add_minerals(Command& app, Context& context);
 void add_constants(Command& app, Context& context);
 

@@ -154,6 +154,7 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_salts(app, context);
     cli::add_store(app, context);
     cli::add_bath(app, context);
+    cli::add_path(app, context);
     cli::add_minerals(app, context);
     cli::add_constants(app, context);
     cli::check_values(app);

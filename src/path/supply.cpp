@@ -6,6 +6,7 @@
 #include "aeruca/path.hpp"
 #include "aeruca/water.hpp"
 #include "base/text.hpp"
+#include "path/supply.hpp"
 
 namespace aeruca {
 namespace {
@@ -20,28 +21,13 @@ void want(const char* parameter, double value, double above, double to, const ch
       "above " + detail::format_number(above) + " to " + detail::format_number(to) + " " + unit);
 }
 
-// Goes as T over the viscosity of water (Walden; Stokes and Einstein).
-double oxygen_diffusivity(const Dataset& dataset, double temperature_c) {
-  const double at_25c = dataset.figure("diffusion-oxygen").value;
-  const double kelvin = temperature_c + kZeroCelsius;
-  return at_25c * kelvin / kReferenceTemperature * viscosity_pa_s(25) /
-         viscosity_pa_s(temperature_c);
-}
-
-// mol per m3 of water under the air, by the two constants of oxygen in the data set.
-double oxygen_in_water(const Dataset& dataset, double oxygen_bar, double temperature_c) {
-  const double log10_henry = dataset.log10_k(dataset.at("O2(aq)"), temperature_c) -
-                             dataset.log10_k(dataset.at("O2(g)"), temperature_c);
-  return std::pow(10, log10_henry) * oxygen_bar * density_kg_per_m3(temperature_c);
-}
-
 double through_layer(const Dataset& dataset, const PathSupply& supply) {
   want("depth_mm", supply.depth_mm, 0, 1e5, "mm of stagnant water");
   want("oxygen_bar", supply.oxygen_bar, 0, 1, "bar");
   if (!(supply.temperature_c >= 0 && supply.temperature_c <= 50))
     throw InputError("temperature_c", supply.temperature_c, "0 to 50 degrees C");
-  const double flux = oxygen_diffusivity(dataset, supply.temperature_c) *
-                      oxygen_in_water(dataset, supply.oxygen_bar, supply.temperature_c) /
+  const double flux = detail::oxygen_diffusivity(dataset, supply.temperature_c) *
+                      detail::oxygen_in_water(dataset, supply.oxygen_bar, supply.temperature_c) /
                       (supply.depth_mm / 1000);
   return flux * kSecondsPerDay;
 }
@@ -61,6 +47,25 @@ double rate_equation(const Dataset& dataset, const std::string& key, double ph, 
 }
 
 }  // namespace
+
+namespace detail {
+
+// Goes as T over the viscosity of water (Walden; Stokes and Einstein).
+double oxygen_diffusivity(const Dataset& dataset, double temperature_c) {
+  const double at_25c = dataset.figure("diffusion-oxygen").value;
+  const double kelvin = temperature_c + kZeroCelsius;
+  return at_25c * kelvin / kReferenceTemperature * viscosity_pa_s(25) /
+         viscosity_pa_s(temperature_c);
+}
+
+// mol per m3 of water under the air, by the two constants of oxygen in the data set.
+double oxygen_in_water(const Dataset& dataset, double oxygen_bar, double temperature_c) {
+  const double log10_henry = dataset.log10_k(dataset.at("O2(aq)"), temperature_c) -
+                             dataset.log10_k(dataset.at("O2(g)"), temperature_c);
+  return std::pow(10, log10_henry) * oxygen_bar * density_kg_per_m3(temperature_c);
+}
+
+}  // namespace detail
 
 double oxygen_supply(const Dataset& dataset, const PathSupply& supply) {
   switch (supply.kind) {

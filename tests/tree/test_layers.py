@@ -62,6 +62,7 @@ HEADER_PART = {
     "weigh_out": "bath",
     "assessment": "casefile",
     "ranges": "analysis",
+    "ready_paths": "path",
     "speciation": "analysis",
 }
 

@@ -28,6 +28,7 @@ READERS = {"casefile.cpp", "section.cpp", "read_water.cpp", "template.cpp", "log
 READERS |= {"logger_csv.cpp", "logger_header.cpp", "logger_order.cpp", "logger_series.cpp"}
 READERS |= {"plain_rows.cpp", "logger_clock.cpp", "join_records.cpp", "logger_files.cpp"}
 READERS |= {"logger_bare.cpp", "logger_workbook.cpp"}
+READERS |= {"check_path.cpp"}  # refusals only
 READERS |= {"describe_store.cpp"}  # tells of fields, as names and meanings of figures do
 LANGUAGES = sorted((ROOT / "data" / "words").glob("*.toml"))
 ENGLISH = ROOT / "data" / "words" / "english.toml"

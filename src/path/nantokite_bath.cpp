@@ -1,0 +1,131 @@
+// What baths make of nantokite, shut off from air and open to it, with every solid and without those
+// that were not observed.
+
+#include <algorithm>
+#include <cmath>
+
+#include "aeruca/ready_paths.hpp"
+#include "base/text.hpp"
+#include "base/words.hpp"
+
+namespace aeruca {
+namespace {
+
+using detail::format_number;
+using detail::say;
+using DatasetPointer = std::shared_ptr<const Dataset>;
+using Totals = std::map<std::string, double>;
+
+constexpr double kAirOxygenBar = 0.2095;
+
+// A bath by the ions it brings; hydroxide follows from the charge.
+struct Bath {
+  std::string name;
+  double mol_per_l;
+  Totals ions;
+};
+
+std::vector<Bath> baths() {
+  std::vector<Bath> all{{"water", 0, {}}};
+  const auto carbonate = [&](const std::string& name, double c, double sodium, double carbon) {
+    all.push_back({name, c, {{"Na(+)", sodium * c}, {"CO3(2-)", carbon * c}}});
+  };
+  carbonate("sodium sesquicarbonate", 0.0442, 3, 2);  // 1 % w/v
+  carbonate("sodium sesquicarbonate", 0.221, 3, 2);   // 5 % w/v
+  carbonate("sodium carbonate", 0.0943, 2, 1);        // 1 % w/v of Na2CO3
+  carbonate("sodium carbonate", 0.472, 2, 1);         // 5 % w/v
+  for (const double c : {0.01, 0.1, 0.2, 0.5})
+    all.push_back({"sodium hydroxide", c, {{"Na(+)", c}}});
+  return all;
+}
+
+std::vector<std::string> not_observed() {
+  return {"tenorite", "spertiniite"};
+}
+
+EquilibriumResult solved(const DatasetPointer& dataset, const Bath& bath, double nantokite,
+                         bool air, bool observed_only) {
+  EquilibriumOptions options;
+  options.redox = air ? Redox::oxygen : Redox::conserved;
+  options.acidity = Acidity::charge_balance;
+  options.precipitation = Precipitation::allowed;
+  options.components = {"Cu(2+)", "Cl(-)", "Na(+)"};
+  if (bath.ions.contains("CO3(2-)")) options.components.emplace_back("CO3(2-)");
+  if (observed_only) options.left_out = not_observed();
+  EquilibriumInput input;
+  input.totals_mol_per_kg = bath.ions;
+  input.totals_mol_per_kg["nantokite"] = nantokite;
+  if (air) input.oxygen_bar = kAirOxygenBar;
+  return Equilibrium(dataset, options).solve(input);
+}
+
+double in_one(const Dataset& dataset, const std::string& solid, const char* component) {
+  return dataset.at(solid).components[dataset.component_index(component)];
+}
+
+void read_answer(const Dataset& dataset, const EquilibriumResult& result, double nantokite,
+                 NantokiteBath& row) {
+  row.ph = result.ph;
+  std::vector<std::pair<double, std::string>> copper;
+  double locked = 0, kept = 0;
+  for (const auto& [solid, amount] : result.formed()) {
+    copper.emplace_back(amount * in_one(dataset, solid, "Cu(2+)"), solid);
+    const double chloride = amount * in_one(dataset, solid, "Cl(-)");
+    (solid == "nantokite" ? kept : locked) += chloride;
+  }
+  std::sort(copper.rbegin(), copper.rend());
+  for (const auto& [amount, solid] : copper) row.solids.push_back(solid);
+  row.locked_percent = 100 * locked / nantokite;
+  row.kept_percent = 100 * kept / nantokite;
+  row.released_percent = 100 - row.locked_percent - row.kept_percent;
+}
+
+NantokiteBath row_of(const DatasetPointer& dataset, const Bath& bath, double nantokite, bool air,
+                     bool observed_only) {
+  const EquilibriumResult result = solved(dataset, bath, nantokite, air, observed_only);
+  NantokiteBath row;
+  row.bath = bath.name;
+  row.mol_per_l = bath.mol_per_l;
+  row.air = air;
+  if (observed_only) row.solids_left_out = detail::join(not_observed(), ", ");
+  row.status = result.status;
+  row.message = result.message;
+  if (result.status != Status::converged) return row;
+  read_answer(*dataset, result, nantokite, row);
+  row.chloride_mg_per_l =
+      row.released_percent / 100 * nantokite * dataset->at("Cl(-)").molar_mass_g_per_mol * 1000;
+  return row;
+}
+
+void add_words(NantokiteInBaths& all) {
+  all.read = {
+      say("path.nantokite_bath.shut"), say("path.nantokite_bath.base"),
+      say("path.nantokite_bath.observed", {{"low", format_number(all.observed_low_percent, 2)},
+                                           {"high", format_number(all.observed_high_percent, 2)}}),
+      say("path.nantokite_bath.reading", {{"all_mg_per_l", format_number(all.all_mg_per_l, 4)},
+                                          {"g_per_l", format_number(all.nantokite_g_per_l, 3)}})};
+  all.left_out = {say("path.left_out.kinetics"), say("path.nantokite_bath.left_out.sodium"),
+                  say("path.nantokite_bath.left_out.object")};
+}
+
+}  // namespace
+
+NantokiteInBaths nantokite_in_baths(const DatasetPointer& dataset, double nantokite_g_per_l) {
+  if (!(nantokite_g_per_l >= 0.001 && nantokite_g_per_l <= 10))
+    throw InputError("nantokite_g_per_l", nantokite_g_per_l, "0.001 to 10 g/L");
+  const double nantokite = nantokite_g_per_l / dataset->at("nantokite").molar_mass_g_per_mol;
+  NantokiteInBaths all;
+  all.nantokite_g_per_l = nantokite_g_per_l;
+  all.all_mg_per_l = nantokite * dataset->at("Cl(-)").molar_mass_g_per_mol * 1000;
+  all.observed_low_percent = dataset->figure("nantokite-in-hydroxide.released-low").value;
+  all.observed_high_percent = dataset->figure("nantokite-in-hydroxide.released-high").value;
+  for (const Bath& bath : baths()) {
+    all.baths.push_back(row_of(dataset, bath, nantokite, false, false));
+    all.baths.push_back(row_of(dataset, bath, nantokite, true, false));
+    all.baths.push_back(row_of(dataset, bath, nantokite, true, true));
+  }
+  add_words(all);
+  return all;
+}
+
+}  // namespace aeruca
