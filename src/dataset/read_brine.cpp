@@ -77,6 +77,14 @@ void read_fit(Record& record, PitzerBinary& set) {
   check_covariance(record, set);
 }
 
+// The word of a field.
+std::string one_of(Record& record, const char* field, const std::vector<std::string>& words) {
+  std::string word = record.text(field);
+  if (std::find(words.begin(), words.end(), word) == words.end())
+    record.fail(field, "'" + word + "' is not known, accepted is one of " + join(words, ", "));
+  return word;
+}
+
 std::string mixing_key(const PitzerMixing& mixing) {
   return mixing.type + " " + join(mixing.species, " ");
 }
@@ -208,12 +216,9 @@ void read_pitzer(Record& record, Records& records, const Defaults& defaults) {
 
 void read_mixing(Record& record, Records& records, const Defaults& defaults) {
   PitzerMixing mixing;
-  mixing.type = record.text("type");
+  mixing.type = one_of(record, "type", {"theta", "psi", "lambda", "zeta"});
   mixing.species = record.texts("species");
   const bool triple = mixing.type == "psi" || mixing.type == "zeta";
-  if (!triple && mixing.type != "theta" && mixing.type != "lambda")
-    record.fail("type",
-                "'" + mixing.type + "' is not known, accepted is theta, psi, lambda or zeta");
   if (mixing.species.size() != (triple ? 3U : 2U))
     record.fail("species",
                 "accepted are " + std::string(triple ? "3" : "2") + " names for a " + mixing.type);
@@ -261,14 +266,6 @@ void read_salt(Record& record, Records& records, const Defaults& defaults) {
   salt.humidity_in_fit = record.flag_or("humidity_in_fit", false);
   salt.note = record.text_or("note");
   records.salts.put({salt.solid, salt, std::move(figures), location(record, defaults)}, "salt");
-}
-
-// The word of a field.
-std::string one_of(Record& record, const char* field, const std::vector<std::string>& words) {
-  std::string word = record.text(field);
-  if (std::find(words.begin(), words.end(), word) == words.end())
-    record.fail(field, "'" + word + "' is not known, accepted is one of " + join(words, ", "));
-  return word;
 }
 
 void read_humidity(Record& record, Records& records, const Defaults& defaults) {
