@@ -78,12 +78,17 @@ struct PitInMoistAir {
 [[nodiscard]] PitInMoistAir pit_in_moist_air(const std::shared_ptr<const Dataset>& dataset,
                                              const PitInMoistAirRequest& request);
 
+/// Whether air reaches a bath.
+enum class AirContact { shut_out, open };
+/// "shut out" or "open".
+[[nodiscard]] std::string_view to_string(AirContact air);
+
 /// What a bath makes of nantokite.
 struct NantokiteBath {
-  std::string bath;             ///< "water", "sodium hydroxide" ...
-  double mol_per_l = 0;         ///< of it
-  std::string solids_left_out;  ///< so that what was observed can form; empty: none
-  bool air = false;             ///< open to oxygen
+  std::string bath;                       ///< "water", "sodium hydroxide" ...
+  double mol_per_l = 0;                   ///< of it
+  std::string solids_left_out;            ///< so that what was observed can form; empty: none
+  AirContact air = AirContact::shut_out;  ///< of oxygen
   Status status = Status::iteration_limit;
   std::string message;
   std::vector<std::string> solids;  ///< what it becomes, most copper first

@@ -101,7 +101,7 @@ void add_words(const CoinRequest& request, CoinPath& coin) {
                  {"diffusion_min", format_number(rate.diffusion_min, 2)},
                  {"ratio", detail::significant_text(rate.capacity_over_supply, 2)}}));
   coin.left_out = {say("path.left_out.kinetics"), say("path.coin.left_out.slow"),
-                   say("path.coin.left_out.still")};
+                   say("path.coin.left_out.still"), say("path.coin.left_out.rate")};
 }
 
 }  // namespace

@@ -39,23 +39,26 @@ std::vector<Bath> baths() {
   return all;
 }
 
+enum class Solids { all, observed };
+
 std::vector<std::string> not_observed() {
   return {"tenorite", "spertiniite"};
 }
 
 EquilibriumResult solved(const DatasetPointer& dataset, const Bath& bath, double nantokite,
-                         bool air, bool observed_only) {
+                         AirContact air, Solids solids) {
   EquilibriumOptions options;
-  options.redox = air ? Redox::oxygen : Redox::conserved;
+  const bool open = air == AirContact::open;
+  options.redox = open ? Redox::oxygen : Redox::conserved;
   options.acidity = Acidity::charge_balance;
   options.precipitation = Precipitation::allowed;
   options.components = {"Cu(2+)", "Cl(-)", "Na(+)"};
   if (bath.ions.contains("CO3(2-)")) options.components.emplace_back("CO3(2-)");
-  if (observed_only) options.left_out = not_observed();
+  if (solids == Solids::observed) options.left_out = not_observed();
   EquilibriumInput input;
   input.totals_mol_per_kg = bath.ions;
   input.totals_mol_per_kg["nantokite"] = nantokite;
-  if (air) input.oxygen_bar = kAirOxygenBar;
+  if (open) input.oxygen_bar = kAirOxygenBar;
   return Equilibrium(dataset, options).solve(input);
 }
 
@@ -80,14 +83,14 @@ void read_answer(const Dataset& dataset, const EquilibriumResult& result, double
   row.released_percent = 100 - row.locked_percent - row.kept_percent;
 }
 
-NantokiteBath row_of(const DatasetPointer& dataset, const Bath& bath, double nantokite, bool air,
-                     bool observed_only) {
-  const EquilibriumResult result = solved(dataset, bath, nantokite, air, observed_only);
+NantokiteBath row_of(const DatasetPointer& dataset, const Bath& bath, double nantokite,
+                     AirContact air, Solids solids) {
+  const EquilibriumResult result = solved(dataset, bath, nantokite, air, solids);
   NantokiteBath row;
   row.bath = bath.name;
   row.mol_per_l = bath.mol_per_l;
   row.air = air;
-  if (observed_only) row.solids_left_out = detail::join(not_observed(), ", ");
+  if (solids == Solids::observed) row.solids_left_out = detail::join(not_observed(), ", ");
   row.status = result.status;
   row.message = result.message;
   if (result.status != Status::converged) return row;
@@ -110,6 +113,10 @@ void add_words(NantokiteInBaths& all) {
 
 }  // namespace
 
+std::string_view to_string(AirContact air) {
+  return air == AirContact::open ? "open" : "shut out";
+}
+
 NantokiteInBaths nantokite_in_baths(const DatasetPointer& dataset, double nantokite_g_per_l) {
   if (!(nantokite_g_per_l >= 0.001 && nantokite_g_per_l <= 10))
     throw InputError("nantokite_g_per_l", nantokite_g_per_l, "0.001 to 10 g/L");
@@ -120,9 +127,9 @@ NantokiteInBaths nantokite_in_baths(const DatasetPointer& dataset, double nantok
   all.observed_low_percent = dataset->figure("nantokite-in-hydroxide.released-low").value;
   all.observed_high_percent = dataset->figure("nantokite-in-hydroxide.released-high").value;
   for (const Bath& bath : baths()) {
-    all.baths.push_back(row_of(dataset, bath, nantokite, false, false));
-    all.baths.push_back(row_of(dataset, bath, nantokite, true, false));
-    all.baths.push_back(row_of(dataset, bath, nantokite, true, true));
+    all.baths.push_back(row_of(dataset, bath, nantokite, AirContact::shut_out, Solids::all));
+    all.baths.push_back(row_of(dataset, bath, nantokite, AirContact::open, Solids::all));
+    all.baths.push_back(row_of(dataset, bath, nantokite, AirContact::open, Solids::observed));
   }
   add_words(all);
   return all;

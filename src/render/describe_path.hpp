@@ -139,7 +139,7 @@ struct Description<NantokiteBath> {
   static void figures(Take take) {
     take("bath", &N::bath, "", "bath");
     take("mol_per_l", &N::mol_per_l, "mol/L", "strength", digits(3));
-    take("air", &N::air, "", "open to air");
+    take("air", &N::air, "", "air");
     take("solids_left_out", &N::solids_left_out, "", "solids left out");
     take("status", &N::status, "", "how it ended");
     take("message", &N::message, "", "why there is no answer");

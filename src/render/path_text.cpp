@@ -77,7 +77,7 @@ std::string bath_name(const NantokiteBath& bath) {
 
 std::vector<std::string> bath_row(const NantokiteBath& bath) {
   const auto percent = [](double value) { return format_number(std::abs(value), 3); };
-  const std::string air = say(bath.air ? "page.path.open" : "page.path.shut") +
+  const std::string air = say(bath.air == AirContact::open ? "page.path.open" : "page.path.shut") +
                           (bath.solids_left_out.empty() ? "" : " *");
   if (bath.status != Status::converged) return {bath_name(bath), air, bath.message, "", "", "", ""};
   return {bath_name(bath),

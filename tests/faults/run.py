@@ -42,6 +42,8 @@ PROGRAMS = {
         reference_equilibrium tests/cli/test_speciate.py tests/cli/test_salts.py""",
     "src/stability": """unit_stability unit_stability_held property_stability reference_stability
         unit_casefile tests/cli/test_fields_command.py""",
+    "src/path": "unit_path unit_ready_paths",
+    "src/minerals": "unit_minerals",
     "src/water": "unit_water reference_water unit_equilibrium",
     "src/base": """unit_base unit_base_calendar unit_base_csv unit_base_layout
         unit_base_text_pieces unit_many_loggers unit_collection unit_dataset_reader unit_logger

@@ -60,6 +60,23 @@ TEST_CASE("copper in salt water takes up oxygen by cuprite, then tenorite, then 
   CHECK(near(path.progress.back(), 0.05, 1e-3));  // 2 Cu + O2 = 2 CuO
 }
 
+// Modestov and others 1995, J. Electroanal. Chem. 380, 63: in chloride solution cuprite forms first
+// at pH 8.5 and above, nantokite at 5.7 and below.
+TEST_CASE("films form on copper in the order that voltammetry saw") {
+  const auto first = [](double ph) {
+    ReactionPath path = rusting();
+    path.system.acidity = Acidity::given_ph;
+    path.start.ph = ph;
+    path.start.totals_mol_per_kg = {{"copper", 1}, {"halite", 1}};
+    path.to = 0.2;
+    for (const PathEvent& event : follow(path).events)
+      if (event.change == PathChange::appears) return event.solid;
+    return std::string();
+  };
+  CHECK(first(8.5) == "cuprite");
+  CHECK(first(5.0) == "nantokite");
+}
+
 TEST_CASE("an event lies where the solver says that the solid begins") {
   const PathResult path = follow(rusting());
   const auto tenorite = path.appearance("tenorite");

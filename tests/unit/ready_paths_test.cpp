@@ -22,7 +22,7 @@ bool says(const std::vector<std::string>& sentences, const std::string& words) {
 }
 
 const NantokiteBath& bath(const NantokiteInBaths& all, const std::string& name, double mol_per_l,
-                          bool air, bool observed_only) {
+                          AirContact air, bool observed_only) {
   const auto found = std::find_if(all.baths.begin(), all.baths.end(), [&](const auto& one) {
     return one.bath == name && one.mol_per_l == mol_per_l && one.air == air &&
            one.solids_left_out.empty() != observed_only;
@@ -122,11 +122,11 @@ TEST_CASE("a strong base frees all chloride and leaves tenorite; what was observ
   const NantokiteInBaths all = nantokite_in_baths(default_dataset());
   CHECK(near(all.all_mg_per_l, 358.2, 0.2));  // as Yang, Wu and Chen print it
   for (const double c : {0.1, 0.5}) {
-    const NantokiteBath& base = bath(all, "sodium hydroxide", c, true, false);
+    const NantokiteBath& base = bath(all, "sodium hydroxide", c, AirContact::open, false);
     CHECK(base.solids == std::vector<std::string>{"tenorite"});
     CHECK(near(base.released_percent, 100, 1e-6));
   }
-  const NantokiteBath& observed = bath(all, "sodium hydroxide", 0.01, true, true);
+  const NantokiteBath& observed = bath(all, "sodium hydroxide", 0.01, AirContact::open, true);
   CHECK(observed.solids == std::vector<std::string>{"clinoatacamite"});
   CHECK(near(observed.locked_percent, 50, 1));
   CHECK(observed.solids_left_out == "tenorite, spertiniite");
@@ -137,11 +137,12 @@ TEST_CASE("a strong base frees all chloride and leaves tenorite; what was observ
 TEST_CASE("shut off from air sesquicarbonate leaves cuprite, and water alone turns acid") {
   const NantokiteInBaths all = nantokite_in_baths(default_dataset());
   for (const double c : {0.0442, 0.221}) {
-    const NantokiteBath& bath_row = bath(all, "sodium sesquicarbonate", c, false, false);
+    const NantokiteBath& bath_row =
+        bath(all, "sodium sesquicarbonate", c, AirContact::shut_out, false);
     CHECK(bath_row.solids.front() == "cuprite");
     CHECK(near(bath_row.released_percent, 100, 1e-6));
   }
-  const NantokiteBath& water = bath(all, "water", 0, false, false);
+  const NantokiteBath& water = bath(all, "water", 0, AirContact::shut_out, false);
   CHECK(water.ph < 4);
   CHECK(water.kept_percent > 40);
   for (const NantokiteBath& one : all.baths)
