@@ -53,6 +53,9 @@ struct CoinPath {
 [[nodiscard]] CoinPath coin_in_salt_water(const std::shared_ptr<const Dataset>& dataset,
                                           const CoinRequest& request);
 
+/// Nantokite that fills a hemispherical pit (mg): 1.1 for 1 mm. `diameter_mm` above 0 to 100.
+[[nodiscard]] double nantokite_of_pit_mg(const Dataset& dataset, double diameter_mm);
+
 /// Nantokite of a pit that humid air reaches.
 struct PitInMoistAirRequest {
   double nantokite_mg = 1;         ///< above 0 to 1e6

@@ -202,6 +202,13 @@ def pit_in_moist_air(
     )
 
 
+def nantokite_of_pit_mg(diameter_mm: float, dataset: Dataset | None = None) -> float:
+    """Return the nantokite (mg) that fills a hemispherical pit of this width."""
+    return _core._nantokite_of_pit_mg(
+        checks.dataset(dataset), checks.number("diameter_mm", diameter_mm)
+    )
+
+
 def nantokite_in_baths(
     nantokite_g_per_l: float = 1.0, dataset: Dataset | None = None
 ) -> NantokiteInBaths:

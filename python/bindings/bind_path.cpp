@@ -76,6 +76,9 @@ void bind_ready(py::module_& m) {
         return pit_in_moist_air(chosen(data), {nantokite_mg, metal_mg, water_g_per_mol});
       },
       released);
+  m.def("_nantokite_of_pit_mg", [](const Given& data, double diameter_mm) {
+    return nantokite_of_pit_mg(*chosen(data), diameter_mm);
+  });
   m.def(
       "_nantokite_in_baths",
       [](const Given& data, double nantokite_g_per_l) {

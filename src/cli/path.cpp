@@ -130,13 +130,18 @@ void add_coin(Command& path, Context& context) {
 
 void add_nantokite_air(Command& path, Context& context) {
   auto asked = std::make_shared<PitInMoistAirRequest>();
+  auto pit_mm = std::make_shared<std::optional<double>>();
   Command* command = path.add_subcommand("nantokite-air", "nantokite that humid air reaches");
-  command->add_option("--nantokite", asked->nantokite_mg, "mg of it (default 1)");
+  const Option* nantokite =
+      command->add_option("--nantokite", asked->nantokite_mg, "mg of it (default 1)");
+  command->add_option("--pit", *pit_mm, "or the hemispherical pit that it fills, mm across")
+      ->excludes(nantokite);
   command->add_option("--metal", asked->metal_mg, "mg of copper in reach of the acid (default 5)");
   command->add_option("--water", asked->water_g_per_mol,
                       "g of moisture for a mol of nantokite (default 10000)");
-  command->callback([asked, &context] {
+  command->callback([asked, pit_mm, &context] {
     const auto dataset = context.dataset();
+    if (*pit_mm) asked->nantokite_mg = nantokite_of_pit_mg(*dataset, **pit_mm);
     show(pit_in_moist_air(dataset, *asked), *dataset, context);
   });
 }

@@ -1,6 +1,7 @@
 // Nantokite that humid air reaches: what it draws, frees and locks.
 
 #include <cmath>
+#include <numbers>
 
 #include "aeruca/ready_paths.hpp"
 #include "base/text.hpp"
@@ -86,6 +87,13 @@ void add_words(const PitInMoistAirRequest& request, PitInMoistAir& air) {
 }
 
 }  // namespace
+
+double nantokite_of_pit_mg(const Dataset& dataset, double diameter_mm) {
+  if (!(diameter_mm > 0 && diameter_mm <= 100))
+    throw InputError("diameter_mm", diameter_mm, "above 0 to 100 mm");
+  const double volume_mm3 = std::numbers::pi / 12 * diameter_mm * diameter_mm * diameter_mm;
+  return volume_mm3 * dataset.mineral("nantokite").density_g_per_cm3;
+}
 
 PitInMoistAir pit_in_moist_air(const std::shared_ptr<const Dataset>& dataset,
                                const PitInMoistAirRequest& request) {

@@ -32,6 +32,13 @@ def test_a_ready_path_says_what_to_read_and_what_it_leaves_out(
     assert json.loads(run("path", which, "--json").stdout)["data_set"]["version"]
 
 
+def test_a_pit_is_given_by_its_width(run: Run) -> None:
+    done = run("path", "nantokite-air", "--pit", "1")
+    assert "All of it draws 87.6 ug of oxygen" in " ".join(done.stdout.split())
+    both = run("path", "nantokite-air", "--pit", "1", "--nantokite", "1")
+    assert both.returncode == 2
+
+
 def test_a_path_of_ones_own(run: Run) -> None:
     air = ("--gas", "O2(g)", "--gas-bar", "0.2095")
     done = run("path", "follow", "aerate", *START, *air, *COPPER, "--json")

@@ -72,6 +72,21 @@ def test_ready_paths_say_what_they_leave_out():
         assert "no rate but that of a supply" in ready.left_out[0]
 
 
+def test_a_path_is_drawn_with_its_solids_its_ph_and_its_events():
+    pytest.importorskip("matplotlib")
+    from aeruca.path_drawing import plot_path
+
+    found = rusting()
+    axes = plot_path(found)
+    labels = [text.get_text() for text in axes.get_legend().get_texts()]
+    assert labels[0] == "copper"
+    assert labels[-1] == "pH"
+    assert {"cuprite", "tenorite"} <= set(labels)
+    assert axes.get_xlabel() == "progress (mol/kg)"
+    lines = [line for line in axes.get_lines() if line.get_label() in labels]
+    assert np.allclose(lines[1].get_ydata(), found.solid("cuprite"))
+
+
 def test_a_kind_refuses_what_it_has_no_use_for():
     with pytest.raises(aeruca.InputError, match="for a path of kind 'dilute'"):
         path.follow("dilute", {"halite": 1}, to=2, gas="O2(g)", ph=7, acidity="given_ph", eh_v=0.4)

@@ -182,6 +182,13 @@ TEST_CASE("the covered bath holds as much as the air under its lid has taken") {
   CHECK(at > below - 1e-9);
 }
 
+TEST_CASE("a pit of 1 mm holds 1.1 mg of nantokite") {
+  // 0.26 mm3 at 4.14 g/cm3
+  CHECK(near(nantokite_of_pit_mg(*default_dataset(), 1), 1.08, 0.01));
+  CHECK(near(nantokite_of_pit_mg(*default_dataset(), 2), 8 * 1.084, 0.01));
+  CHECK_THROWS_AS(nantokite_of_pit_mg(*default_dataset(), 0), InputError);
+}
+
 TEST_CASE("ready paths refuse what they cannot be asked") {
   const auto data = default_dataset();
   CHECK_THROWS_AS(coin_in_salt_water(data, {0.6, -1, 5, 25}), InputError);
