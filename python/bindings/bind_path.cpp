@@ -105,7 +105,7 @@ void bind_path(py::module_& m) {
                                   "def raise_if_failed(self) -> None: ..."})
       .def("solid", [](const PathResult& path,
                        const std::string& name) { return to_array(path.solid(name)); })
-      .def("raise_if_failed", &PathResult::raise_if_failed);
+      .def("raise_if_failed", [](const PathResult& path) { path.raise_if_failed(); });
   described::bind<RateCheck>(m);
   described::bind<CoinPath>(m);
   described::bind<PitInMoistAir>(m);
