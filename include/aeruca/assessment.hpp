@@ -25,6 +25,7 @@
 #include "aeruca/bath_log.hpp"
 #include "aeruca/casefile.hpp"
 #include "aeruca/dataset.hpp"
+#include "aeruca/review.hpp"
 #include "aeruca/stability.hpp"
 #include "aeruca/store.hpp"
 
@@ -62,7 +63,8 @@ struct CaseTable {
 };
 
 struct CaseSection {
-  std::string id;  ///< "stable", "dry", "wash", "solution", "minerals"
+  /// "stable", "dry", "box" (where one is given), "wash", "solution", "minerals"
+  std::string id;
   std::string title;
   std::string question;
   SectionStatus status = SectionStatus::missing;
@@ -121,7 +123,7 @@ struct Caution {
 
 /// A file the assessment rests on.
 struct InputFile {
-  std::string role;  ///< "case file", "store record", "bath log"
+  std::string role;  ///< "case file", "store record", "outside record", "decay test", "bath log"
   std::string path;
   std::string content_hash;  ///< 16 hexadecimal digits of its bytes
 };
@@ -153,7 +155,9 @@ struct CaseAssessment {
   // What the sections were worded from, for programs and drawings.
   std::optional<LoggerRecord> record;
   std::optional<StoreAssessment> store;
-  std::optional<BathLog> bath_log;  ///< with the blank that was taken off
+  std::optional<Review> box;                ///< of the enclosure of the store
+  std::optional<ExchangeFit> box_exchange;  ///< where its exchange was found in measurements
+  std::optional<BathLog> bath_log;          ///< with the blank that was taken off
   ReadingErrors bath_errors;
   std::optional<BathSummary> bath_summary;
   std::optional<BathFit> bath_fit;

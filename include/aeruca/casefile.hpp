@@ -35,6 +35,20 @@
 /// | store.sensor_check.reading_rh_percent | % RH      | 0 to 110       | required               |
 /// | store.beside_accuracy_rh_percent      | % RH      | 0 to 25        | as the first sensor    |
 /// | store.object_cooler_by_k              | K         | -20 to 20      | 0                      |
+/// | store.enclosure.volume_m3             | m3        | 1e-6 to 1000   | none: not followed     |
+/// | store.enclosure.exchange_per_day      | 1/day     | 0 to 1000      | test, or records       |
+/// | .exchange_uncertainty_percent         | %         | 0 to 200       | 25, or of the test     |
+/// | store.enclosure.gel_kg                | kg        | 0 to 1e4       | 0                      |
+/// | store.enclosure.contents_g_per_rh     | g/% RH    | 0 to 1e6       | 0                      |
+/// | store.enclosure.contents_kg           | kg        | 0 to 1e6       | 0                      |
+/// | .contents_rh_percent                  | % RH      | 0 to 100, list | none                   |
+/// | .contents_moisture_percent            | % of dry  | 0 to 500, list | none                   |
+/// | store.enclosure.outside_rh_percent    | % RH      | 0 to 100       | the record outside     |
+/// | store.enclosure.temperature_c         | degrees C | 0 to 50        | the record outside     |
+/// | store.enclosure.inside_temperature_c  | degrees C | 0 to 50        | as outside             |
+/// | store.enclosure.start_rh_percent      | % RH      | 0 to 100       | last day of the record |
+/// | store.enclosure.limit_rh_percent      | % RH      | 0 to 100       | set-point, else onset  |
+/// | store.enclosure.visit_days            | days      | 1 to 36 500    | 365, or record outside |
 /// | bath.layer_thickness_mm               | mm        | 1e-6 to 1e4    | none: no diffusivity   |
 /// | bath.stop_mg_per_l                    | mg/L      | 0 to 500 000   | none: no end date      |
 /// | bath.next_volume_l                    | L         | 1e-6 to 1e6    | as the last bath       |
@@ -54,7 +68,8 @@
 ///
 /// Refused besides: a column name without a log, a reference electrode or an uncertainty without
 /// `eh_mv`, a drift without `sensor_calibrated` or the reverse, an accuracy beside without a second
-/// logger, `aerated = true` beside `eh_mv`, `load = "at-metal"` on another shape than a slab, a
+/// logger, a decay test without `decay_background` or beside `exchange_per_day`, a constant climate
+/// beside `outside_log`, `aerated = true` beside `eh_mv`, `load = "at-metal"` on another shape than a slab, a
 /// `schema` of another number than `kCaseSchema`.
 
 #include <cmath>
@@ -66,6 +81,7 @@
 #include <vector>
 
 #include "aeruca/analysis.hpp"
+#include "aeruca/enclosure.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/logger.hpp"
 
@@ -113,6 +129,25 @@ struct CaseSensorCheck {
   double reading_rh_percent = kNotGiven;
 };
 
+/// The box, bag or case that the object is kept in, as aeruca/enclosure.hpp takes it. Exchange: a
+/// figure, a decay test, or, without either, found from `store.log` and `outside_log`. Start and
+/// limit follow from the record where they are not given (aeruca/review.hpp); without a record the
+/// limit is the lower end of the onset band.
+struct CaseEnclosure {
+  bool given = false;
+  Enclosure box;
+  double exchange_uncertainty_percent = kNotGiven;  ///< standard, of the exchange
+  std::string decay_test;                           ///< path of a file: hours, reading
+  double decay_background = kNotGiven;              ///< of the tracer outside, in its unit
+  std::string outside_log;                          ///< path of a logger record outside the box
+  double outside_rh_percent = kNotGiven;            ///< or a climate that stays, with
+  double temperature_c = kNotGiven;                 ///< its temperature
+  double inside_temperature_c = kNotGiven;          ///< where it is not that outside
+  std::string started;                              ///< YYYY-MM-DD of the start
+  double limit_rh_percent = kNotGiven;
+  double visit_days = kNotGiven;  ///< between two visits; NaN: 365, or the record outside
+};
+
 /// Where the object is kept, and its humidity record. An object cooler than the air by 1 K sees
 /// about 3 % RH more at 45 % (eq 1 of `store.hpp`), which is what `object_cooler_by_k` counts.
 struct CaseStore {
@@ -131,6 +166,7 @@ struct CaseStore {
   double beside_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;   ///< object surface below air temperature (K)
   std::vector<std::string> salts;  ///< minerals or formulae found in or on the object
+  CaseEnclosure enclosure;
 };
 
 /// What the bath is made of, from the salt on the shelf.

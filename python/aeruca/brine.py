@@ -38,6 +38,7 @@ from ._core import (
 from ._core import (
     MixtureState as MixtureState,
 )
+from .salts_drawing import plot_mixture
 
 if TYPE_CHECKING:
     from ._core import Dataset
@@ -61,6 +62,7 @@ __all__ = [
     "measured_humidity",
     "mixture",
     "nantokite_in_air",
+    "plot_mixture",
     "salt_curve",
     "single_salt",
 ]

@@ -45,7 +45,7 @@ class Diagram:
 
 
 class CaseAssessment:
-    """The assessment of one object: a verdict, four sections, and what is not known.
+    """The assessment of one object: a verdict, its sections, and what is not known.
 
     What the words rest on is typed: ``record`` and ``store`` (the humidity record and its
     judgement), ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the
@@ -103,7 +103,7 @@ class CaseAssessment:
 
     @property
     def sections(self) -> list[_core.CaseSection]:
-        """The questions and their answers: "stable", "dry", "wash", "solution"."""
+        """The questions and their answers: "stable", "dry", "box" (if any), "wash", "solution"."""
         return self._core.sections
 
     @property
@@ -142,6 +142,16 @@ class CaseAssessment:
         return self._core.store
 
     @property
+    def box(self) -> _core.Review | None:
+        """By when the box must be looked at again, with its forecast; None without a box."""
+        return self._core.box
+
+    @property
+    def box_exchange(self) -> _core.ExchangeFit | None:
+        """The exchange of that box, where it was found in measurements."""
+        return self._core.box_exchange
+
+    @property
     def bath_log(self) -> _core.BathLog | None:
         """The bath log, with the blank that was taken off."""
         return self._core.bath_log
@@ -177,7 +187,7 @@ class CaseAssessment:
         ]
 
     def section(self, section_id: str) -> _core.CaseSection:
-        """Return the section "stable", "dry", "wash" or "solution"; KeyError for another."""
+        """Return the section "stable", "dry", "box", "wash" or "solution"; KeyError for another."""
         for part in self.sections:
             if part.id == section_id:
                 return part

@@ -1,4 +1,4 @@
-"""The figures of the report: stability fields, store record, bath curve."""
+"""The figures of the report: stability fields, store record, box, bath curve."""
 
 from __future__ import annotations
 
@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 
 from . import _core
 from .bath_drawing import plot_bath
+from .enclosure_drawing import plot_enclosure
 from .plot import plot_fields
-from .store_drawing import plot_store
+from .store_drawing import plot_onset, plot_store
 from .words import say
 
 if TYPE_CHECKING:
@@ -34,7 +35,7 @@ class ReportFigure:
 
 def case_figures(case: CaseAssessment) -> list[ReportFigure]:
     """Draw what the assessment holds; a section without data has no figure."""
-    drawn: list[ReportFigure | None] = [_store(case), _bath(case)]
+    drawn: list[ReportFigure | None] = [_store(case), _onset(case), _box(case), _bath(case)]
     drawn += [_fields(diagram) for diagram in case.diagrams]
     return [figure for figure in drawn if figure is not None]
 
@@ -103,6 +104,33 @@ def _store(case: CaseAssessment) -> ReportFigure | None:
         svg=to_svg(figure),
         alt=say("report.store.alt", reason=case.store.reason),
         caption=say("report.store.caption"),
+    )
+
+
+def _onset(case: CaseAssessment) -> ReportFigure | None:
+    record, store = case.record, case.store
+    if record is None or store is None or math.isnan(store.temperature_c.p50):
+        return None
+    figure, axes = _axes(6.4, 4.2)
+    plot_onset(record, store, axes)
+    return ReportFigure(
+        section="dry",
+        svg=to_svg(figure),
+        alt=say("report.onset.alt"),
+        caption=say("report.onset.caption"),
+    )
+
+
+def _box(case: CaseAssessment) -> ReportFigure | None:
+    if case.box is None:
+        return None
+    figure, axes = _axes(9.0, 3.8)
+    plot_enclosure(case.box, axes)
+    return ReportFigure(
+        section="box",
+        svg=to_svg(figure),
+        alt=say("report.box.alt", summary=case.box.summary),
+        caption=say("report.box.caption"),
     )
 
 

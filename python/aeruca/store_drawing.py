@@ -116,8 +116,100 @@ def _mark_longest(axes: Any, assessment: StoreAssessment) -> None:
     )
 
 
+def _mark_spells(axes: Any, record: LoggerRecord, assessment: StoreAssessment) -> None:
+    """Draw a strip along the foot: when the surface read above each end of the band."""
+    times = record_times(record)
+    humidity = record.rh_percent * _surface_factor(record, assessment.options.cooler_c)
+    low, high = limits_at(assessment, record.temperature_c)
+    for limit, colour, name in (
+        (low, _BAND, say("plot.store.above_low")),
+        (high, _ABOVE, say("plot.store.above_high")),
+    ):
+        above = humidity > limit
+        if not above.any():
+            continue
+        for segment in _segments(record):
+            axes.fill_between(
+                times[segment],
+                0,
+                0.025,
+                where=above[segment],
+                transform=axes.get_xaxis_transform(),
+                color=colour,
+                linewidth=0,
+                label=name,
+            )
+            name = "_nolegend_"
+
+
+def limits_at(
+    assessment: StoreAssessment, temperature_c: npt.NDArray[np.float64]
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Lower and upper end of the onset band at the surface for air of these temperatures."""
+    onset, cooler = assessment.options.onset, assessment.options.cooler_c
+    if len(onset.low_rh_percent) == 1:
+        low, high = onset.low_rh_percent[0], onset.high_rh_percent[0]
+        return np.full(len(temperature_c), low), np.full(len(temperature_c), high)
+    surface = temperature_c - cooler
+    known = (surface >= onset.temperature_c[0]) & (surface <= onset.temperature_c[-1])
+    at = np.where(known, surface, np.nan)
+    low, high = (
+        np.interp(at, onset.temperature_c, end)
+        for end in (onset.low_rh_percent, onset.high_rh_percent)
+    )
+    return low, high
+
+
+def plot_onset(record: LoggerRecord, assessment: StoreAssessment, axes: Any = None) -> Any:
+    """Draw the readings over temperature, against the onset band RH(T).
+
+    Both at the object's surface. Returns the matplotlib axes. Needs matplotlib.
+    """
+    try:
+        import matplotlib.pyplot as plt
+    except ImportError as missing:
+        raise ImportError("plot_onset needs matplotlib: pip install 'aeruca[report]'") from missing
+    cooler = assessment.options.cooler_c
+    surface = record.temperature_c - cooler
+    humidity = record.rh_percent * _surface_factor(record, cooler)
+    known = np.isfinite(surface) & np.isfinite(humidity)
+    if not known.any():
+        raise ValueError("record = no temperatures: accepted is a record with some")
+    if axes is None:
+        _, axes = plt.subplots(figsize=(6.4, 4.4), layout="constrained")
+    left, right = surface[known].min() - 1, surface[known].max() + 1
+    grid = np.linspace(left, right, 200)
+    low, high = limits_at(assessment, grid + cooler)
+    name = assessment.options.onset.id
+    if np.isnan(high).all() or np.nanmax(high - low) < 0.2:
+        axes.plot(grid, low, color=_BAND, linewidth=1.6, label=say("plot.onset.limit", onset=name))
+    else:
+        name = say("plot.onset.band", onset=name)
+        axes.fill_between(grid, low, high, color=_BAND, alpha=0.35, linewidth=0, label=name)
+    bins = (max(12, round(2 * (right - left))), 60)
+    count, x, y = np.histogram2d(surface[known], humidity[known], bins=bins)
+    shares = np.where(count > 0, np.sqrt(count / count.max()), np.nan)
+    axes.pcolormesh(x, y, shares.T, cmap=_paper_to(_LINE), vmin=0, vmax=1, zorder=0.5)
+    axes.plot([], [], "s", color=_LINE, label=say("plot.onset.readings"))
+    axes.set_xlim(left, right)
+    axes.set_ylim(
+        min(humidity[known].min(), np.nanmin(low)) - 3,
+        max(humidity[known].max(), np.nanmax(low)) + 5,
+    )
+    axes.set_xlabel(say("plot.onset.temperature"))
+    axes.set_ylabel(say("plot.onset.humidity"))
+    axes.legend(loc="upper left", fontsize="small", frameon=False)
+    return axes
+
+
+def _paper_to(colour: str) -> Any:
+    from matplotlib.colors import LinearSegmentedColormap
+
+    return LinearSegmentedColormap.from_list("readings", ["#e6eeee", colour])
+
+
 def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = None) -> Any:
-    """Draw humidity (percent) over time with the onset band, gaps and the longest wet spell.
+    """Draw humidity (percent) over time with the onset band, gaps and wet spells.
 
     Returns the matplotlib axes. Needs matplotlib (``pip install aeruca[report]``).
     """
@@ -133,6 +225,7 @@ def plot_store(record: LoggerRecord, assessment: StoreAssessment, axes: Any = No
     _draw_band(axes, assessment)
     _shade_unknown(axes, record, _segments(record))
     _draw_humidity(axes, record, assessment)
+    _mark_spells(axes, record, assessment)
     _mark_longest(axes, assessment)
     ticks: Any = dates  # matplotlib's own calls carry no types here
     locator = ticks.AutoDateLocator()

@@ -75,9 +75,11 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.dataset_hash = dataset->content_hash;
   detail::StableAnswer stable = detail::stable_section(file, dataset);
   detail::StoreAnswer dry = detail::dry_section(file, dataset);
+  std::optional<detail::BoxAnswer> box;
+  if (file.store.enclosure.given) box = detail::box_section(file, dataset, dry);
   detail::WashAnswer wash = detail::wash_section(file, dataset);
   const CaseSection solution = detail::solution_section(file, dataset);
-  const detail::CaseEvidence evidence{file, stable, dry, wash, solution};
+  const detail::CaseEvidence evidence{file, stable, dry, box, wash, solution};
   detail::decide(evidence, assessment);
   assessment.next = detail::next_measurements(evidence, assessment.verdict);
   assessment.in_short = detail::in_short(evidence, assessment);
@@ -85,6 +87,7 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.waters = std::move(stable.points);
   assessment.diagrams = std::move(stable.diagrams);
   assessment.sections = {stable.section, dry.section, wash.section, solution};
+  if (box) assessment.sections.insert(assessment.sections.begin() + 2, box->section);
   if (auto minerals = detail::minerals_section(file, *dataset))
     assessment.sections.push_back(std::move(*minerals));
   assessment.cautions = detail::cautions_for(file);
@@ -92,9 +95,13 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   add_provenance(*dataset, assessment);
   assessment.inputs.push_back({"case file", file.path, file.content_hash});
   add_store_inputs(assessment, file);
+  add_input(assessment, file, "outside record", file.store.enclosure.outside_log);
+  add_input(assessment, file, "decay test", file.store.enclosure.decay_test);
   add_input(assessment, file, "bath log", file.bath.log);
   assessment.record = std::move(dry.record);
   assessment.store = std::move(dry.assessment);
+  if (box) assessment.box = std::move(box->review);
+  if (box) assessment.box_exchange = box->exchange;
   assessment.bath_log = std::move(wash.log);
   assessment.bath_errors = wash.errors;
   assessment.bath_summary = std::move(wash.summary);

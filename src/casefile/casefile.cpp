@@ -8,6 +8,7 @@
 #include "base/hash.hpp"
 #include "base/text.hpp"
 #include "base/toml_text.hpp"
+#include "casefile/read_enclosure.hpp"
 #include "casefile/read_water.hpp"
 #include "casefile/section.hpp"
 
@@ -15,6 +16,7 @@ namespace aeruca {
 namespace {
 
 using detail::Limits;
+using detail::read_enclosure;
 using detail::read_water;
 using detail::Section;
 
@@ -153,6 +155,8 @@ CaseStore read_store(Section section, CaseFile& file) {
   read_sensor(section, store, file);
   store.object_cooler_by_k = section.number("object_cooler_by_k", {-20, 20}, 0);
   store.salts = section.texts("salts");
+  if (const toml::table* table = section.table("enclosure"))
+    store.enclosure = read_enclosure(Section(*table, "store.enclosure", file));
   section.finish();
   return store;
 }

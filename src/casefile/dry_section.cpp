@@ -346,6 +346,7 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
   CaseSection& section = answer.section;
   const OnsetBand& band = band_of(file, *dataset);
   const StoreOptions options = options_of(file, *dataset, band);
+  answer.options = options;
   section.figures.push_back(band.id);
   std::optional<LoggerRecord>& record = answer.record;
   if (file.store.log.empty()) {

@@ -71,6 +71,23 @@ double Section::number(std::string_view key, Limits accepted, double fallback) {
   return checked(key, *node->value<double>(), accepted);
 }
 
+std::vector<double> Section::numbers(std::string_view key, Limits accepted) {
+  const toml::node* node = find(key);
+  if (node == nullptr) return {};
+  const toml::array* list = node->as_array();
+  if (list == nullptr)
+    refuse(key, as_written(*node) + " is no list; accepted is a list such as [20, 40]");
+  std::vector<double> numbers;
+  for (const toml::node& item : *list) {
+    if (!item.is_number()) {
+      refuse(key, as_written(item) + " in the list is no number; accepted is " +
+                      in_words(accepted) + ", without quotes");
+    }
+    numbers.push_back(checked(key, *item.value<double>(), accepted));
+  }
+  return numbers;
+}
+
 Reading Section::reading(std::string_view key, Limits accepted) {
   const toml::node* node = find(key);
   if (node == nullptr) return {};

@@ -26,6 +26,8 @@ class Section {
   Section(const toml::table& table, std::string name, CaseFile& file);
 
   [[nodiscard]] double number(std::string_view key, Limits accepted, double fallback);
+  /// A list of them; empty where it is not given.
+  [[nodiscard]] std::vector<double> numbers(std::string_view key, Limits accepted);
   [[nodiscard]] Reading reading(std::string_view key, Limits accepted);
   [[nodiscard]] bool flag(std::string_view key);
   [[nodiscard]] std::string text(std::string_view key);

@@ -11,6 +11,7 @@
 #include "aeruca/assessment.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
+#include "aeruca/review.hpp"
 #include "aeruca/store.hpp"
 
 namespace aeruca::detail {
@@ -72,6 +73,13 @@ struct StoreAnswer {
   CaseSection section;
   std::optional<LoggerRecord> record;
   std::optional<StoreAssessment> assessment;
+  StoreOptions options;  ///< by which it would be judged without a record too
+};
+
+struct BoxAnswer {
+  CaseSection section;
+  std::optional<Review> review;
+  std::optional<ExchangeFit> exchange;
 };
 
 struct WashAnswer {
@@ -93,6 +101,8 @@ struct StableAnswer {
 StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How dry": the store and the salts.
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
+/// "How long the box keeps it": the enclosure of the store, where one is given.
+BoxAnswer box_section(const CaseFile& file, const DatasetPointer& dataset, const StoreAnswer& dry);
 /// "How long to wash": the bath log.
 WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "What the bath is and does": weigh-out and chemistry.

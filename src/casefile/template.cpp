@@ -90,6 +90,24 @@ name = "unnamed object"
 # temperature_c = 21
 # reading_rh_percent = 34.2
 
+# The box, bag or case it is kept in: how long it stays dry, how much gel, when to look again.
+# [store.enclosure]
+# volume_m3 = 0.05                   # of air
+# exchange_per_day = 0.5             # volumes of air a day. Or measured: decay_test names a CSV of
+#                                    # hours and readings of a tracer, decay_background its reading
+#                                    # outside
+# exchange_uncertainty_percent = 20  # of the exchange
+# gel_kg = 0.4                       # dry silica gel
+# gel = "thu-2013"                   # its isotherm, if it is known; data/buffers.toml has them
+# contents_g_per_rh = 1.5            # water that wood, card or cloth inside take up for 1 % RH
+# outside_rh_percent = 55            # a climate outside that stays ...
+# temperature_c = 18                 # ... and its temperature; or outside_log names a record
+# inside_temperature_c = 20          # where the box has another
+# start_rh_percent = 8               # inside, on that day; else the last day of the log above
+# started = 2026-05-12
+# limit_rh_percent = 40              # else the set-point of the log
+# visit_days = 365                   # between two visits
+
 # The baths (columns of the log: date in, date out, volume, chloride ...).
 # [bath]
 # log = "bath-log.csv"

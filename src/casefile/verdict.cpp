@@ -106,6 +106,12 @@ void want_store(const CaseEvidence& evidence, Verdict verdict, std::vector<Wante
   }
 }
 
+void want_leakage(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
+  if (!evidence.box || evidence.box->exchange) return;
+  if (!std::isnan(evidence.file.store.enclosure.exchange_uncertainty_percent)) return;
+  wanted.push_back({58, {say("next.leakage.what"), say("next.leakage.why")}});
+}
+
 void want_chloride(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
   const std::string& test = evidence.file.object.silver_nitrate_test;
   if (test.empty() || test == "not done") {
@@ -213,6 +219,19 @@ std::string not_yet(const CaseEvidence& evidence, const std::string& today) {
   return say("summary.not_yet", {{"date", today}, {"later", join(later, say("list.and"))}});
 }
 
+// When to look at the box again; a day that has gone by is said to have.
+void add_box(const CaseEvidence& evidence, const CaseAssessment& assessment,
+             std::vector<std::string>& lines) {
+  if (!evidence.box) return;
+  if (evidence.box->section.status == SectionStatus::bad_input)
+    lines.push_back(evidence.box->section.answer);
+  if (!evidence.box->review || evidence.box->review->summary.empty()) return;
+  lines.push_back(evidence.box->review->summary);
+  const std::string& date = evidence.box->review->review_date;
+  if (!date.empty() && !assessment.date.empty() && date < assessment.date)
+    lines.push_back(say("summary.review_overdue", {{"date", date}}));
+}
+
 std::string first_sentence(const std::string& text) {
   const std::size_t end = text.find(". ");
   return end == std::string::npos ? text : text.substr(0, end + 1);
@@ -259,6 +278,7 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
     lines.push_back(evidence.dry.section.answer);
   if (evidence.dry.assessment && !evidence.dry.assessment->set_point.empty())
     lines.push_back(evidence.dry.assessment->set_point);
+  add_box(evidence, assessment, lines);
   if (evidence.wash.section.status != SectionStatus::missing)
     lines.push_back(evidence.wash.section.answer);
   if (!assessment.next.empty()) {
@@ -270,8 +290,10 @@ std::vector<std::string> in_short(const CaseEvidence& evidence, const CaseAssess
 
 std::vector<std::string> not_known(const CaseEvidence& evidence) {
   std::vector<std::string> unknown{say("unknown.rate"), say("unknown.depth")};
-  for (const CaseSection* section : {&evidence.stable.section, &evidence.dry.section,
-                                     &evidence.wash.section, &evidence.solution}) {
+  std::vector<const CaseSection*> sections{&evidence.stable.section, &evidence.dry.section,
+                                           &evidence.wash.section, &evidence.solution};
+  if (evidence.box) sections.insert(sections.begin() + 2, &evidence.box->section);
+  for (const CaseSection* section : sections) {
     if (section->status == SectionStatus::missing)
       unknown.push_back(section->title + ": " + section->answer);
     if (section->status == SectionStatus::no_answer || section->status == SectionStatus::bad_input)
@@ -290,6 +312,7 @@ std::vector<NextMeasurement> next_measurements(const CaseEvidence& evidence, Ver
   std::vector<Wanted> wanted;
   want_store(evidence, verdict, wanted);
   want_eye(evidence, wanted);
+  want_leakage(evidence, wanted);
   want_chloride(evidence, wanted);
   want_bath(evidence, wanted);
   want_water(evidence, wanted);

@@ -10,6 +10,7 @@ struct CaseEvidence {
   const CaseFile& file;
   const StableAnswer& stable;
   const StoreAnswer& dry;
+  const std::optional<BoxAnswer>& box;
   const WashAnswer& wash;
   const CaseSection& solution;
 };

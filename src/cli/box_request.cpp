@@ -149,14 +149,14 @@ bool BoxRequest::given() const {
                      [](const Option* one) { return one->count() > 0; });
 }
 
-BoxAnswer review_box(const BoxRequest& request, const Dataset& dataset, const LoggerRecord* record,
-                     const StoreAssessment* store) {
+ReviewedBox review_box(const BoxRequest& request, const Dataset& dataset,
+                       const LoggerRecord* record, const StoreAssessment* store) {
   ReviewRequest asked;
   asked.start_s = start_of(request);
   std::optional<LoggerRecord> outside;
   if (!request.outside.empty()) outside = read_logger_files({request.outside}, request.read);
   asked.enclosure = box_of(request);
-  BoxAnswer answer;
+  ReviewedBox answer;
   answer.fit = exchange_of(request, asked.enclosure, dataset, outside, record);
   if (answer.fit && answer.fit->status != Status::converged) return answer;
   asked.options = request.options;

@@ -28,13 +28,13 @@ struct BoxRequest {
 enum class BoxStands { alone, beside_record };
 void add_box_options(Command& command, BoxRequest& request, BoxStands stands);
 
-struct BoxAnswer {
+struct ReviewedBox {
   std::optional<ExchangeFit> fit;
   std::optional<Review> review;  ///< none where the exchange could not be found
 };
 /// `record` and `store`: of the logger inside, where it is known; the request names it otherwise.
-[[nodiscard]] BoxAnswer review_box(const BoxRequest& request, const Dataset& dataset,
-                                   const LoggerRecord* record = nullptr,
-                                   const StoreAssessment* store = nullptr);
+[[nodiscard]] ReviewedBox review_box(const BoxRequest& request, const Dataset& dataset,
+                                     const LoggerRecord* record = nullptr,
+                                     const StoreAssessment* store = nullptr);
 
 }  // namespace aeruca::cli

@@ -11,7 +11,7 @@ namespace {
 void run(BoxRequest& request, Context& context) {
   request.read.workbook = context.workbook;
   const auto dataset = context.dataset();
-  const BoxAnswer answer = review_box(request, *dataset);
+  const ReviewedBox answer = review_box(request, *dataset);
   if (!answer.review) {
     context.err << detail::exchange_text(*answer.fit);
     context.exit_code = kNoAnswer;

@@ -89,7 +89,7 @@ std::optional<detail::StoreBox> box_of(const StoreRequest& request, const Logger
   if (!request.box.given()) return std::nullopt;
   if (!request.box.volume_m3)
     throw UsageError("--volume", "is needed beside the other options of a box");
-  BoxAnswer answer = review_box(request.box, *context.dataset(), &record, &store);
+  ReviewedBox answer = review_box(request.box, *context.dataset(), &record, &store);
   if (answer.review) return detail::StoreBox{std::move(*answer.review), answer.fit};
   context.err << detail::exchange_text(*answer.fit);
   context.exit_code = kNoAnswer;

@@ -1,5 +1,6 @@
 #include "aeruca/render.hpp"
 #include "render/describe_case.hpp"
+#include "render/enclosure_report.hpp"
 #include "render/json.hpp"
 
 namespace aeruca {
@@ -65,6 +66,8 @@ std::string to_json(const CaseAssessment& assessment) {
             {"object", from_object(assessment)},
             {"settings", settings_of(assessment.file)}};
   json.update(json_of(assessment));
+  json["box"] =
+      assessment.box ? detail::box_json(*assessment.box, assessment.box_exchange) : Json(nullptr);
   return detail::document_text(json);
 }
 

@@ -7,6 +7,7 @@
 #include "aeruca/assessment.hpp"
 #include "render/describe_bath.hpp"
 #include "render/describe_dataset.hpp"
+#include "render/describe_enclosure.hpp"
 #include "render/describe_stability.hpp"
 #include "render/describe_store.hpp"
 #include "render/figures.hpp"
@@ -214,6 +215,9 @@ struct Description<CaseAssessment> {
         "observations", [](const A& a) { return a.file.observations; }, "", "what was seen", apart);
     take("record", &A::record, "", "the humidity record, as read", apart);
     take("store", &A::store, "", "what it says of the store", apart);
+    take("box", &A::box, "", "by when its box must be looked at again", apart);
+    take("box_exchange", &A::box_exchange, "", "exchange of that box, where it was measured",
+         apart);
     take("bath_log", &A::bath_log, "", "the bath log, with the blank that was taken off", apart);
     take("bath_errors", &A::bath_errors, "", "how good readings were taken to be", apart);
     take("bath_summary", &A::bath_summary, "", "the sums of the log", apart);

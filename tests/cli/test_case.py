@@ -7,6 +7,7 @@ import shutil
 
 import pytest
 
+SECTIONS = ["stable", "dry", "box", "wash", "solution", "minerals"]
 STATUS = {"answered", "partly", "missing", "refused", "no answer", "bad input"}
 NUMBER = re.compile(r"-?\d+\.\d+(?:e[+-]\d+)?")
 
@@ -47,13 +48,7 @@ def test_the_json_has_its_shape(demo):
     assert demo["complete"] is True
     assert demo["verdict"] in {"dormant", "borderline", "active", "not known"}
     assert 0 <= demo["probability"] <= 1
-    assert [section["id"] for section in demo["sections"]] == [
-        "stable",
-        "dry",
-        "wash",
-        "solution",
-        "minerals",
-    ]
+    assert [section["id"] for section in demo["sections"]] == SECTIONS
     for section in demo["sections"]:
         assert section["status"] in STATUS
         assert section["answer"]
@@ -162,7 +157,7 @@ def test_a_gilded_object_gets_no_treatment_figure(run, root, tmp_path):
     case = assessed(run, tmp_path / "demo", text)
     assert case["ask_a_conservator"] is True
     assert "ask a conservator" in case["in_short"][0].lower()
-    wash, solution = case["sections"][2:4]
+    wash, solution = case["sections"][3:5]
     assert wash["status"] == solution["status"] == "refused"
     assert solution["findings"] == []
     assert solution["tables"] == []

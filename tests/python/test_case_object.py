@@ -24,7 +24,7 @@ def test_the_assessment_says_what_the_tool_says(demo, run):
 
 def test_sections_and_findings_are_found_by_name(demo):
     assert demo.section("solution")["ph"].value == pytest.approx(9.97, abs=0.05)
-    with pytest.raises(KeyError, match="there are stable, dry, wash, solution"):
+    with pytest.raises(KeyError, match="there are stable, dry, box, wash, solution"):
         demo.section("bath")
     with pytest.raises(KeyError, match="no finding named 'pH'"):
         demo.section("solution")["pH"]
@@ -32,7 +32,7 @@ def test_sections_and_findings_are_found_by_name(demo):
 
 def test_the_dictionary_is_a_copy(demo):
     demo.to_dict()["sections"].clear()
-    assert len(demo.to_dict()["sections"]) == 5
+    assert len(demo.to_dict()["sections"]) == 6
 
 
 def test_repr_names_object_and_verdict(demo):

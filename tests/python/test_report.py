@@ -111,7 +111,7 @@ def test_nothing_is_fetched_from_elsewhere(page):
 
 def test_figures_tell_those_who_cannot_see_them(page):
     images = Page(page).all("img")
-    assert len(images) == 4  # record, baths, the water, a pit
+    assert len(images) == 6  # record, over its band, box, baths, the water, a pit
     for image in images:
         assert len(image["alt"]) > 60
         assert image["src"].startswith("data:image/svg+xml;base64,")

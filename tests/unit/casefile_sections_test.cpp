@@ -43,9 +43,10 @@ CaseAssessment decided(double total_mg, double error_mg) {
   wash.summary = BathSummary{};
   wash.summary->total_mg = total_mg;
   wash.summary->total_error_mg = error_mg;
+  const std::optional<BoxAnswer> box;
   const CaseSection solution;
   CaseAssessment assessment;
-  decide({file, stable, dry, wash, solution}, assessment);
+  decide({file, stable, dry, box, wash, solution}, assessment);
   return assessment;
 }
 
