@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from . import _core
 from .plot import require_matplotlib
 from .words import say
 
@@ -27,8 +28,8 @@ def plot_enclosure(forecast: EnclosureForecast | Review, axes: Any = None) -> An
     require_matplotlib()
     import matplotlib.pyplot as plt
 
-    told = getattr(forecast, "forecast", forecast)
-    limit = getattr(forecast, "limit_rh_percent", math.nan)
+    told = forecast.forecast if isinstance(forecast, _core.Review) else forecast
+    limit = forecast.limit_rh_percent
     if axes is None:
         _, axes = plt.subplots(figsize=(9, 4), layout="constrained")
     days = np.asarray(told.days)

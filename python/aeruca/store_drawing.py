@@ -148,16 +148,13 @@ def limits_at(
     """Lower and upper end of the onset band at the surface for air of these temperatures."""
     onset, cooler = assessment.options.onset, assessment.options.cooler_c
     if len(onset.low_rh_percent) == 1:
-        low, high = onset.low_rh_percent[0], onset.high_rh_percent[0]
-        return np.full(len(temperature_c), low), np.full(len(temperature_c), high)
+        ends = (onset.low_rh_percent[0], onset.high_rh_percent[0])
+        return np.full(len(temperature_c), ends[0]), np.full(len(temperature_c), ends[1])
     surface = temperature_c - cooler
     known = (surface >= onset.temperature_c[0]) & (surface <= onset.temperature_c[-1])
     at = np.where(known, surface, np.nan)
-    low, high = (
-        np.interp(at, onset.temperature_c, end)
-        for end in (onset.low_rh_percent, onset.high_rh_percent)
-    )
-    return low, high
+    low = np.interp(at, onset.temperature_c, onset.low_rh_percent)
+    return low, np.interp(at, onset.temperature_c, onset.high_rh_percent)
 
 
 def plot_onset(record: LoggerRecord, assessment: StoreAssessment, axes: Any = None) -> Any:
