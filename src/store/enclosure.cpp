@@ -61,7 +61,7 @@ class Forecaster {
     found.gel_for_visit_kg.value = given.gel_kg;
     drying_ = dries(given);
     if (limited()) {
-      take_half_exchange(found, given);
+      take_half_exchange(found);
       take_gels(found, given);
       if (found.message.empty()) found.message = why_never(given.days_to_limit);
     }
@@ -143,10 +143,10 @@ class Forecaster {
     found.buffered_half_time_days = found.half_time_days * slope / warmth.saturated_kg_per_m3;
   }
 
-  void take_half_exchange(EnclosureForecast& found, const Followed& given) const {
+  void take_half_exchange(EnclosureForecast& found) const {
     Variant half = usual_;
     half.exchange_per_day /= 2;
-    const Followed halved = followed(half, pieces_, given.gel_kg / 2);
+    const Followed halved = followed(half, pieces_, kNever);
     found.days_to_limit_half_exchange = halved.days_to_limit;
     found.gel_for_visit_half_exchange_kg = halved.gel_kg;
   }

@@ -16,12 +16,14 @@ struct Step {
 
 // Humidity relaxing to its goal with the slope halfway: exact for a straight isotherm. `slope` is
 // that of the water where it begins.
-Step relax(const Moisture& moisture, const Warmth& warmth, double h, double slope, double goal,
-           double conductance, double days) {
+Step relax(const Moisture& moisture, const Warmth& warmth, double h, double ln_h, double slope,
+           double goal, double conductance, double days) {
   const double first = conductance / slope;
-  const double left = std::exp(-first * days / 2);
-  const double rate = conductance / moisture.at(goal + (h - goal) * left, warmth).slope;
-  const double after = goal + (h - goal) * std::exp(-rate * days);
+  const double left = decayed(first * days / 2);
+  const double middle = goal + (h - goal) * left;
+  const double ln_middle = ln_h + ln_of_one_and(middle / h - 1);
+  const double rate = conductance / moisture.at(middle, ln_middle, warmth).slope;
+  const double after = goal + (h - goal) * decayed(rate * days);
   const double plain = goal + (h - goal) * left * left;
   return {after, rate, std::abs(after - plain)};
 }
@@ -32,6 +34,7 @@ class Follower {
            const Watcher& watch)
       : moisture_(moisture), course_(course), stops_(stops), watch_(watch) {
     end_.h = end_.peak_h = course.start_h;
+    ln_h_ = std::log(course.start_h);
     if (end_.h >= course.limit_h) end_.limit_days = 0;
   }
 
@@ -67,8 +70,9 @@ class Follower {
 
   void warm(const Warmth& before, const Warmth& now) {
     if (before.saturated_kg_per_m3 == now.saturated_kg_per_m3) return;
-    const auto [h, held] = moisture_.settled(held_.water, now, end_.h);
+    const auto [h, ln_h, held] = moisture_.settled(held_.water, now, end_.h, ln_h_);
     end_.h = h;
+    ln_h_ = ln_h;
     held_ = held;
     look();
   }
@@ -96,12 +100,13 @@ class Follower {
 
   void step(const Warmth& warmth, double goal, double conductance, double next) {
     double days = std::min(next - end_.days, proposed_);
-    Step made = relax(moisture_, warmth, end_.h, held_.slope, goal, conductance, days);
+    Step made = relax(moisture_, warmth, end_.h, ln_h_, held_.slope, goal, conductance, days);
     while (made.bend > kBend) {
       days *= std::clamp(0.8 * std::sqrt(kBend / made.bend), 0.05, 0.8);
-      made = relax(moisture_, warmth, end_.h, held_.slope, goal, conductance, days);
+      made = relax(moisture_, warmth, end_.h, ln_h_, held_.slope, goal, conductance, days);
     }
-    proposed_ = days * std::clamp(0.8 * std::sqrt(kBend / std::max(made.bend, 1e-12)), 1.0, 5.0);
+    const bool straight = made.bend < kBend / 64;  // five times the step bends it 25 times as much
+    proposed_ = days * (straight ? 5.0 : std::clamp(0.8 * std::sqrt(kBend / made.bend), 1.0, 5.0));
     const double limit = course_.limit_h;
     if (end_.h < limit && made.h >= limit && goal > limit) {
       days = std::log((goal - end_.h) / (goal - limit)) / made.rate;
@@ -109,8 +114,9 @@ class Follower {
     }
     // The last step ends where it was to end, to the last bit.
     end_.days = days == next - end_.days ? next : end_.days + days;
+    ln_h_ += ln_of_one_and(made.h / end_.h - 1);
     end_.h = made.h;
-    held_ = moisture_.at(end_.h, warmth);
+    held_ = moisture_.at(end_.h, ln_h_, warmth);
     look();
   }
 
@@ -119,6 +125,7 @@ class Follower {
   const std::vector<double>& stops_;
   const Watcher& watch_;
   CourseEnd end_;
+  double ln_h_ = 0;
   MoistureAt held_;  // of the end, at its temperature
   std::size_t next_ = 0;
   double proposed_ = 1;

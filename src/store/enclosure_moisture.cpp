@@ -18,6 +18,7 @@ constexpr double kWarmest = 60;     // degrees C
 constexpr double kDriest = -6;      // ln h: 0.25 % RH
 constexpr std::size_t kCells = 1500;
 constexpr double kCell = -kDriest / static_cast<double>(kCells);
+constexpr double kPerCell = 1 / kCell;
 
 bool follows_potential(const GelIsotherm& gel) {
   return gel.form != "freundlich";
@@ -59,22 +60,25 @@ SorptionTable::Point sorption(const GelIsotherm& gel, double ln_h) {
 }
 
 SorptionTable::SorptionTable(const GelIsotherm& gel) {
-  for (std::size_t i = 0; i <= kCells; ++i)
-    nodes_.push_back(sorption(gel, kDriest + kCell * static_cast<double>(i)));
+  Point low = sorption(gel, kDriest);
+  for (std::size_t i = 1; i <= kCells; ++i) {
+    const Point high = sorption(gel, kDriest + kCell * static_cast<double>(i));
+    const double d0 = low.slope * kCell;
+    const double d1 = high.slope * kCell;
+    const double rise = high.value - low.value;
+    cells_.push_back({low.value, d0, 3 * rise - 2 * d0 - d1, d0 + d1 - 2 * rise});
+    low = high;
+  }
 }
 
 SorptionTable::Point SorptionTable::at(double ln_h) const {
-  const double place = (ln_h - kDriest) / kCell;
+  const double place = (ln_h - kDriest) * kPerCell;
   const auto last = static_cast<double>(kCells - 1);
   const auto cell = static_cast<std::size_t>(std::clamp(place, 0.0, last));
   const double t = place - static_cast<double>(cell);
-  const auto [y0, s0] = nodes_[cell];
-  const auto [y1, s1] = nodes_[cell + 1];
-  const double d0 = s0 * kCell;
-  const double d1 = s1 * kCell;
-  const double c2 = 3 * (y1 - y0) - 2 * d0 - d1;
-  const double c3 = 2 * (y0 - y1) + d0 + d1;
-  return {y0 + t * (d0 + t * (c2 + t * c3)), (d0 + t * (2 * c2 + 3 * t * c3)) / kCell};
+  const Cell& c = cells_[cell];
+  return {c.c0 + t * (c.c1 + t * (c.c2 + t * c.c3)),
+          (c.c1 + t * (2 * c.c2 + 3 * t * c.c3)) * kPerCell};
 }
 
 Warmth warmth_of(const GelIsotherm& gel, double temperature_c) {
@@ -102,32 +106,33 @@ Warmth Warmths::at(double temperature_c) const {
           between(low.gel_scale, high.gel_scale), between(low.gel_exponent, high.gel_exponent)};
 }
 
-MoistureAt Moisture::at(double h, const Warmth& warmth) const {
+MoistureAt Moisture::at(double h, double ln_h, const Warmth& warmth) const {
   MoistureAt held = contents_->at(h);
   held.water += h * warmth.saturated_kg_per_m3;
   held.slope += warmth.saturated_kg_per_m3;
   if (gel_ > 0) {
-    const auto [x, slope] = table_->at(warmth.gel_exponent * std::log(h));
+    const auto [x, slope] = table_->at(warmth.gel_exponent * ln_h);
     held.water += gel_ * warmth.gel_scale * x;
     held.slope += gel_ * warmth.gel_scale * warmth.gel_exponent * slope / h;
   }
   return held;
 }
 
-Moisture::Settled Moisture::settled(double water, const Warmth& warmth, double h) const {
+Moisture::Settled Moisture::settled(double water, const Warmth& warmth, double h,
+                                    double ln_h) const {
   constexpr int kSteps = 50;
   // Newton's error after a step is about its square: the next one would be below 1e-10.
   constexpr double kLastStep = 1e-5;
   MoistureAt held;
   for (int step = 0; step < kSteps; ++step) {
-    held = at(h, warmth);
+    held = at(h, ln_h, warmth);
     // Never below half of what was there: the humidity stays positive.
-    const double next = std::max(h / 2, h - (held.water - water) / held.slope);
-    const bool there = std::abs(next - h) <= kLastStep * h;
-    h = next;
-    if (there) break;
+    const double by = std::max(-0.5, -(held.water - water) / held.slope / h);
+    h += by * h;
+    ln_h += ln_of_one_and(by);
+    if (std::abs(by) <= kLastStep) break;
   }
-  return {h, {water, held.slope}};
+  return {h, ln_h, {water, held.slope}};
 }
 
 }  // namespace aeruca::detail

@@ -2,6 +2,7 @@
 
 // How much water an enclosure holds for each cubic metre of its air (eq 1 of aeruca/enclosure.hpp).
 
+#include <cmath>
 #include <vector>
 
 #include "aeruca/enclosure.hpp"
@@ -41,8 +42,22 @@ class SorptionTable {
   [[nodiscard]] Point at(double ln_h) const;
 
  private:
-  std::vector<Point> nodes_;
+  struct Cell {
+    double c0, c1, c2, c3;  // of the cubic over the place in the cell, 0 to 1
+  };
+  std::vector<Cell> cells_;
 };
+
+/// ln(1 + x): by its series to 2e-13 where x is small, as from one hour to the next.
+[[nodiscard]] inline double ln_of_one_and(double x) {
+  if (std::abs(x) > 0.01) return std::log1p(x);
+  return x * (1 - x * (1. / 2 - x * (1. / 3 - x * (1. / 4 - x / 5))));
+}
+/// exp(-x) in the same way.
+[[nodiscard]] inline double decayed(double x) {
+  if (x > 0.01) return std::exp(-x);
+  return 1 - x * (1 - x * (1. / 2 - x * (1. / 6 - x * (1. / 24 - x / 120))));
+}
 
 /// Water held, kg for each m3 of air, and its slope by humidity.
 struct MoistureAt {
@@ -75,13 +90,17 @@ class Moisture {
   Moisture(const SorptionTable& table, double gel_kg_per_m3, const Contents& contents)
       : table_(&table), gel_(gel_kg_per_m3), contents_(&contents) {}
 
-  [[nodiscard]] MoistureAt at(double h, const Warmth& warmth) const;
+  [[nodiscard]] MoistureAt at(double h, const Warmth& warmth) const {
+    return at(h, std::log(h), warmth);
+  }
+  /// The same where ln h is known.
+  [[nodiscard]] MoistureAt at(double h, double ln_h, const Warmth& warmth) const;
   /// The humidity at which so much is held, near `h`, and what is held there.
   struct Settled {
-    double h;
+    double h, ln_h;
     MoistureAt held;
   };
-  [[nodiscard]] Settled settled(double water, const Warmth& warmth, double h) const;
+  [[nodiscard]] Settled settled(double water, const Warmth& warmth, double h, double ln_h) const;
 
  private:
   const SorptionTable* table_;

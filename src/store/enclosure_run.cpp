@@ -79,12 +79,31 @@ Followed EnclosureRun::followed(const Variant& one, const std::vector<ClimatePie
 
 double EnclosureRun::gel_for_visit(const Variant& one, const std::vector<ClimatePiece>& pieces,
                                    double guess_kg) const {
+  const double limit_h = options_.limit_rh_percent / 100;
+  if (guess_kg > 0 && std::isfinite(guess_kg)) {
+    const double found = gel_mass_from(guess_kg, growth(one, pieces));
+    if (!std::isnan(found)) return found;
+  }
   const auto excess = [&](double gel_kg) {
     Course way = course(one, gel_kg);
     way.high_h = 1;  // beyond the limit, where nothing is read off
-    return follow(moisture(one, gel_kg), pieces, way).peak_h - options_.limit_rh_percent / 100;
+    return follow(moisture(one, gel_kg), pieces, way).peak_h - limit_h;
   };
-  return gel_mass(enclosure_.volume_m3, excess, guess_kg);
+  return gel_mass(enclosure_.volume_m3, excess);
+}
+
+// Gel that takes up so much of what it could to the limit: nearly in proportion to the mass, and
+// exactly where they meet.
+Growth EnclosureRun::growth(const Variant& one, const std::vector<ClimatePiece>& pieces) const {
+  const auto sorbed = [&one](double h) { return one.gel->table.at(std::log(h)).value; };
+  return [this, &one, &pieces, sorbed](double gel_kg) {
+    const double limit_h = options_.limit_rh_percent / 100;
+    Course way = course(one, gel_kg);
+    way.high_h = 1;  // beyond the limit, where nothing is read off
+    const double peak_h = follow(moisture(one, gel_kg), pieces, way).peak_h;
+    const double start = sorbed(one.start_h);
+    return std::max(sorbed(peak_h) - start, 1e-9) / std::max(sorbed(limit_h) - start, 1e-9);
+  };
 }
 
 }  // namespace aeruca::detail

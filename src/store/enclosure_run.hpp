@@ -6,6 +6,7 @@
 
 #include "aeruca/enclosure.hpp"
 #include "store/enclosure_air.hpp"
+#include "store/enclosure_gel_mass.hpp"
 
 namespace aeruca::detail {
 
@@ -61,6 +62,7 @@ class EnclosureRun {
   [[nodiscard]] Range range(const KnownGel& gel, double gel_kg) const;
 
  private:
+  [[nodiscard]] Growth growth(const Variant& one, const std::vector<ClimatePiece>& pieces) const;
   [[nodiscard]] Course course(const Variant& one, double gel_kg) const;
 
   const Enclosure& enclosure_;
