@@ -18,9 +18,10 @@
 ///
 /// Which figure is given. Where the measured solubility is known at the temperature, the humidity
 /// is that of the solution of this molality (it then rests on the osmotic coefficient alone); the
-/// figure from the constant stands beside it. Without a solubility, at 25 degrees C, from the
-/// constant. Away from 25 degrees C the solubility is interpolated inside its table, never beyond
-/// it, and the parameters must be known there (see `PitzerBinary::temperature_min_c`); else the
+/// figure from the constant stands beside it. Without a solubility, from the constant, away
+/// from 25 degrees C carried by its heat and heat capacity where neither is an estimate. The
+/// solubility is interpolated inside its table, never beyond it, and the parameters must be known
+/// there (see `PitzerBinary::temperature_min_c`); else the
 /// answer is "not known" with its reason, and the measured humidities are given.
 ///
 /// Uncertainty of the humidity, in squares: the osmotic coefficient (as the set states, else 0.01;
@@ -106,7 +107,7 @@ struct Deliquescence {
   std::string pitzer_set;
   /// Solubility (mol anhydrous salt per kg water); NaN: not known here
   double molality_measured = 0;
-  double molality_from_constant = 0;    ///< NaN: no constant, or not at 25 degrees C
+  double molality_from_constant = 0;    ///< NaN: no constant, or a solubility away from 25 C
   double rh_from_constant_percent = 0;  ///< NaN likewise
   std::string note;                     ///< of the salt's entry in the data set
   bool humidity_in_fit = false;  ///< the saturation humidity was an input: agreement proves nothing

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "aeruca/constants.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "brine/saturation.hpp"
@@ -50,19 +51,52 @@ void take_constant(const Dataset& dataset, const Salt& salt, double temperature_
     out.rh_constant = 100.0 * std::exp(model.at(out.molality_constant).ln_water);
 }
 
+// ln K at a temperature from the heat and heat capacity of the data set; NaN where one is missing or
+// estimated: nothing is said of a saturated solution from an estimate.
+double ln_k_at(const Dataset& dataset, const Salt& salt, double temperature_c) {
+  if (std::isnan(salt.ln_k_25c) || !dataset.contains(salt.solid)) return kNotGiven;
+  const Species& solid = dataset.at(salt.solid);
+  if (!Dataset::log10_k_known_at(solid, temperature_c) ||
+      dataset.rests_on_estimate(solid, temperature_c))
+    return kNotGiven;
+  double sum = salt.waters * dataset.log10_k(dataset.at("H2O"), temperature_c) -
+               dataset.log10_k(solid, temperature_c);
+  for (const auto& [ion, count] : salt.ions)
+    sum += count * dataset.log10_k(dataset.at(ion), temperature_c);
+  return kLn10 * sum;
+}
+
+// d ln(product) / d ln(molality).
+double product_slope(const SaltModel& model, double molality) {
+  constexpr double kStep = 1e-4;
+  return (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) /
+         (2 * kStep);
+}
+
 // Relative error of the molality that the stated uncertainty of ln K makes; 1 % when none is
 // stated.
 double constant_error(const Dataset& dataset, const Salt& salt, const SaltModel& model,
                       double molality) {
   for (const auto& figure : dataset.figures) {
     if (figure.id != salt.solid + ".ln_k" || std::isnan(figure.uncertainty)) continue;
-    constexpr double kStep = 1e-4;
-    const double slope =
-        (model.ln_product(molality * (1 + kStep)) - model.ln_product(molality * (1 - kStep))) /
-        (2 * kStep);
-    return figure.uncertainty / std::abs(slope);
+    return figure.uncertainty / std::abs(product_slope(model, molality));
   }
   return kInterpolatedSolubilityError;
+}
+
+// Where no solubility is known, from the constant carried to the temperature, by its own set.
+void take_constant_carried(const Dataset& dataset, const Salt& salt, const SaltModel& model,
+                           double temperature_c, Saturated& out) {
+  if (own_set(dataset, salt) != &model.set()) return;
+  const double ln_k = ln_k_at(dataset, salt, temperature_c);
+  const double molality = std::isnan(ln_k) ? kNotGiven : saturation_molality(model, ln_k);
+  if (std::isnan(molality) || molality > kHighestStretch * model.molality_max()) return;
+  const double error = kLn10 * dataset.log10_k_uncertainty(dataset.at(salt.solid), temperature_c);
+  out.molality_constant = molality;
+  out.rh_percent = out.rh_constant = 100.0 * std::exp(model.at(molality).ln_water);
+  out.basis = SaturationBasis::constant;
+  out.solubility_error =
+      std::max(kInterpolatedSolubilityError, error / std::abs(product_slope(model, molality)));
 }
 
 const PitzerBinary* set_at(const Dataset& dataset, const Salt& salt, double temperature_c,
@@ -118,6 +152,8 @@ Saturated saturated_solution(const Dataset& dataset, const Salt& salt, double te
         std::max(kSolubilityError, constant_error(dataset, salt, model, out.molality_constant));
     return out;
   }
+  take_constant_carried(dataset, salt, model, temperature_c, out);
+  if (out.basis == SaturationBasis::constant) return out;
   out.not_known_because = say(
       std::isnan(salt.ln_k_25c) ? "brine.not_known.no_constant" : "brine.not_known.constant_of_25c",
       {{"solubility", range_text(salt.solubility)}});
