@@ -108,6 +108,15 @@ void refuse_drying(MixtureState& state) {
   state.warnings.clear();
 }
 
+// Solids of the answers whose heat of dissolution was estimated; none at 25 degrees C.
+std::vector<std::string> on_estimated_heats(const Dataset& dataset, const MixtureSweep& sweep) {
+  std::set<std::string> found;
+  for (const MixtureState& state : sweep.states)
+    for (const auto& [name, moles] : state.solids)
+      if (dataset.rests_on_estimate(dataset.at(name), sweep.temperature_c)) found.insert(name);
+  return {found.begin(), found.end()};
+}
+
 std::string without_figures(std::string text) {
   std::erase_if(text, [](char c) { return (c >= '0' && c <= '9') || c == '.'; });
   return text;
@@ -116,15 +125,17 @@ std::string without_figures(std::string text) {
 }  // namespace
 
 struct SaltMixture::Impl {
+  std::shared_ptr<const Dataset> dataset;
   std::map<std::string, double> ions;
   MixtureOptions asked;
   double all = 0;  // mol, to which amounts are scaled
   WaterSystem system;
   Equilibrium equilibrium;
 
-  Impl(const std::shared_ptr<const Dataset>& dataset, std::map<std::string, double> given,
+  Impl(const std::shared_ptr<const Dataset>& data, std::map<std::string, double> given,
        const MixtureOptions& options)
-      : ions(std::move(given)),
+      : dataset(data),
+        ions(std::move(given)),
         asked(options),
         system(detail::make_system(dataset, options_of(*dataset, ions, options))),
         equilibrium(dataset, system.options) {
@@ -253,6 +264,12 @@ MixtureSweep SaltMixture::sweep(std::span<const double> rh_percent) const {
     if (i > 0 && answered(state) && answered(sweep.states[i - 1]))
       impl_->locate(sweep.states[i - 1], state, sweep);
   }
+  const auto estimated = on_estimated_heats(*impl_->dataset, sweep);
+  if (!estimated.empty())
+    sweep.warnings.push_back(
+        detail::say("brine.mixture.estimated_heat",
+                    {{"solids", detail::join(estimated, ", ")},
+                     {"temperature_c", detail::format_number(sweep.temperature_c)}}));
   for (const MixtureOnset& onset : sweep.onsets) {
     if (!onset.brine_when_drier && onset.brine_when_moister)
       sweep.mutual_deliquescence_rh_percent = onset.rh_percent;

@@ -204,6 +204,23 @@ TEST_CASE("where no brine is said to form, none of many lowers the Gibbs energy"
   CHECK(proven > 12);
 }
 
+TEST_CASE("solids that stand on an estimated heat are named, at 25 degrees C none") {
+  const auto told = [](double temperature_c) {
+    MixtureOptions options;
+    options.temperature_c = temperature_c;
+    const SaltMixture salts(default_dataset(), {{"K(+)", 2}, {"Ca(2+)", 1}, {"SO4(2-)", 2}},
+                            options);
+    const std::vector<double> humidities = {30, 60, 90};
+    const auto sweep = salts.sweep(humidities);
+    return std::any_of(sweep.warnings.begin(), sweep.warnings.end(), [](const auto& warning) {
+      return warning.find("estimated by a rule") != std::string::npos &&
+             warning.find("syngenite") != std::string::npos;
+    });
+  };
+  CHECK(told(15));
+  CHECK_FALSE(told(25));
+}
+
 TEST_CASE("bad ions and humidities are refused by name") {
   const auto make = [](Ions ions) { return SaltMixture(default_dataset(), std::move(ions)); };
   CHECK_THROWS_WITH(make({{"Na(+)", 1}, {"Cl(-)", 2}}),
