@@ -44,6 +44,27 @@ TEST_CASE("the osmotic coefficient is less sure away from 25 degrees C and beyon
   CHECK(std::abs(beyond - inside - 0.02 * (36 / 20.25 - 1)) < 1e-12);
 }
 
+TEST_CASE("what a fit leaves open is the sum over its covariance, in squares with what is stated") {
+  PitzerBinary set = *detail::own_set(data(), data().salt("halite"));
+  set.osmotic_uncertainty = 0.003;
+  set.fitted = {"beta0_per_k", "c_phi_per_k", "beta1"};
+  const double a = 4e-8;
+  const double b = 9e-10;
+  const double ab = -3e-9;
+  const double c = 1e-4;
+  set.covariance = {a, ab, b, 0, 0, c};
+  const double t = 8;
+  const double m = 3;
+  const double by_beta0 = (t - 25) * m;      // 2 m nM nX / nu
+  const double by_c_phi = (t - 25) * m * m;  // 2 m^2 (nM nX)^1.5 / nu
+  const double by_beta1 = m * std::exp(-set.alpha1 * std::sqrt(m));
+  const double fit = by_beta0 * by_beta0 * a + 2 * by_beta0 * by_c_phi * ab +
+                     by_c_phi * by_c_phi * b + by_beta1 * by_beta1 * c;
+  const detail::SaltModel model(data().salt("halite"), set, t);
+  CHECK(std::abs(model.fit_uncertainty(m) / std::sqrt(fit) - 1) < 1e-12);
+  CHECK(std::abs(model.osmotic_uncertainty(m) / std::hypot(0.003, std::sqrt(fit)) - 1) < 1e-12);
+}
+
 TEST_CASE("a humidity from a solubility is as sure as its parts, in squares") {
   for (const double t : {20.0, 22.0, 25.0}) {
     const Deliquescence salt = deliquescence(data(), "halite", t);
