@@ -12,6 +12,7 @@ from numpy.typing import ArrayLike
 from . import checks
 from ._core import (
     Deliquescence,
+    HydrationChange,
     MeasuredHumidity,
     MixtureSweep,
     NantokiteInAir,
@@ -20,6 +21,7 @@ from ._core import (
     _crystallisation_humidities,
     _deliquescence,
     _deliquescence_curve,
+    _hydration_changes,
     _measured_humidity,
     _mixture,
     _nantokite_in_air,
@@ -48,6 +50,7 @@ __all__ = [
     "Deliquescence",
     "DeliquescenceCurve",
     "HumidityComparison",
+    "HydrationChange",
     "MeasuredCurvePoint",
     "MixtureOnset",
     "MixtureState",
@@ -59,6 +62,7 @@ __all__ = [
     "crystallisation_humidities",
     "deliquescence",
     "deliquescence_curve",
+    "hydration_changes",
     "measured_humidity",
     "mixture",
     "nantokite_in_air",
@@ -179,6 +183,18 @@ def nantokite_in_air(rh_percent: float = 50.0, *, dataset: Dataset | None = None
     Thermodynamics at 25 degrees C, 0.21 bar oxygen; no rate. ``limits`` are the published bands.
     """
     return _nantokite_in_air(checks.number("rh_percent", rh_percent), checks.dataset(dataset))
+
+
+def hydration_changes(
+    solid: str, temperature_c: float = 25.0, *, dataset: Dataset | None = None
+) -> list[HydrationChange]:
+    """Humidities at which a solid gives up water, or is made by one that does.
+
+    From the constants of both solids, beside what was measured; ``rh_percent`` is NaN where one of
+    them has none, with the reason. Thermodynamics: a change may wait for months.
+    """
+    temperature = checks.number("temperature_c", temperature_c)
+    return _hydration_changes(checks.text("solid", solid), temperature, checks.dataset(dataset))
 
 
 def computable_salts(dataset: Dataset | None = None) -> list[str]:

@@ -1,9 +1,11 @@
 #include "aeruca/brine.hpp"
 #include "aeruca/crystallisation.hpp"
+#include "aeruca/hydration.hpp"
 #include "aeruca/mixture.hpp"
 #include "aeruca/nantokite.hpp"
 #include "described.hpp"
 #include "render/describe_brine.hpp"
+#include "render/describe_hydration.hpp"
 #include "render/describe_mixture.hpp"
 #include "render/describe_nantokite.hpp"
 
@@ -75,6 +77,7 @@ void bind_results(py::module_& m) {
   described::bind<HumidityComparison>(m);
   described::bind<Deliquescence>(m);
   described::bind<MeasuredCurvePoint>(m);
+  described::bind<HydrationChange>(m);
   described::bind<MixtureState>(m);
   described::bind<MixtureOnset>(m);
   described::bind<MixtureSweep>(m);
@@ -98,6 +101,9 @@ void bind_brine(py::module_& m) {
   });
   m.def("_computable_salts",
         [](const Dataset* dataset) { return computable_salts(*Chosen(dataset).used); });
+  m.def("_hydration_changes", [](const std::string& solid, double t, const Dataset* dataset) {
+    return hydration_changes(*Chosen(dataset).used, solid, t);
+  });
   m.def("_mixture", &mixture_sweep);
   m.def("_crystallisation_humidities", [](const std::string& salt, const Dataset* dataset) {
     return crystallisation_humidities(*Chosen(dataset).used, salt);

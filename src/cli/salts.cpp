@@ -8,6 +8,7 @@
 
 #include "aeruca/brine.hpp"
 #include "aeruca/errors.hpp"
+#include "aeruca/hydration.hpp"
 #include "aeruca/mixture.hpp"
 #include "aeruca/salt_analysis.hpp"
 #include "base/text.hpp"
@@ -78,12 +79,15 @@ void show_salts(const Request& request, const Dataset& dataset, Context& context
   const bool none = std::all_of(found.begin(), found.end(),
                                 [](const auto& d) { return std::isnan(d.rh_percent); });
   if (none) context.exit_code = kNoAnswer;
-  if (context.json)
-    context.out << detail::salts_json(found, dataset);
-  else if (request.salt.empty())
-    context.out << detail::salts_text(found, request.temperature_c, dataset);
-  else
-    context.out << detail::salt_text(found.front(), dataset);
+  if (request.salt.empty()) {
+    context.out << (context.json ? detail::salts_json(found, dataset)
+                                 : detail::salts_text(found, request.temperature_c, dataset));
+    return;
+  }
+  const Deliquescence& salt = found.front();
+  const auto hydration = hydration_changes(dataset, salt.solid, request.temperature_c);
+  context.out << (context.json ? detail::salt_json(salt, hydration, dataset)
+                               : detail::salt_text(salt, hydration, dataset));
 }
 
 void run(const Request& request, Context& context) {

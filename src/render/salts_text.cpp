@@ -221,6 +221,35 @@ void write_detail(std::ostream& out, const Dataset& dataset, const Deliquescence
     out << "  " << say("page.salts.source", {{"source", title_of(dataset, key)}}) << '\n';
 }
 
+std::string hydration_measured(const Dataset& dataset, const HydrationChange& change) {
+  if (change.measured.empty()) return {};
+  const MeasuredHumidity& best = change.measured.front().measured;
+  return say("page.salts.hydration_measured", {{"kind", best.kind},
+                                               {"rh_percent", format_number(best.rh_percent, 3)},
+                                               {"temperature_c", format_number(best.temperature_c)},
+                                               {"source", title_of(dataset, best.source)},
+                                               {"basis", std::string(to_string(best.basis))}});
+}
+
+void write_hydration(std::ostream& out, const Dataset& dataset,
+                     const std::vector<HydrationChange>& changes) {
+  if (changes.empty()) return;
+  out << "  " << say("page.salts.hydration_heading") << '\n';
+  for (const auto& change : changes) {
+    const bool known = !std::isnan(change.rh_percent);
+    const std::string rh =
+        known ? with_uncertainty(change.rh_percent, change.rh_uncertainty_percent, 1)
+              : say("page.salts.hydration_unknown", {{"reason", change.not_known_because}});
+    out << "    "
+        << say(known ? "page.salts.hydration" : "page.salts.hydration_none",
+               {{"upper", change.upper},
+                {"lower", change.lower},
+                {"rh_percent", rh},
+                {"measured", hydration_measured(dataset, change)}})
+        << '\n';
+  }
+}
+
 }  // namespace
 
 std::string with_uncertainty(double value, double uncertainty, int decimals) {
@@ -281,9 +310,11 @@ std::string salts_text(const std::vector<Deliquescence>& salts, double temperatu
   return out.str();
 }
 
-std::string salt_text(const Deliquescence& salt, const Dataset& dataset) {
+std::string salt_text(const Deliquescence& salt, const std::vector<HydrationChange>& hydration,
+                      const Dataset& dataset) {
   std::ostringstream out;
   write_detail(out, dataset, salt);
+  write_hydration(out, dataset, hydration);
   out << dataset_line(dataset) << '\n';
   return out.str();
 }

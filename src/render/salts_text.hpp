@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "aeruca/brine.hpp"
+#include "aeruca/hydration.hpp"
 
 namespace aeruca::detail {
 
@@ -19,7 +20,10 @@ std::string solution_json(const SaltSolution& solution, const Dataset& dataset);
 std::string salts_text(const std::vector<Deliquescence>& salts, double temperature_c,
                        const Dataset& dataset);
 /// One salt with all that supports or contradicts its figure.
-std::string salt_text(const Deliquescence& salt, const Dataset& dataset);
+std::string salt_text(const Deliquescence& salt, const std::vector<HydrationChange>& hydration,
+                      const Dataset& dataset);
+std::string salt_json(const Deliquescence& salt, const std::vector<HydrationChange>& hydration,
+                      const Dataset& dataset);
 std::string salts_json(const std::vector<Deliquescence>& salts, const Dataset& dataset);
 
 }  // namespace aeruca::detail

@@ -194,3 +194,13 @@ def test_a_mixture_away_from_25_degrees_says_whose_parameters_it_uses(run: Run) 
     assert cold.returncode == 0, cold.stderr
     assert "mixing terms of 25 degrees C are used at 10 degrees C" in cold.stdout
     assert "are used at" not in run("salts", *ions).stdout
+
+
+def test_one_salt_tells_its_changes_of_hydration(run: Run) -> None:
+    text = " ".join(run("salts", "epsomite").stdout.split())
+    assert "epsomite over hexahydrite: 52.9 +/-" in text
+    assert "measured 52.9 at 25 degrees C (Chou" in text
+    text = " ".join(run("salts", "eriochalcite").stdout.split())
+    assert "eriochalcite over tolbachite: not computed, tolbachite has no constant" in text
+    answer = json.loads(run("--json", "salts", "epsomite").stdout)
+    assert answer["hydration_changes"][0]["lower"] == "hexahydrite"

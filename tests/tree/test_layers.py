@@ -41,6 +41,7 @@ HEADER_PART = {
     "equilibrium_rows": "equilibrium",
     "mineral_records": "dataset",
     "mixture": "brine",
+    "hydration": "brine",
     "salt_analysis": "analysis",
     "enclosure": "store",
     "line_numbers": "store",
