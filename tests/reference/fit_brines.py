@@ -76,6 +76,7 @@ SETS = {
     "Mg-NO3:fit": Set("Mg-NO3:fit-sat", "Mg(NO3)2", TWO_ONE, AT_25 + DERIVATIVES),
     "Ca-NO3:fit": Set("Ca-NO3:fit-sat", "Ca(NO3)2", TWO_ONE, AT_25 + DERIVATIVES),
     "Ca-Cl:fit": Set("Ca-Cl:fit-sat", "CaCl2", TWO_ONE),
+    "Cu-Cl:fit": Set("Cu-Cl:fit-sat", "CuCl2", TWO_ONE, from_25=True),
     "K-HCO3:fit": Set("K-HCO3:HMW84", "KHCO3", ONE_ONE, DERIVATIVES[:2]),
     "Cu-SO4:fit": Set("Cu-SO4:PM74", "CuSO4", TWO_TWO, DERIVATIVES[:3]),
     "Na-CH3COO:fit": Set("Na-CH3COO:PM73", "NaCH3COO", ONE_ONE, DERIVATIVES[:3]),
