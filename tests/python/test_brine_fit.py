@@ -124,3 +124,29 @@ def test_the_uncertainty_of_a_humidity_at_8_c_is_that_of_the_covariance(fits, so
     by_fit = np.hypot(np.std(osmotic), record.get("osmotic_uncertainty", 0.01))
     beyond = max(0.0, 0.02 * ((salt.molality_measured / record["molality_max"]) ** 2 - 1))
     assert solution.osmotic_uncertainty == pytest.approx(by_fit + beyond, rel=0.05)
+
+
+ONE_SALT = {
+    "halite": {"Na(+)": 1, "Cl(-)": 1},
+    "sylvite": {"K(+)": 1, "Cl(-)": 1},
+    "bischofite": {"Mg(2+)": 1, "Cl(-)": 2},
+    "nitratine": {"Na(+)": 1, "NO3(-)": 1},
+    "niter": {"K(+)": 1, "NO3(-)": 1},
+    "nitrocalcite": {"Ca(2+)": 1, "NO3(-)": 2},
+    "nitromagnesite": {"Mg(2+)": 1, "NO3(-)": 2},
+    "sal ammoniac": {"NH4(+)": 1, "Cl(-)": 1},
+    "mascagnite": {"NH4(+)": 2, "SO4(2-)": 1},
+    "epsomite": {"Mg(2+)": 1, "SO4(2-)": 1},
+}
+
+
+# A mixture goes by the constants, one salt by its solubility: two ways to one humidity. Bischofite
+# keeps the constant of the sea-water scale, which puts its saturated solution at 5.72 mol/kg where
+# 5.81 are measured: 1 % RH, at every temperature alike.
+@pytest.mark.parametrize("temperature", [5.0, 15.0, 25.0, 35.0])
+@pytest.mark.parametrize("solid", ONE_SALT)
+def test_a_mixture_of_one_salt_takes_up_water_where_the_salt_does(solid, temperature):
+    sweep = aeruca.brine.mixture(ONE_SALT[solid], temperature_c=temperature)
+    alone = aeruca.deliquescence(solid, temperature).rh_percent
+    limit = 1.2 if solid == "bischofite" else 0.5
+    assert sweep.mutual_deliquescence_rh_percent == pytest.approx(alone, abs=limit)
