@@ -9,10 +9,8 @@ What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
 activity, stability, totals_fields, brine, store, enclosure, bath, minerals, path, water,
-dataset, report, plot, words. Each name has its help.
-
-    case = aeruca.assess_case("data/demo/case.toml")
-    case.verdict, case.reason
+dataset, report, plot, words. Each name has its help. To begin:
+    case = aeruca.assess_case("data/demo/case.toml"); case.verdict, case.reason
 """
 
 import typing as _typing
