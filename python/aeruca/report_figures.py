@@ -111,7 +111,7 @@ def _onset(case: CaseAssessment) -> ReportFigure | None:
     record, store = case.record, case.store
     if record is None or store is None or math.isnan(store.temperature_c.p50):
         return None
-    figure, axes = _axes(6.4, 4.2)
+    figure, axes = _axes(9.0, 3.8)
     plot_onset(record, store, axes)
     return ReportFigure(
         section="dry",

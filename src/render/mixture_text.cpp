@@ -8,6 +8,7 @@
 #include "base/words.hpp"
 #include "render/describe_mixture.hpp"
 #include "render/json.hpp"
+#include "render/mixture_chart.hpp"
 
 namespace aeruca::detail {
 
@@ -106,7 +107,7 @@ std::string mixture_text(const SaltAnalysis& analysis, const MixtureSweep& sweep
   text += say("page.mixture.ions", {{"ions", join(ions, ", ")}}) + "\n" + charge_line(analysis);
   for (const std::string& ion : analysis.below_limit)
     text += say("page.water.below_limit", {{"ion", ion}}) + "\n";
-  text += "\n" + windows(sweep) + "\n";
+  text += "\n" + windows(sweep) + "\n" + mixture_chart(sweep) + "\n";
   text += std::isnan(sweep.mutual_deliquescence_rh_percent)
               ? say("page.mixture.no_onset")
               : say("page.mixture.onset",

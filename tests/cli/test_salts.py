@@ -204,3 +204,16 @@ def test_one_salt_tells_its_changes_of_hydration(run: Run) -> None:
     assert "eriochalcite over tolbachite: not computed, tolbachite has no constant" in text
     answer = json.loads(run("--json", "salts", "epsomite").stdout)
     assert answer["hydration_changes"][0]["lower"] == "hexahydrite"
+
+
+def test_the_phases_of_a_mixture_are_drawn_against_humidity(run: Run) -> None:
+    ions = ("sodium=230 mg/kg", "potassium=195 mg/kg", "chloride=535 mg/kg")
+    done = run("salts", *(word for ion in ions for word in ("--ion", ion)))
+    lines = done.stdout.splitlines()
+    place = lines.index("  % RH              0         20        40        60        80")
+    drawn = {line.split()[0]: line[20:] for line in lines[place + 1 : place + 4]}
+    assert list(drawn) == ["halite", "sylvite", "brine"]  # in the order in which they go
+    # Halite to 72.4, sylvite to 73.8; a column for 2 % RH, the last state in it, from 5 to 98.
+    assert drawn["halite"] == "  " + "#" * 34 + "." * 14
+    assert drawn["sylvite"] == "  " + "#" * 35 + "." * 13
+    assert drawn["brine"] == "  " + "." * 34 + "#" * 14
