@@ -25,6 +25,7 @@
 #include "aeruca/bath_log.hpp"
 #include "aeruca/casefile.hpp"
 #include "aeruca/dataset.hpp"
+#include "aeruca/mixture.hpp"
 #include "aeruca/review.hpp"
 #include "aeruca/stability.hpp"
 #include "aeruca/store.hpp"
@@ -123,7 +124,9 @@ struct Caution {
 
 /// A file the assessment rests on.
 struct InputFile {
-  std::string role;  ///< "case file", "store record", "outside record", "decay test", "bath log"
+  std::string
+      role;  ///< "case file", "store record", "outside record", "decay test", "salt analysis",
+             ///< "bath log"
   std::string path;
   std::string content_hash;  ///< 16 hexadecimal digits of its bytes
 };
@@ -155,6 +158,7 @@ struct CaseAssessment {
   // What the sections were worded from, for programs and drawings.
   std::optional<LoggerRecord> record;
   std::optional<StoreAssessment> store;
+  std::optional<MixtureSweep> mixture;      ///< of the salts that an analysis found in the store
   std::optional<Review> box;                ///< of the enclosure of the store
   std::optional<ExchangeFit> box_exchange;  ///< where its exchange was found in measurements
   std::optional<BathLog> bath_log;          ///< with the blank that was taken off

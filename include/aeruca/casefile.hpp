@@ -166,6 +166,7 @@ struct CaseStore {
   double beside_accuracy_rh_percent = kNotGiven;
   double object_cooler_by_k = 0;   ///< object surface below air temperature (K)
   std::vector<std::string> salts;  ///< minerals or formulae found in or on the object
+  std::string salt_analysis;       ///< path of a table of ions and amounts (salt_analysis.hpp)
   CaseEnclosure enclosure;
 };
 

@@ -142,6 +142,11 @@ class CaseAssessment:
         return self._core.store
 
     @property
+    def mixture(self) -> _core.MixtureSweep | None:
+        """The salts that an analysis found in the store, over humidity; None without one."""
+        return self._core.mixture
+
+    @property
     def box(self) -> _core.Review | None:
         """By when the box must be looked at again, with its forecast; None without a box."""
         return self._core.box

@@ -11,6 +11,7 @@ from . import _core
 from .bath_drawing import plot_bath
 from .enclosure_drawing import plot_enclosure
 from .plot import plot_fields
+from .salts_drawing import plot_mixture
 from .store_drawing import plot_onset, plot_store
 from .words import say
 
@@ -35,7 +36,13 @@ class ReportFigure:
 
 def case_figures(case: CaseAssessment) -> list[ReportFigure]:
     """Draw what the assessment holds; a section without data has no figure."""
-    drawn: list[ReportFigure | None] = [_store(case), _onset(case), _box(case), _bath(case)]
+    drawn: list[ReportFigure | None] = [
+        _store(case),
+        _onset(case),
+        _mixture(case),
+        _box(case),
+        _bath(case),
+    ]
     drawn += [_fields(diagram) for diagram in case.diagrams]
     return [figure for figure in drawn if figure is not None]
 
@@ -118,6 +125,20 @@ def _onset(case: CaseAssessment) -> ReportFigure | None:
         svg=to_svg(figure),
         alt=say("report.onset.alt"),
         caption=say("report.onset.caption"),
+    )
+
+
+def _mixture(case: CaseAssessment) -> ReportFigure | None:
+    if case.mixture is None:
+        return None
+    figure, axes = _axes(9.0, 4.4)
+    plot_mixture(case.mixture, axes)
+    onsets = ", ".join(f"{one.rh_percent:.1f}" for one in case.mixture.onsets)
+    return ReportFigure(
+        section="dry",
+        svg=to_svg(figure),
+        alt=say("report.mixture.alt", onsets=onsets or say("word.none")),
+        caption=say("report.mixture.caption"),
     )
 
 

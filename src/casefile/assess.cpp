@@ -97,9 +97,11 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   add_store_inputs(assessment, file);
   add_input(assessment, file, "outside record", file.store.enclosure.outside_log);
   add_input(assessment, file, "decay test", file.store.enclosure.decay_test);
+  add_input(assessment, file, "salt analysis", file.store.salt_analysis);
   add_input(assessment, file, "bath log", file.bath.log);
   assessment.record = std::move(dry.record);
   assessment.store = std::move(dry.assessment);
+  assessment.mixture = std::move(dry.mixture);
   if (box) assessment.box = std::move(box->review);
   if (box) assessment.box_exchange = box->exchange;
   assessment.bath_log = std::move(wash.log);

@@ -155,6 +155,7 @@ CaseStore read_store(Section section, CaseFile& file) {
   read_sensor(section, store, file);
   store.object_cooler_by_k = section.number("object_cooler_by_k", {-20, 20}, 0);
   store.salts = section.texts("salts");
+  store.salt_analysis = section.text("salt_analysis");
   if (const toml::table* table = section.table("enclosure"))
     store.enclosure = read_enclosure(Section(*table, "store.enclosure", file));
   section.finish();

@@ -361,11 +361,11 @@ StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset) {
     }
     if (record) assess_record(file, *dataset, *record, options, answer);
   }
-  if (!file.store.salts.empty()) {
-    const double median = answer.assessment ? answer.assessment->temperature_c.p50 : kNotGiven;
-    const double temperature_c = std::isnan(median) ? 25.0 : median;
+  const double median = answer.assessment ? answer.assessment->temperature_c.p50 : kNotGiven;
+  const double temperature_c = std::isnan(median) ? 25.0 : median;
+  if (!file.store.salts.empty())
     section.tables.push_back(salts_table(file, *dataset, record, options, temperature_c, section));
-  }
+  if (!file.store.salt_analysis.empty()) add_mixture(file, dataset, temperature_c, answer);
   section.remarks.emplace_back(say("dry.remark.not_how_fast"));
   return answer;
 }

@@ -11,6 +11,7 @@
 #include "aeruca/assessment.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
+#include "aeruca/mixture.hpp"
 #include "aeruca/review.hpp"
 #include "aeruca/store.hpp"
 
@@ -73,6 +74,7 @@ struct StoreAnswer {
   CaseSection section;
   std::optional<LoggerRecord> record;
   std::optional<StoreAssessment> assessment;
+  std::optional<MixtureSweep> mixture;
   StoreOptions options;  ///< by which it would be judged without a record too
 };
 
@@ -101,6 +103,9 @@ struct StableAnswer {
 StableAnswer stable_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "How dry": the store and the salts.
 StoreAnswer dry_section(const CaseFile& file, const DatasetPointer& dataset);
+/// What the salts of `store.salt_analysis` are at every humidity. Throws FileError.
+void add_mixture(const CaseFile& file, const DatasetPointer& dataset, double temperature_c,
+                 StoreAnswer& answer);
 /// "How long the box keeps it": the enclosure of the store, where one is given.
 BoxAnswer box_section(const CaseFile& file, const DatasetPointer& dataset, const StoreAnswer& dry);
 /// "How long to wash": the bath log.

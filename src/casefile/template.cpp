@@ -83,6 +83,7 @@ name = "unnamed object"
 # object_cooler_by_k = 1             # how much colder the object is than the air
 # onset = "scott-1990"               # which published humidity limit; aeruca constants lists them
 # salts = ["halite"]                 # salts found on the object, by mineral or formula
+# salt_analysis = "salts.csv"        # ions found in the salts: a table ion,amount (chloride,535 mg/kg)
 
 # What the logger read in a closed jar over a saturated salt; another such table for another salt.
 # [[store.sensor_check]]

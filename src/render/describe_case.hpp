@@ -8,6 +8,7 @@
 #include "render/describe_bath.hpp"
 #include "render/describe_dataset.hpp"
 #include "render/describe_enclosure.hpp"
+#include "render/describe_mixture.hpp"
 #include "render/describe_stability.hpp"
 #include "render/describe_store.hpp"
 #include "render/figures.hpp"
@@ -215,6 +216,7 @@ struct Description<CaseAssessment> {
         "observations", [](const A& a) { return a.file.observations; }, "", "what was seen", apart);
     take("record", &A::record, "", "the humidity record, as read", apart);
     take("store", &A::store, "", "what it says of the store", apart);
+    take("mixture", &A::mixture, "", "the salts that an analysis found, over humidity", apart);
     take("box", &A::box, "", "by when its box must be looked at again", apart);
     take("box_exchange", &A::box_exchange, "", "exchange of that box, where it was measured",
          apart);

@@ -166,3 +166,23 @@ def test_the_report_draws_the_box():
     assert len(drawn) == 1
     assert drawn[0].svg.startswith("<svg")
     assert "1 draw in 20" in drawn[0].alt
+
+
+def test_an_analysis_of_the_salts_is_drawn_at_every_humidity(tmp_path):
+    pytest.importorskip("matplotlib")
+    from aeruca.report_figures import case_figures
+
+    rows = "ion,amount\nsodium,230 mg/kg\npotassium,195 mg/kg\nchloride,535 mg/kg\n"
+    (tmp_path / "salts.csv").write_text(rows)
+    case = aeruca.assess_case({"store": {"salt_analysis": "salts.csv"}}, folder=tmp_path)
+    found = case.section("dry")["mutual_deliquescence_rh_percent"].value
+    assert found == case.mixture.mutual_deliquescence_rh_percent == pytest.approx(72.36, abs=0.05)
+    table = case.section("dry").tables[-1]
+    assert [row[2] for row in table.rows] == ["halite, sylvite", "sylvite", "none"]
+    assert "salt analysis" in [one["role"] for one in case.to_dict()["inputs"]]
+    drawn = [one for one in case_figures(case) if one.section == "dry"]
+    assert len(drawn) == 1
+    assert "72.4" in drawn[0].alt
+    (tmp_path / "salts.csv").write_text("ion,amount\nsodium,230 mg/kg\n")
+    with pytest.raises(aeruca.FileError, match=r"store\.salt_analysis"):
+        aeruca.assess_case({"store": {"salt_analysis": "salts.csv"}}, folder=tmp_path)
