@@ -148,7 +148,7 @@ const std::vector<BadFile> kBadFiles{
      "\"memory\" }\n",
      "at of solubility of salt 'table salt': accepted are rising temperatures"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquesence\"\n",
-     "accepted is deliquescence, hydration, mutual or crystallisation"},
+     "accepted is one of deliquescence, hydration, mutual, crystallisation"},
     {"[[humidity]]\nid = \"h\"\nsolid = \"halite\"\nequilibrium = \"deliquescence\"\nkind = "
      "\"measured\"\ntemperature_c = 20\n"
      "rh_percent = 75\nsource = \"aeruca\"\nbasis = \"memory\"\ndoubtful = true\n",
