@@ -1,11 +1,12 @@
 """A map of a water at fixed totals, and the same fields traced, against SciPy point by point."""
 
 from collections.abc import Iterator
+from importlib.util import find_spec
 from typing import Any
 
 import numpy as np
 from job import Job, Rival
-from rivals import Balances, scipy_solids
+from rivals import LN10, SLOPE, Balances, scipy_solids
 
 import aeruca
 from aeruca.totals_fields import TotalsFields
@@ -56,12 +57,31 @@ def jobs() -> Iterator[Job]:
         for field in diagram.fields:
             assert abs(np.mean(names == field.species) - field.area_fraction) < 0.005, field.species
 
+    def compiled_map() -> Any:
+        from compiled_map import map_solids
+
+        a, k, _, hydrogen, electron = balances.species
+        s, c, _, s_hydrogen, s_electron = balances.of(balances.solids)
+        x, y = grid(SIDE)
+        return map_solids(a, k, hydrogen, electron, s, c, s_hydrogen, s_electron, totals,
+                          x.ravel() * LN10, y.ravel() / SLOPE * LN10)  # fmt: skip
+
+    def agree_both(names: Any, found: Any) -> None:
+        if isinstance(found, list):
+            agree_map(names, found)
+            return
+        formed = np.array([bool(set(balances.solids) & set(n.split(" + "))) for n in names.ravel()])
+        answered = found >= 0
+        assert np.mean(answered) > 0.95, np.mean(answered)
+        assert np.mean((found > 0)[answered] == formed[answered]) > 0.99
+
     share = (COARSE / SIDE) ** 2
     yield Job(
         f"map of a water at fixed totals, {SIDE} x {SIDE}, {len(system.allowed_solids)} solids",
         ours,
-        {"SciPy in a loop": Rival(scipy_map, share=share)},
-        agree_map,
+        {"SciPy in a loop": Rival(scipy_map, share=share)}
+        | ({"compiled loop": Rival(compiled_map)} if find_spec("numba") else {}),
+        agree_both,
         aim="200x",
     )
     yield Job(
