@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Protocol
+from typing import Generic, Protocol, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
-if TYPE_CHECKING:
-    from . import _core
+from . import _core
+from ._core import Corner, Field, WaterLine
 
 
 class DrawnFields(Protocol):
@@ -54,3 +54,65 @@ class DrawnFields(Protocol):
     @property
     def dataset_line(self) -> str:
         """Version and content hash of the data set."""
+
+
+Core = TypeVar("Core", _core.FieldDiagram, _core.TotalsFieldDiagram)
+
+
+class FieldView(Generic[Core]):
+    """What a diagram at fixed activities and one at fixed totals say alike."""
+
+    _core: Core
+
+    @property
+    def x_axis(self) -> tuple[str, float, float]:
+        """Title, low end and high end of the x axis."""
+        return self._core.x_axis
+
+    @property
+    def y_axis(self) -> tuple[str, float, float]:
+        """Title, low end and high end of the y axis."""
+        return self._core.y_axis
+
+    @property
+    def conditions(self) -> str:
+        """What is held, in one line."""
+        return self._core.conditions
+
+    @property
+    def fields(self) -> list[Field]:
+        """The fields: in data-set order at fixed activities, the largest first at fixed totals."""
+        return self._core.fields
+
+    @property
+    def corners(self) -> list[Corner]:
+        """Points where three or more fields meet."""
+        return self._core.corners
+
+    @property
+    def water_lines(self) -> list[WaterLine]:
+        """Where hydrogen or oxygen reaches 1 bar over the water."""
+        return self._core.water_lines
+
+    @property
+    def warnings(self) -> list[str]:
+        """What a reader must know."""
+        return self._core.warnings
+
+    @property
+    def figures(self) -> list[str]:
+        """Ids of the constants used."""
+        return self._core.figures
+
+    @property
+    def dataset_line(self) -> str:
+        """Version and content hash of the data set."""
+        return f"data set {self._core.dataset_version} (content {self._core.dataset_hash})"
+
+    def field(self, species: str) -> Field:
+        """Return a field by its name; KeyError names those that there are."""
+        for field in self.fields:
+            if field.species == species:
+                return field
+        known = ", ".join(field.species for field in self.fields)
+        raise KeyError(f"no field of {species!r} here; there are fields of {known}")

@@ -31,6 +31,7 @@ from ._core import (
 )
 from .choices import MissingEnthalpy
 from .display import html_table, reaction_text, sentence_text, species_html
+from .drawn_fields import FieldView
 from .handed_on import keywords_of, showing
 
 if TYPE_CHECKING:
@@ -59,7 +60,7 @@ class FieldChoices(TypedDict, total=False):
     dataset: _core.Dataset | None
 
 
-class FieldDiagram:
+class FieldDiagram(FieldView[_core.FieldDiagram]):
     """Fields, edges, corners and water lines over two axes.
 
     ``x_axis`` and ``y_axis`` are (title, low, high). ``fields`` carry ``species``, ``outlines``
@@ -72,26 +73,6 @@ class FieldDiagram:
         self._core = core
 
     @property
-    def x_axis(self) -> AxisRange:
-        """Title, low end and high end of the x axis."""
-        return self._core.x_axis
-
-    @property
-    def y_axis(self) -> AxisRange:
-        """Title, low end and high end of the y axis."""
-        return self._core.y_axis
-
-    @property
-    def conditions(self) -> str:
-        """What is held, in one line."""
-        return self._core.conditions
-
-    @property
-    def fields(self) -> list[_core.Field]:
-        """Fields in data-set order."""
-        return self._core.fields
-
-    @property
     def edges(self) -> list[_core.Edge]:
         """Lines between two fields."""
         return self._core.edges
@@ -100,16 +81,6 @@ class FieldDiagram:
     def edge_lines(self) -> list[NDArray[np.float64]]:
         """Both ends of every edge."""
         return [np.array([edge.from_point, edge.to_point]) for edge in self.edges]
-
-    @property
-    def corners(self) -> list[_core.Corner]:
-        """Points where three or more fields meet."""
-        return self._core.corners
-
-    @property
-    def water_lines(self) -> list[_core.WaterLine]:
-        """Where hydrogen or oxygen reaches 1 bar over the water."""
-        return self._core.water_lines
 
     @property
     def candidates(self) -> list[str]:
@@ -130,29 +101,6 @@ class FieldDiagram:
     def estimated_heats(self) -> list[str]:
         """Candidates whose constant at this temperature rests on an estimated heat."""
         return self._core.estimated_heats
-
-    @property
-    def warnings(self) -> list[str]:
-        """What a reader must know."""
-        return self._core.warnings
-
-    @property
-    def figures(self) -> list[str]:
-        """Ids of the constants used."""
-        return self._core.figures
-
-    @property
-    def dataset_line(self) -> str:
-        """Version and content hash of the data set."""
-        return f"data set {self._core.dataset_version} (content {self._core.dataset_hash})"
-
-    def field(self, species: str) -> _core.Field:
-        """Return the field of a species; KeyError names those that have one."""
-        for field in self.fields:
-            if field.species == species:
-                return field
-        known = ", ".join(field.species for field in self.fields)
-        raise KeyError(f"no field of {species!r} here; there are fields of {known}")
 
     def plot(self, ax: Axes | None = None, **options: Any) -> Axes:
         """Draw the diagram; see :func:`aeruca.plot.plot_fields`."""

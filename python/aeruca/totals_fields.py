@@ -13,6 +13,7 @@ from . import _core, checks
 from ._core import TracedEdge as TracedEdge
 from .choices import MissingEnthalpy
 from .display import html_table, reaction_text, sentence_text, species_html
+from .drawn_fields import FieldView
 from .handed_on import keywords_of, showing
 from .stability import AxisRange, axis_range
 
@@ -40,7 +41,7 @@ class TotalsChoices(TypedDict, total=False):
     dataset: _core.Dataset | None
 
 
-class TotalsFieldDiagram:
+class TotalsFieldDiagram(FieldView[_core.TotalsFieldDiagram]):
     """Fields, traced edges and corners over two axes, of a water whose totals are given.
 
     ``x_axis`` and ``y_axis`` are (title, low, high). ``fields`` carry ``species`` (the copper
@@ -54,26 +55,6 @@ class TotalsFieldDiagram:
         self._core = core
 
     @property
-    def x_axis(self) -> AxisRange:
-        """Title, low end and high end of the x axis."""
-        return self._core.x_axis
-
-    @property
-    def y_axis(self) -> AxisRange:
-        """Title, low end and high end of the y axis."""
-        return self._core.y_axis
-
-    @property
-    def conditions(self) -> str:
-        """What is held, in one line."""
-        return self._core.conditions
-
-    @property
-    def fields(self) -> list[_core.Field]:
-        """Fields, the largest first."""
-        return self._core.fields
-
-    @property
     def edges(self) -> list[_core.TracedEdge]:
         """Curves between two fields."""
         return self._core.edges
@@ -84,16 +65,6 @@ class TotalsFieldDiagram:
         return [edge.line for edge in self.edges]
 
     @property
-    def corners(self) -> list[_core.Corner]:
-        """Points where three or more fields meet."""
-        return self._core.corners
-
-    @property
-    def water_lines(self) -> list[_core.WaterLine]:
-        """Where hydrogen or oxygen reaches 1 bar over the water; over pH and Eh only."""
-        return self._core.water_lines
-
-    @property
     def left_out(self) -> dict[str, str]:
         """Nothing is left out but by the caller."""
         return {}
@@ -102,29 +73,6 @@ class TotalsFieldDiagram:
     def solved(self) -> int:
         """How many waters were solved to trace it."""
         return self._core.solved
-
-    @property
-    def warnings(self) -> list[str]:
-        """What a reader must know."""
-        return self._core.warnings
-
-    @property
-    def figures(self) -> list[str]:
-        """Ids of the constants used."""
-        return self._core.figures
-
-    @property
-    def dataset_line(self) -> str:
-        """Version and content hash of the data set."""
-        return f"data set {self._core.dataset_version} (content {self._core.dataset_hash})"
-
-    def field(self, name: str) -> _core.Field:
-        """Return a field by its name; KeyError names those that there are."""
-        for field in self.fields:
-            if field.species == name:
-                return field
-        known = ", ".join(field.species for field in self.fields)
-        raise KeyError(f"no field of {name!r} here; there are fields of {known}")
 
     def plot(self, ax: Axes | None = None, **options: Any) -> Axes:
         """Draw the diagram; see :func:`aeruca.plot.plot_fields`."""

@@ -56,7 +56,7 @@ class TotalsSystem {
   [[nodiscard]] EquilibriumOptions equilibrium_options() const;
   [[nodiscard]] EquilibriumInput input_at(Point at) const;
   [[nodiscard]] CopperHolder assemblage_of(const EquilibriumBatch& batch, std::size_t row,
-                                         double copper) const;
+                                           double copper) const;
 
   std::shared_ptr<const Dataset> dataset_;
   TotalsFieldOptions options_;
@@ -70,6 +70,7 @@ class TotalsSystem {
 /// The reaction between two assemblages, with the forms that predominate in a water; empty where
 /// more than one solid comes or goes.
 [[nodiscard]] std::string reaction_between(const TotalsSystem& system, const CopperHolder& left,
-                                           const CopperHolder& right, const EquilibriumResult& water);
+                                           const CopperHolder& right,
+                                           const EquilibriumResult& water);
 
 }  // namespace aeruca::detail

@@ -143,7 +143,7 @@ TEST_CASE("no list of a packed data set is left behind") {
        {dataset->components.size(), dataset->species.size(), dataset->figures.size(),
         dataset->sources.size(), dataset->sit.size(), dataset->pitzer.size(),
         dataset->pitzer_mixing.size(), dataset->salts.size(), dataset->humidities.size(),
-        dataset->onset_bands.size(), dataset->bath_salts.size(),
-        dataset->field_tests.size(), dataset->minerals.size()})
+        dataset->onset_bands.size(), dataset->bath_salts.size(), dataset->field_tests.size(),
+        dataset->minerals.size()})
     CHECK(count > 0);
 }
