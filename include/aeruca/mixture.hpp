@@ -64,6 +64,10 @@ struct MixtureOnset {
   double rh_percent = 0;  ///< located to 0.001
   std::vector<std::string> drier, moister;
   bool brine_when_drier = false, brine_when_moister = false;
+  /// One standard uncertainty (% RH) where a brine first forms, of constants, osmotic coefficient and
+  /// mixing terms that nobody has published; NaN elsewhere. Of 15 that were measured all but one lie
+  /// within twice of it (calcium with potassium nitrate, 13 % RH off)
+  double rh_uncertainty_percent = kNotGiven;
 };
 
 struct MixtureSweep {
@@ -73,6 +77,7 @@ struct MixtureSweep {
   std::vector<MixtureOnset> onsets;    ///< between them, by rising humidity
   /// NaN: no brine or nothing but brine between the first and the last humidity, or no answer
   double mutual_deliquescence_rh_percent = kNotGiven;
+  double mutual_deliquescence_uncertainty_percent = kNotGiven;  ///< of that onset
   /// Of several that differ in their figures alone, the one at the lowest humidity
   std::vector<std::string> warnings;
 };

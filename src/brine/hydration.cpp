@@ -139,7 +139,7 @@ std::vector<HydrationChange> hydration_changes(const Dataset& dataset, std::stri
   for (const auto& [upper, lower] : hydration_pairs(dataset)) {
     if (upper != solid && lower != solid) continue;
     changes.push_back(hydration_change(dataset, upper, lower, temperature_c));
-    told.insert(upper + "/" + lower);
+    told.insert(std::string(upper).append("/").append(lower));
   }
   for (const auto& one : dataset.humidities) {
     const std::size_t slash = one.solid.find('/');

@@ -8,6 +8,7 @@
 #include "aeruca/equilibrium.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "brine/onset_uncertainty.hpp"
 #include "equilibrium/dry.hpp"
 #include "equilibrium/workplace.hpp"
 
@@ -132,9 +133,9 @@ struct SaltMixture::Impl {
   WaterSystem system;
   Equilibrium equilibrium;
 
-  Impl(const std::shared_ptr<const Dataset>& data, std::map<std::string, double> given,
+  Impl(std::shared_ptr<const Dataset> data, std::map<std::string, double> given,
        const MixtureOptions& options)
-      : dataset(data),
+      : dataset(std::move(data)),
         ions(std::move(given)),
         asked(options),
         system(detail::make_system(dataset, options_of(*dataset, ions, options))),
@@ -205,6 +206,18 @@ struct SaltMixture::Impl {
     state.warnings = wet.warnings;
   }
 
+  // Where a brine first forms.
+  [[nodiscard]] double uncertainty(const MixtureState& drier, const MixtureState& moister) const {
+    if (drier.brine || !moister.brine) return kNotGiven;
+    std::vector<double> molality;
+    for (const std::string& name : system.species.names) {
+      const auto found = moister.brine_molality.find(name);
+      molality.push_back(found == moister.brine_molality.end() ? 0 : found->second);
+    }
+    return detail::onset_uncertainty(*system.dataset, asked.temperature_c,
+                                     system.activity->ionic_strength_max(molality), drier, moister);
+  }
+
   // Onsets between two states that differ, moister last, by halving.
   void locate(const MixtureState& drier, const MixtureState& moister, MixtureSweep& sweep) const {
     if (alike(drier, moister)) return;
@@ -217,7 +230,7 @@ struct SaltMixture::Impl {
     const double width = moister.rh_percent - drier.rh_percent;
     if (width <= kLocated) {
       sweep.onsets.push_back({drier.rh_percent + 0.5 * width, names_of(drier), names_of(moister),
-                              drier.brine, moister.brine});
+                              drier.brine, moister.brine, uncertainty(drier, moister)});
       return;
     }
     const MixtureState middle = at(drier.rh_percent + 0.5 * width, drier.brine);
@@ -271,8 +284,9 @@ MixtureSweep SaltMixture::sweep(std::span<const double> rh_percent) const {
                     {{"solids", detail::join(estimated, ", ")},
                      {"temperature_c", detail::format_number(sweep.temperature_c)}}));
   for (const MixtureOnset& onset : sweep.onsets) {
-    if (!onset.brine_when_drier && onset.brine_when_moister)
-      sweep.mutual_deliquescence_rh_percent = onset.rh_percent;
+    if (onset.brine_when_drier || !onset.brine_when_moister) continue;
+    sweep.mutual_deliquescence_rh_percent = onset.rh_percent;
+    sweep.mutual_deliquescence_uncertainty_percent = onset.rh_uncertainty_percent;
   }
   return sweep;
 }

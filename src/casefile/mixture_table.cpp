@@ -65,9 +65,12 @@ void add_mixture(const CaseFile& file, const DatasetPointer& dataset, double tem
   const MixtureSweep& sweep = *answer.mixture;
   CaseSection& section = answer.section;
   if (!std::isnan(sweep.mutual_deliquescence_rh_percent))
-    section.findings.push_back(figure_of("mutual_deliquescence_rh_percent",
-                                         say("label.dry.mutual_deliquescence_rh_percent"),
-                                         sweep.mutual_deliquescence_rh_percent, "% RH"));
+    section.findings.push_back(range_of(
+        "mutual_deliquescence_rh_percent", say("label.dry.mutual_deliquescence_rh_percent"),
+        sweep.mutual_deliquescence_rh_percent,
+        sweep.mutual_deliquescence_rh_percent - sweep.mutual_deliquescence_uncertainty_percent,
+        sweep.mutual_deliquescence_rh_percent + sweep.mutual_deliquescence_uncertainty_percent,
+        "% RH"));
   for (const MixtureState& state : sweep.states) {
     if (state.status == Status::converged) continue;
     add_warnings(section, {say("page.mixture.no_answer", {{"reason", state.message}})});

@@ -77,7 +77,8 @@ bool before(const MineralCandidate& one, const MineralCandidate& other) {
 // parts for sure.
 std::size_t parted(const Dataset& dataset, const std::vector<MineralCandidate>& candidates,
                    const FieldTest& test) {
-  std::vector<Names> same, other;
+  std::vector<Names> same;
+  std::vector<Names> other;
   for (const MineralCandidate& one : candidates) {
     Names outcomes = outcomes_of(dataset.mineral(one.name), test);
     if (outcomes.empty()) continue;

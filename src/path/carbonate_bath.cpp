@@ -64,7 +64,8 @@ void cover(const CarbonateBathRequest& request, CarbonateBathPath& bath) {
     return path.progress[i] + (bar - request.carbon_dioxide_bar) * per_bar;
   };
   for (std::size_t i = 0; i + 1 < path.progress.size(); ++i) {
-    const double here = excess(i), next = excess(i + 1);
+    const double here = excess(i);
+    const double next = excess(i + 1);
     if (here * next > 0) continue;
     const double share = here == next ? 0 : here / (here - next);
     bath.covered_moved_mmol_per_l =

@@ -60,7 +60,8 @@ void check_gas(const ReactionPath& path) {
     refuse_unless(path.gas.empty() && !path.gas_bar, path, "gas", path.gas, "nothing");
     return;
   }
-  const bool oxygen = path.gas == "O2(g)", carbonic = path.gas == "CO2(g)";
+  const bool oxygen = path.gas == "O2(g)";
+  const bool carbonic = path.gas == "CO2(g)";
   refuse_unless(oxygen || carbonic, path, "gas", path.gas.empty() ? "nothing" : path.gas,
                 "O2(g) or CO2(g)");
   refuse_unless(path.gas_bar && *path.gas_bar > 0 && *path.gas_bar <= 1000, path, "gas_bar",

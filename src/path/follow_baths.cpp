@@ -69,7 +69,8 @@ PathResult follow_baths(const PathWaters& waters) {
   std::vector<PathPoint> followed;
   std::vector<PathEvent> events;
   EquilibriumResult bath;
-  for (double number = 1; number <= waters.to(); ++number) {
+  const auto baths = static_cast<int>(waters.to());
+  for (int number = 1; number <= baths; ++number) {
     bath = waters.system().solve(input);
     if (bath.status != Status::converged) break;
     followed.push_back(point_of(waters, points.components(), bath, number));

@@ -28,7 +28,9 @@ PathPoints::Beyond air_reached(const PathWaters& waters) {
 
 // The progress at which an aerated path has the gas of the air: by decades, then narrowed.
 std::optional<double> progress_at_air(const PathWaters& waters, const PathPoints& points) {
-  constexpr int kFirst = -88, kLast = 16, kPerDecade = 8;  // 1e-11 to 100 mol/kg
+  constexpr int kPerDecade = 8;
+  constexpr int kFirst = -11 * kPerDecade;  // 1e-11 mol/kg
+  constexpr int kLast = 2 * kPerDecade;     // 100
   std::vector<double> progress{0};
   for (int i = kFirst; i <= kLast; ++i)
     progress.push_back(waters.direction() * std::pow(10, double(i) / kPerDecade));

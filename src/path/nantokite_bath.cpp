@@ -70,7 +70,8 @@ void read_answer(const Dataset& dataset, const EquilibriumResult& result, double
                  NantokiteBath& row) {
   row.ph = result.ph;
   std::vector<std::pair<double, std::string>> copper;
-  double locked = 0, kept = 0;
+  double locked = 0;
+  double kept = 0;
   for (const auto& [solid, amount] : result.formed()) {
     copper.emplace_back(amount * in_one(dataset, solid, "Cu(2+)"), solid);
     const double chloride = amount * in_one(dataset, solid, "Cl(-)");

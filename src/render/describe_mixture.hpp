@@ -46,6 +46,8 @@ struct Description<MixtureOnset> {
     take("moister", &O::moister, "", "solids where it is moister");
     take("brine_when_drier", &O::brine_when_drier, "", "a brine where it is drier");
     take("brine_when_moister", &O::brine_when_moister, "", "a brine where it is moister");
+    take("rh_uncertainty_percent", &O::rh_uncertainty_percent, "% RH",
+         "its standard uncertainty where a brine first forms", digits(2));
   }
   static std::string said(const O& onset);
 };
@@ -61,6 +63,9 @@ struct Description<MixtureSweep> {
     take("ions", &S::ions, "mol", "ions as given", at_a_glance);
     take("mutual_deliquescence_rh_percent", &S::mutual_deliquescence_rh_percent, "% RH",
          "lowest humidity with a brine", digits(4), at_a_glance);
+    take("mutual_deliquescence_uncertainty_percent", &S::mutual_deliquescence_uncertainty_percent,
+         "% RH", "its standard uncertainty, mixing terms that nobody has published in it",
+         digits(2), at_a_glance);
     take("onsets", &S::onsets, "", "where a phase comes or goes");
     take("states", &S::states, "", "states by rising humidity");
     take("warnings", &S::warnings, "", "what the reader must know", at_a_glance);

@@ -111,7 +111,9 @@ std::string mixture_text(const SaltAnalysis& analysis, const MixtureSweep& sweep
   text += std::isnan(sweep.mutual_deliquescence_rh_percent)
               ? say("page.mixture.no_onset")
               : say("page.mixture.onset",
-                    {{"rh_percent", humidity(sweep.mutual_deliquescence_rh_percent)}});
+                    {{"rh_percent", humidity(sweep.mutual_deliquescence_rh_percent)},
+                     {"uncertainty",
+                      format_number(sweep.mutual_deliquescence_uncertainty_percent, 2)}});
   text += "\n" + say("page.mixture.proof") + "\n";
   for (const std::string& warning : sweep.warnings)
     text += say("page.note", {{"note", warning}}) + "\n";
