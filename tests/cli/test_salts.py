@@ -142,7 +142,7 @@ def test_a_mixture_is_told_by_windows_with_its_charge_and_onset(run: Run, tmp_pa
     done = run("salts", *ions)
     assert done.returncode == 0, done.stderr
     assert "charge: cations less anions -0.75 % of their sum" in done.stdout
-    assert "Mutual deliquescence: 72.4 % RH" in done.stdout
+    assert "Mutual deliquescence: 72.4 +/- 0.68 % RH" in done.stdout
     assert "72.4 to 7" in done.stdout
     table = tmp_path / "salts.csv"
     table.write_text(
