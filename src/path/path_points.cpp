@@ -43,6 +43,7 @@ PathPoints::PathPoints(const PathWaters& waters) : waters_(waters) {
   for (const std::string& name : waters.system().species()) {
     const Species& species = dataset.at(name);
     std::vector<double> content;
+    content.reserve(columns.size() + 1);
     for (const std::size_t j : columns) content.push_back(species.components[j]);
     content.push_back(copper_one_of(dataset, species));
     content_.push_back(std::move(content));
@@ -100,7 +101,8 @@ std::vector<PathPoint> PathPoints::solve(const std::vector<double>& progress) co
 std::pair<PathPoint, PathPoint> PathPoints::narrow(PathPoint before, PathPoint after, double within,
                                                    const Beyond& beyond) const {
   for (int round = 0; round < kRounds; ++round) {
-    const double a = before.progress, b = after.progress;
+    const double a = before.progress;
+    const double b = after.progress;
     if (std::abs(b - a) <= within) break;
     std::vector<double> between;
     for (int i = 1; i < kParts; ++i) between.push_back(a + (b - a) * i / kParts);

@@ -32,7 +32,8 @@ PathKind path_kind_from(std::string_view name) {
 std::vector<double> PathResult::solid(std::string_view name) const {
   for (const PathAmount& one : solids)
     if (one.name == name) return one.mol_per_kg;
-  return std::vector<double>(progress.size(), 0.0);
+  std::vector<double> none(progress.size(), 0.0);
+  return none;
 }
 
 const std::vector<double>& PathResult::dissolved_of(std::string_view component) const {

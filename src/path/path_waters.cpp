@@ -1,6 +1,7 @@
 #include "path/path_waters.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <set>
 
@@ -10,7 +11,7 @@ namespace aeruca::detail {
 namespace {
 
 // In solution these are all one total, however the carbonate was weighed in.
-constexpr const char* kCarbonates[] = {"CO3(2-)", "HCO3(-)", "CO2(aq)"};
+constexpr std::array kCarbonates{"CO3(2-)", "HCO3(-)", "CO2(aq)"};
 
 double carbonate_of(const std::map<std::string, double>& totals) {
   double sum = 0;
@@ -32,8 +33,8 @@ std::string dissolved_gas(const std::string& gas) {
   return gas.substr(0, gas.size() - 3) + "(aq)";
 }
 
-PathWaters::PathWaters(DatasetPointer dataset, const ReactionPath& path)
-    : dataset_(std::move(dataset)), path_(path) {
+PathWaters::PathWaters(DatasetPointer dataset, ReactionPath path)
+    : dataset_(std::move(dataset)), path_(std::move(path)) {
   check_path(path_);
   path_.system.threads = 1;
   if (path_.kind == PathKind::aerate && path_.gas == "CO2(g)")
@@ -113,7 +114,8 @@ EquilibriumBatch PathWaters::solve_many(const std::vector<double>& progress,
   const auto column = [n](std::optional<double> value) {
     return value ? std::vector<double>(n, *value) : std::vector<double>{};
   };
-  const std::vector<double> ph = column(path_.start.ph), eh = column(path_.start.eh_v);
+  const std::vector<double> ph = column(path_.start.ph);
+  const std::vector<double> eh = column(path_.start.eh_v);
   const std::vector<double> oxygen = column(path_.start.oxygen_bar);
   EquilibriumRows rows;
   rows.count = n;

@@ -18,7 +18,7 @@ using DatasetPointer = std::shared_ptr<const Dataset>;
 class PathWaters {
  public:
   /// Throws InputError for what the kind cannot have, lacks or has no use for.
-  PathWaters(DatasetPointer dataset, const ReactionPath& path);
+  PathWaters(DatasetPointer dataset, ReactionPath path);
 
   /// Where the path begins and ends, in units of its progress.
   [[nodiscard]] double from() const { return from_; }

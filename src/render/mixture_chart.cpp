@@ -36,6 +36,7 @@ std::vector<std::string> solids_of(const MixtureSweep& sweep) {
     for (const auto& [name, moles] : state.solids) last[name] = state.rh_percent;
   }
   std::vector<std::string> names;
+  names.reserve(last.size());
   for (const auto& [name, rh] : last) names.push_back(name);
   std::stable_sort(names.begin(), names.end(),
                    [&](const auto& a, const auto& b) { return last[a] < last[b]; });

@@ -182,6 +182,7 @@ std::vector<std::string> assemblages_at(std::shared_ptr<const Dataset> dataset,
   std::vector<int> labels(points.size());
   if (!points.empty()) system.labels_at(points, labels);
   std::vector<std::string> names;
+  names.reserve(labels.size());
   for (const int label : labels) names.push_back(system.name_of(label));
   return names;
 }

@@ -6,6 +6,7 @@
 #include <memory>
 #include <span>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -30,7 +31,10 @@ struct CopperHolder {
   std::size_t dissolved = 0;
   bool answered = true;
 
-  friend auto operator<=>(const CopperHolder&, const CopperHolder&) = default;
+  friend bool operator<(const CopperHolder& a, const CopperHolder& b) {
+    return std::tie(a.solids, a.dissolved, a.answered) <
+           std::tie(b.solids, b.dissolved, b.answered);
+  }
 };
 
 class TotalsSystem {

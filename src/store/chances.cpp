@@ -63,7 +63,7 @@ BiasForWet bias_for_wet(const KnownTime& known, const StoreOptions& o,
 // At one rate of drift.
 struct AtOneRate {
   Chances chances;
-  double bias_for_low;
+  double bias_for_low = 0;
 };
 
 AtOneRate at_one_rate(const KnownTime& known, const SensorError& error, const StoreOptions& o,

@@ -54,7 +54,9 @@ class Forecaster {
     found.enclosure = enclosure_;
     found.options = options_;
     found.days = run_->stops();
-    const Followed given = followed(usual_, pieces_, limited() ? kNever : kNotGiven);
+    double until_days = kNotGiven;
+    if (limited()) until_days = kNever;
+    const Followed given = followed(usual_, pieces_, until_days);
     take_curve(found, given);
     take_half_times(found);
     found.days_to_limit.value = given.days_to_limit;
@@ -228,6 +230,7 @@ class Forecaster {
   // passed from then on.
   void take_passed(EnclosureForecast& found, const std::vector<Followed>& all) const {
     std::vector<double> days;
+    days.reserve(all.size());
     for (const Followed& one : all)
       days.push_back(std::isnan(one.days_to_limit) ? one.end.days : one.days_to_limit);
     std::sort(days.begin(), days.end());
@@ -241,7 +244,7 @@ class Forecaster {
     found.probability_reached = static_cast<double>(reached) / static_cast<double>(all.size());
   }
 
-  void take_curve_range(EnclosureForecast& found, const std::vector<Followed>& all) const {
+  static void take_curve_range(EnclosureForecast& found, const std::vector<Followed>& all) {
     constexpr std::array<double, 2> kShares{0.05, 0.95};
     for (std::size_t k = 0; k < found.days.size(); ++k) {
       std::vector<double> here;

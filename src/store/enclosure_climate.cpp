@@ -81,7 +81,7 @@ Climate climate_from(const Climate& climate, std::int64_t start_s) {
   const auto turn = [places](std::vector<double>& list) {
     std::rotate(list.begin(), list.begin() + places, list.end());
   };
-  const std::size_t cut = static_cast<std::size_t>(places);
+  const auto cut = static_cast<std::size_t>(places);
   const bool split = cut < year.until_days.size();
   const double cut_c = split ? year.temperature_c[cut] : 0;
   const double cut_rh = split ? year.rh_percent[cut] : 0;

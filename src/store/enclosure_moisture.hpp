@@ -97,7 +97,7 @@ class Moisture {
   [[nodiscard]] MoistureAt at(double h, double ln_h, const Warmth& warmth) const;
   /// The humidity at which so much is held, near `h`, and what is held there.
   struct Settled {
-    double h, ln_h;
+    double h = 0, ln_h = 0;
     MoistureAt held;
   };
   [[nodiscard]] Settled settled(double water, const Warmth& warmth, double h, double ln_h) const;
