@@ -157,6 +157,34 @@ struct Description<WaterLine> {
   }
 };
 
+// What diagrams at fixed activities and at fixed totals have in common.
+template <class Diagram, class Take>
+void axes_of_diagram(Take& take) {
+  const auto named = [](const auto& axis) {
+    return std::tuple<std::string, double, double>(axis_title(axis), axis.low, axis.high);
+  };
+  take(
+      "x_axis", [named](const Diagram& d) { return named(d.options.x); }, "", "title and range",
+      apart);
+  take(
+      "y_axis", [named](const Diagram& d) { return named(d.options.y); }, "", "title and range",
+      apart);
+}
+template <class Diagram, class Take>
+void net_of_diagram(Take& take) {
+  take("fields", &Diagram::fields, "", "fields");
+  take("edges", &Diagram::edges, "", "edges");
+  take("corners", &Diagram::corners, "", "corners");
+  take("water_lines", &Diagram::water_lines, "", "where water gives off a gas");
+}
+template <class Diagram, class Take>
+void ground_of_diagram(Take& take) {
+  take("warnings", &Diagram::warnings, "", "what the reader must know besides");
+  take("figures", &Diagram::figures, "", "constants used");
+  take("dataset_version", &Diagram::dataset_version, "", "version of the data set", apart);
+  take("dataset_hash", &Diagram::dataset_hash, "", "content of the data set", apart);
+}
+
 template <>
 struct Description<FieldDiagram> {
   static constexpr std::string_view name = "FieldDiagram";
@@ -164,32 +192,20 @@ struct Description<FieldDiagram> {
   using D = FieldDiagram;
   template <class Take>
   static void figures(Take take) {
-    take(
-        "x_axis", [](const D& d) { return named(d.options.x); }, "", "title and range", apart);
-    take(
-        "y_axis", [](const D& d) { return named(d.options.y); }, "", "title and range", apart);
+    axes_of_diagram<D>(take);
     take(
         "conditions", [](const D& d) { return conditions_text(d.options); }, "", "held",
         at_a_glance);
-    take("fields", &D::fields, "", "fields");
-    take("edges", &D::edges, "", "edges");
-    take("corners", &D::corners, "", "corners");
-    take("water_lines", &D::water_lines, "", "where water gives off a gas");
+    net_of_diagram<D>(take);
     take("candidates", &D::candidates, "", "compared");
     take("without_field", &D::without_field, "", "nowhere the most stable here", at_a_glance);
     take("left_out", &left_out, "", "left out, and why", apart);
     take("estimated_heats", &D::estimated_heats, "",
          "candidates whose constant at this temperature rests on an estimated heat");
-    take("warnings", &D::warnings, "", "what the reader must know besides");
-    take("figures", &D::figures, "", "constants used");
-    take("dataset_version", &D::dataset_version, "", "version of the data set", apart);
-    take("dataset_hash", &D::dataset_hash, "", "content of the data set", apart);
+    ground_of_diagram<D>(take);
   }
 
  private:
-  static std::tuple<std::string, double, double> named(const Axis& axis) {
-    return {axis_title(axis), axis.low, axis.high};
-  }
   static std::vector<std::pair<std::string, std::string>> left_out(const D& diagram) {
     std::vector<std::pair<std::string, std::string>> found;
     for (const LeftOut& each : diagram.left_out) found.emplace_back(each.name, each.reason);

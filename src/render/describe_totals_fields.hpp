@@ -34,25 +34,11 @@ struct Description<TotalsFieldDiagram> {
   using D = TotalsFieldDiagram;
   template <class Take>
   static void figures(Take take) {
-    take(
-        "x_axis", [](const D& d) { return named(d.options.x); }, "", "title and range", apart);
-    take(
-        "y_axis", [](const D& d) { return named(d.options.y); }, "", "title and range", apart);
+    axes_of_diagram<D>(take);
     take("conditions", &D::conditions, "", "held", at_a_glance);
-    take("fields", &D::fields, "", "fields");
-    take("edges", &D::edges, "", "edges");
-    take("corners", &D::corners, "", "corners");
-    take("water_lines", &D::water_lines, "", "where water gives off a gas");
+    net_of_diagram<D>(take);
     take("solved", &D::solved, "", "waters solved", at_a_glance);
-    take("warnings", &D::warnings, "", "what the reader must know besides");
-    take("figures", &D::figures, "", "constants used");
-    take("dataset_version", &D::dataset_version, "", "version of the data set", apart);
-    take("dataset_hash", &D::dataset_hash, "", "content of the data set", apart);
-  }
-
- private:
-  static std::tuple<std::string, double, double> named(const ConditionAxis& axis) {
-    return {axis_title(axis), axis.low, axis.high};
+    ground_of_diagram<D>(take);
   }
 };
 
