@@ -7,6 +7,7 @@
 #include "aeruca/stability.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
+#include "cli/named_number.hpp"
 #include "render/fields_text.hpp"
 
 namespace aeruca::cli {
@@ -23,15 +24,7 @@ struct Arguments {
   std::vector<double> at;
 };
 
-std::pair<std::string, double> name_and_log10(const std::string& option, const std::string& text) {
-  const std::size_t equals = text.rfind('=');
-  std::optional<double> value;
-  if (equals != std::string::npos)
-    value = detail::parse_number(detail::trim(std::string_view(text).substr(equals + 1)));
-  if (!value)
-    throw InputError(option, text, "NAME=LOG10, such as Cl(-)=-0.44 for an activity of 0.36");
-  return {std::string(detail::trim(std::string_view(text).substr(0, equals))), *value};
-}
+constexpr const char* kNamedLog10 = "NAME=LOG10, such as Cl(-)=-0.44 for an activity of 0.36";
 
 LeftOut left_out_of(const std::string& text) {
   const std::size_t colon = text.find(':');
@@ -52,14 +45,6 @@ Axis axis_of(const std::string& text, const std::vector<double>& range) {
   return axis_from(text, ends.at(0), ends.at(1));
 }
 
-// Each NAME once: a second value would be lost without a word.
-void add_value(std::map<std::string, double>& values, const std::string& option,
-               const std::string& text) {
-  auto [name, value] = name_and_log10(option, text);
-  if (!values.emplace(name, value).second)
-    throw UsageError(option, "'" + name + "' is given twice; accepted is each name once");
-}
-
 FieldOptions options_of(const Arguments& arguments) {
   FieldOptions options;
   options.x = axis_of(arguments.x, arguments.x_range);
@@ -68,9 +53,8 @@ FieldOptions options_of(const Arguments& arguments) {
   options.ph = arguments.ph;
   options.eh_v = arguments.eh;
   options.log10_copper = arguments.copper;
-  for (const std::string& text : arguments.held) add_value(options.log10_activity, "--set", text);
-  for (const std::string& text : arguments.dissolved)
-    add_value(options.log10_ligand, "--dissolved", text);
+  options.log10_activity = named_numbers("--set", arguments.held, kNamedLog10);
+  options.log10_ligand = named_numbers("--dissolved", arguments.dissolved, kNamedLog10);
   for (const std::string& text : arguments.leave_out) options.left_out.push_back(left_out_of(text));
   options.only = arguments.only;
   options.missing_enthalpy = missing_enthalpy_of(arguments.missing_enthalpy);

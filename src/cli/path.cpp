@@ -5,6 +5,7 @@
 #include "aeruca/ready_paths.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
+#include "cli/named_number.hpp"
 #include "render/path_text.hpp"
 
 namespace aeruca::cli {
@@ -18,22 +19,9 @@ struct FollowRequest {
   int steps = 200;
 };
 
-// "Cu(2+)=1e-3" of an option.
-void add_amount(const std::string& option, const std::string& text,
-                std::map<std::string, double>& amounts) {
-  const std::size_t equals = text.rfind('=');
-  const auto value =
-      equals == std::string::npos ? std::nullopt : detail::parse_number(text.substr(equals + 1));
-  if (!value || equals == 0) throw InputError(option, text, "NAME=NUMBER, such as \"halite=0.6\"");
-  if (!amounts.emplace(text.substr(0, equals), *value).second)
-    throw InputError(option, text, "each name once");
-}
-
 std::map<std::string, double> amounts_of(const std::string& option,
                                          const std::vector<std::string>& texts) {
-  std::map<std::string, double> amounts;
-  for (const std::string& text : texts) add_amount(option, text, amounts);
-  return amounts;
+  return named_numbers(option, texts, "NAME=NUMBER, such as \"halite=0.6\"");
 }
 
 ReactionPath path_of(const FollowRequest& request) {

@@ -8,6 +8,7 @@
 #include "base/text.hpp"
 #include "cli/box_request.hpp"
 #include "cli/commands.hpp"
+#include "cli/named_number.hpp"
 #include "cli/store_table.hpp"
 #include "render/enclosure_report.hpp"
 #include "render/store_report.hpp"
@@ -51,11 +52,8 @@ OnsetCurve wanted_onset(const StoreRequest& request, const Dataset& dataset) {
 
 // "halite=73.9": what the sensor read over which salt.
 SensorCheck check_from(const std::string& text, double temperature_c, const Dataset& dataset) {
-  const std::size_t equals = text.find('=');
-  const std::string number = equals == std::string::npos ? "" : text.substr(equals + 1);
-  const std::optional<double> reading = detail::parse_number(number);
-  if (!reading) throw InputError("--check", text, "SALT=READING, such as halite=73.9");
-  return sensor_check(dataset, text.substr(0, equals), temperature_c, *reading);
+  const auto [salt, reading] = named_number("--check", text, "SALT=READING, such as halite=73.9");
+  return sensor_check(dataset, salt, temperature_c, reading);
 }
 
 void take_checks(StoreRequest& request, const Dataset& dataset) {

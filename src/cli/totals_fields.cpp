@@ -9,6 +9,7 @@
 #include "aeruca/totals_fields.hpp"
 #include "base/text.hpp"
 #include "cli/commands.hpp"
+#include "cli/named_number.hpp"
 #include "render/totals_fields_text.hpp"
 
 namespace aeruca::cli {
@@ -24,16 +25,6 @@ struct Arguments {
   std::string activity;
   int cells = TotalsFieldOptions{}.cells;
 };
-
-std::pair<std::string, double> named_number(const std::string& option, const std::string& text,
-                                            const char* accepted) {
-  const std::size_t equals = text.rfind('=');
-  std::optional<double> value;
-  if (equals != std::string::npos)
-    value = detail::parse_number(detail::trim(std::string_view(text).substr(equals + 1)));
-  if (!value) throw InputError(option, text, accepted);
-  return {std::string(detail::trim(std::string_view(text).substr(0, equals))), *value};
-}
 
 void take_axis(const char* option, const std::string& text, const std::vector<double>& range,
                ConditionAxis& axis) {
@@ -79,14 +70,11 @@ TotalsFieldOptions options_of(const Arguments& a, const Dataset& dataset) {
   if (!a.case_file.empty()) take_case(a, dataset, options);
   take_axis("--x", a.x, a.x_range, options.x);
   take_axis("--y", a.y, a.y_range, options.y);
-  for (const std::string& text : a.totals) {
-    const auto [name, value] = named_number("--total", text, "NAME=MOL_PER_KG, such as Cl(-)=0.5");
-    options.held.totals_mol_per_kg[name] = value;
-  }
-  for (const std::string& text : a.gases) {
-    const auto [name, value] = named_number("--gas", text, "NAME=BAR, such as CO2(g)=4.2e-4");
-    options.held.fugacity_bar[name] = value;
-  }
+  for (const auto& [name, moles] :
+       named_numbers("--total", a.totals, "NAME=MOL_PER_KG, such as Cl(-)=0.5"))
+    options.held.totals_mol_per_kg[name] = moles;
+  for (const auto& [name, bar] : named_numbers("--gas", a.gases, "NAME=BAR, such as CO2(g)=4.2e-4"))
+    options.held.fugacity_bar[name] = bar;
   if (a.ph) options.held.ph = a.ph;
   if (a.eh) options.held.eh_v = a.eh;
   if (a.oxygen) options.held.oxygen_bar = a.oxygen;

@@ -37,6 +37,13 @@ def test_axis_without_its_range_is_refused(run):
     assert "wants its range" in refused.stderr
 
 
+def test_total_given_twice_is_refused(run):
+    twice = ("--total", "Cu(2+)=1e-3", "--total", "Cu(2+)=1e-4")
+    refused = run("fields", "totals", *twice)
+    assert refused.returncode != 0
+    assert "'Cu(2+)' is given twice; accepted is each name once" in refused.stderr
+
+
 def test_total_without_number_is_refused(run):
     refused = run("fields", "totals", "--total", "Cu(2+)")
     assert refused.returncode != 0
