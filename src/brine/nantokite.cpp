@@ -1,40 +1,25 @@
 #include "aeruca/nantokite.hpp"
 
 #include <cmath>
-#include <map>
 
 #include "aeruca/errors.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "uncertainty/combination.hpp"
 
 namespace aeruca {
 namespace {
 
 constexpr double kAirOxygenBar = 0.21;
 
-using Counts = std::map<std::string, double>;
+using detail::Balance;
 
 // Products count above 0; water is a component and has no constant of its own.
-double log10_k_of(const Dataset& dataset, const Counts& reaction) {
+double log10_k_of(const Dataset& dataset, const Balance& reaction) {
   double sum = 0;
   for (const auto& [name, count] : reaction) sum += count * dataset.at(name).log10_k;
   return sum;
-}
-
-// What the constants owe to one figure adds with its sign first.
-double uncertainty_of(const Dataset& dataset, const Counts& reaction) {
-  std::map<std::string, double> by_figure;
-  for (const auto& [name, count] : reaction) {
-    for (const auto& [figure, coefficient] : dataset.at(name).constant_terms)
-      by_figure[figure] += count * coefficient;
-  }
-  double variance = 0;
-  for (const auto& [figure, coefficient] : by_figure) {
-    const double stated = dataset.figure(figure).uncertainty;
-    if (!std::isnan(stated)) variance += std::pow(coefficient * stated, 2);
-  }
-  return std::sqrt(variance);
 }
 
 }  // namespace
@@ -42,8 +27,9 @@ double uncertainty_of(const Dataset& dataset, const Counts& reaction) {
 NantokiteInAir nantokite_in_air(const Dataset& dataset, double rh_percent) {
   if (!(rh_percent > 0 && rh_percent <= 100))
     throw InputError("rh_percent", rh_percent, "above 0 to 100 % RH");
-  const Counts dry{{"nantokite", -2}, {"O2(g)", -0.5}, {"tenorite", 1}, {"tolbachite", 1}};
-  const Counts moist{{"nantokite", -3}, {"O2(g)", -0.75}, {"clinoatacamite", 1}, {"tolbachite", 1}};
+  const Balance dry{{"nantokite", -2}, {"O2(g)", -0.5}, {"tenorite", 1}, {"tolbachite", 1}};
+  const Balance moist{
+      {"nantokite", -3}, {"O2(g)", -0.75}, {"clinoatacamite", 1}, {"tolbachite", 1}};
   const double log10_oxygen = std::log10(kAirOxygenBar);
   NantokiteInAir found;
   found.rh_percent = rh_percent;
@@ -52,7 +38,7 @@ NantokiteInAir nantokite_in_air(const Dataset& dataset, double rh_percent) {
   found.log10_oxygen_dry = -dry_k / 0.5;
   found.log10_affinity_moist =
       log10_k_of(dataset, moist) + 0.75 * log10_oxygen + 1.5 * std::log10(rh_percent / 100);
-  found.uncertainty_log10 = uncertainty_of(dataset, dry);
+  found.uncertainty_log10 = detail::stated_uncertainty(dataset, dry, 25);
   found.limits = dataset.onset_bands;
   found.said = detail::say("brine.nantokite.said",
                            {{"affinity", detail::format_number(found.log10_affinity_dry, 3)},
