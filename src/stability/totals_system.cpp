@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
+#include <string_view>
 
 #include "base/text.hpp"
 
@@ -19,7 +21,16 @@ double copper_in(const Species& species) {
   return 0;
 }
 
-void set(EquilibriumInput& input, const ConditionAxis& axis, double value) {
+// What an axis value stands for.
+double plain(Condition condition, double value) {
+  const bool logarithm = condition == Condition::log10_oxygen ||
+                         condition == Condition::log10_total ||
+                         condition == Condition::log10_fugacity;
+  return logarithm ? std::pow(10, value) : value;
+}
+
+void set(EquilibriumInput& input, const ConditionAxis& axis, double at) {
+  const double value = plain(axis.condition, at);
   switch (axis.condition) {
     case Condition::ph:
       input.ph = value;
@@ -28,13 +39,13 @@ void set(EquilibriumInput& input, const ConditionAxis& axis, double value) {
       input.eh_v = value;
       break;
     case Condition::log10_oxygen:
-      input.oxygen_bar = std::pow(10, value);
+      input.oxygen_bar = value;
       break;
     case Condition::log10_total:
-      input.totals_mol_per_kg[axis.name] = std::pow(10, value);
+      input.totals_mol_per_kg[axis.name] = value;
       break;
     case Condition::log10_fugacity:
-      input.fugacity_bar[axis.name] = std::pow(10, value);
+      input.fugacity_bar[axis.name] = value;
       break;
     case Condition::water_activity:
       input.water_activity = value;
@@ -44,46 +55,88 @@ void set(EquilibriumInput& input, const ConditionAxis& axis, double value) {
   }
 }
 
-// Rows from one input each; they name the same things.
-class Rows {
+// The waters of some points, by column: what no axis sets is the same in every row.
+class Columns {
  public:
-  Rows(std::vector<EquilibriumInput> inputs, std::vector<double> temperatures)
-      : count_(inputs.size()), temperatures_(std::move(temperatures)) {
-    const EquilibriumInput& first = inputs.front();
-    for (const auto& [name, moles] : first.totals_mol_per_kg) ingredients_.push_back(name);
-    for (const auto& [name, bar] : first.fugacity_bar) gases_.push_back(name);
-    for (const EquilibriumInput& input : inputs) {
-      for (const auto& [name, moles] : input.totals_mol_per_kg) totals_.push_back(moles);
-      for (const auto& [name, bar] : input.fugacity_bar) fugacities_.push_back(bar);
-      const auto keep = [](const std::optional<double>& value, std::vector<double>& column) {
-        if (value) column.push_back(*value);
-      };
-      keep(input.ph, ph_);
-      keep(input.eh_v, eh_);
-      keep(input.oxygen_bar, oxygen_);
-      keep(input.water_activity, water_);
-    }
+  /// `first`: the water of one of the points, which names what the others hold too.
+  Columns(const TotalsFieldOptions& options, const EquilibriumInput& first,
+          std::span<const Point> points)
+      : options_(options), points_(points) {
+    for (const auto& [name, moles] : first.totals_mol_per_kg)
+      add(totals_, ingredients_, name, Condition::log10_total, moles);
+    for (const auto& [name, bar] : first.fugacity_bar)
+      add(fugacities_, gases_, name, Condition::log10_fugacity, bar);
+    ph_ = column(Condition::ph, first.ph);
+    eh_ = column(Condition::eh_v, first.eh_v);
+    oxygen_ = column(Condition::log10_oxygen, first.oxygen_bar);
+    water_ = column(Condition::water_activity, first.water_activity);
+    if (runs(options, Condition::temperature_c))
+      temperatures_ = column(Condition::temperature_c, options.temperature_c);
+    totals_by_row_ = by_row(totals_);
+    fugacities_by_row_ = by_row(fugacities_);
   }
 
   [[nodiscard]] EquilibriumRows view() const {
     EquilibriumRows rows;
-    rows.count = count_;
+    rows.count = points_.size();
     rows.ingredients = ingredients_;
-    rows.totals_mol_per_kg = totals_;
+    rows.totals_mol_per_kg = totals_by_row_;
     rows.ph = ph_;
     rows.eh_v = eh_;
     rows.oxygen_bar = oxygen_;
     rows.water_activity = water_;
     rows.temperature_c = temperatures_;
     rows.gases = gases_;
-    rows.fugacity_bar = fugacities_;
+    rows.fugacity_bar = fugacities_by_row_;
     return rows;
   }
 
+  // Copper weighed in, by row.
+  [[nodiscard]] std::vector<double> copper(const Dataset& dataset) const {
+    std::vector<double> sum(points_.size(), 0.0);
+    for (std::size_t k = 0; k < ingredients_.size(); ++k) {
+      const double atoms = copper_in(dataset.at(ingredients_[k]));
+      for (std::size_t row = 0; row < sum.size(); ++row) sum[row] += atoms * totals_[k][row];
+    }
+    return sum;
+  }
+
  private:
-  std::size_t count_;
+  using Column = std::vector<double>;
+
+  [[nodiscard]] Column column(Condition condition, std::optional<double> held,
+                              std::string_view name = {}) const {
+    if (!held) return {};
+    Column values(points_.size(), *held);
+    for (const bool is_x : {true, false}) {
+      const ConditionAxis& axis = is_x ? options_.x : options_.y;
+      if (axis.condition != condition || axis.name != name) continue;
+      for (std::size_t row = 0; row < values.size(); ++row)
+        values[row] = plain(condition, is_x ? points_[row].x : points_[row].y);
+    }
+    return values;
+  }
+
+  void add(std::vector<Column>& columns, std::vector<std::string>& names, const std::string& name,
+           Condition condition, double held) const {
+    names.push_back(name);
+    columns.push_back(column(condition, held, name));
+  }
+
+  [[nodiscard]] Column by_row(const std::vector<Column>& columns) const {
+    Column rows;
+    rows.reserve(points_.size() * columns.size());
+    for (std::size_t row = 0; row < points_.size(); ++row) {
+      for (const Column& each : columns) rows.push_back(each[row]);
+    }
+    return rows;
+  }
+
+  const TotalsFieldOptions& options_;
+  std::span<const Point> points_;
   std::vector<std::string> ingredients_, gases_;
-  std::vector<double> totals_, fugacities_, ph_, eh_, oxygen_, water_, temperatures_;
+  std::vector<Column> totals_, fugacities_;
+  Column totals_by_row_, fugacities_by_row_, ph_, eh_, oxygen_, water_, temperatures_;
 };
 
 double temperature_at(const TotalsFieldOptions& options, Point at) {
@@ -176,22 +229,11 @@ CopperHolder TotalsSystem::assemblage_of(const EquilibriumBatch& batch, std::siz
 }
 
 void TotalsSystem::labels_at(std::span<const Point> points, std::span<int> labels) {
-  std::vector<EquilibriumInput> inputs;
-  std::vector<double> temperatures;
-  for (const Point at : points) {
-    inputs.push_back(input_at(at));
-    if (runs(options_, Condition::temperature_c))
-      temperatures.push_back(temperature_at(options_, at));
-  }
-  std::vector<double> copper(points.size());
-  for (std::size_t k = 0; k < points.size(); ++k) {
-    for (const auto& [name, moles] : inputs[k].totals_mol_per_kg)
-      copper[k] += moles * copper_in(dataset_->at(name));
-  }
-  const Rows rows(std::move(inputs), std::move(temperatures));
+  const Columns columns(options_, input_at(points.front()), points);
+  const std::vector<double> copper = columns.copper(*dataset_);
   BatchChoice choice;
   choice.columns = {BatchColumn::solid_mol_per_kg, BatchColumn::log10_molality};
-  const EquilibriumBatch batch = equilibrium_.solve_many(rows.view(), choice);
+  const EquilibriumBatch batch = equilibrium_.solve_many(columns.view(), choice);
   solved_ += points.size();
   for (std::size_t k = 0; k < points.size(); ++k) {
     const auto [place, is_new] = numbers_.try_emplace(assemblage_of(batch, k, copper[k]),

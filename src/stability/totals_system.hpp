@@ -42,7 +42,8 @@ class TotalsSystem {
   /// Throws as totals_field_diagram.
   TotalsSystem(std::shared_ptr<const Dataset> dataset, const TotalsFieldOptions& options);
 
-  /// Numbers of the assemblages at points in axis units; the same number for the same one.
+  /// Numbers of the assemblages at points in axis units, one at least; the same number for the same
+  /// one.
   void labels_at(std::span<const Point> points, std::span<int> labels);
   [[nodiscard]] const CopperHolder& assemblage(int label) const {
     return assemblages_[static_cast<std::size_t>(label)];
