@@ -116,3 +116,8 @@ class FieldView(Generic[Core]):
                 return field
         known = ", ".join(field.species for field in self.fields)
         raise KeyError(f"no field of {species!r} here; there are fields of {known}")
+
+    def __repr__(self) -> str:
+        """Name the axes and the fields."""
+        names = ", ".join(field.species for field in self.fields)
+        return f"<{type(self).__name__} {self.x_axis[0]} x {self.y_axis[0]}: {names}>"

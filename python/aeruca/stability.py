@@ -108,11 +108,6 @@ class FieldDiagram(FieldView[_core.FieldDiagram]):
 
         return plot_fields(self, ax, **options)
 
-    def __repr__(self) -> str:
-        """Name the axes and the fields."""
-        names = ", ".join(field.species for field in self.fields)
-        return f"<FieldDiagram {self.x_axis[0]} x {self.y_axis[0]}: {names}>"
-
     def _repr_html_(self) -> str:
         """Return a table of the edges for notebooks."""
         rows = [

@@ -80,11 +80,6 @@ class TotalsFieldDiagram(FieldView[_core.TotalsFieldDiagram]):
 
         return plot_fields(self, ax, **options)
 
-    def __repr__(self) -> str:
-        """Name the axes and the fields."""
-        names = ", ".join(field.species for field in self.fields)
-        return f"<TotalsFieldDiagram {self.x_axis[0]} x {self.y_axis[0]}: {names}>"
-
     def _repr_html_(self) -> str:
         """Return a table of the edges for notebooks."""
         rows = [

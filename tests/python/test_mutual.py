@@ -30,11 +30,7 @@ def rows():
 
 @pytest.mark.parametrize("row", rows(), ids=lambda row: f"{row['salts']} {row['temperature_c']} C")
 def test_mutual_humidity_stands_as_the_table_says(row):
-    ions = {}
-    for salt in split(row["salts"]):
-        for ion, count in IONS[salt].items():
-            ions[ion] = ions.get(ion, 0) + count
-    sweep = brine.mixture(ions, temperature_c=float(row["temperature_c"]))
+    sweep = swept(row)
     off = sweep.mutual_deliquescence_rh_percent - float(row["rh_percent"])
     if row["standing"] == "not known":
         assert math.isnan(off)
@@ -45,23 +41,28 @@ def test_mutual_humidity_stands_as_the_table_says(row):
         assert abs(off) > TOLERANCE  # else it agrees by now, and the table should say so
 
 
-# One standard uncertainty is told with every onset; of what was measured all but one lie within two of it
-# and the measurement together.
+# One standard uncertainty is told with every onset; of what was measured all but one lie within two
+# of it and the measurement together.
 def test_the_uncertainty_covers_what_was_measured():
     outside = []
     for row in rows():
         if row["standing"] == "not known":
             continue
-        ions = {}
-        for salt in split(row["salts"]):
-            for ion, count in IONS[salt].items():
-                ions[ion] = ions.get(ion, 0) + count
-        sweep = brine.mixture(ions, temperature_c=float(row["temperature_c"]))
+        sweep = swept(row)
         off = abs(sweep.mutual_deliquescence_rh_percent - float(row["rh_percent"]))
         measured = 0.5  # % RH, as most of the measurements state
         if off > 2 * math.hypot(sweep.mutual_deliquescence_uncertainty_percent, measured):
             outside.append(row["salts"])
     assert outside == ["Ca(NO3)2+KNO3"]
+
+
+def swept(row):
+    """Return the mixture of a row at every humidity."""
+    ions = {}
+    for salt in split(row["salts"]):
+        for ion, count in IONS[salt].items():
+            ions[ion] = ions.get(ion, 0) + count
+    return brine.mixture(ions, temperature_c=float(row["temperature_c"]))
 
 
 def split(salts):
