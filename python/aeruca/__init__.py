@@ -9,7 +9,7 @@ What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
 activity, stability, totals_fields, brine, store, enclosure, bath, minerals, path, water,
-dataset, report, plot, words. Each name has its help. To begin:
+dataset, report, drawing, words. Each name has its help. To begin:
     case = aeruca.assess_case("data/demo/case.toml"); case.verdict, case.reason
 """
 
@@ -24,11 +24,11 @@ if _typing.TYPE_CHECKING:
     from . import brine as brine
     from . import case as case
     from . import dataset as dataset
+    from . import drawing as drawing
     from . import enclosure as enclosure
     from . import equilibrium as equilibrium
     from . import minerals as minerals
     from . import path as path
-    from . import plot as plot
     from . import report as report
     from . import stability as stability
     from . import store as store
@@ -43,7 +43,6 @@ if _typing.TYPE_CHECKING:
     from .bath import read_bath_log as read_bath_log
     from .bath import summarise_bath_log as summarise_bath_log
     from .bath import weigh_out as weigh_out
-    from .bath_drawing import plot_bath as plot_bath
     from .brine import deliquescence as deliquescence
     from .brine import single_salt as single_salt
     from .case import CaseAssessment as CaseAssessment
@@ -53,6 +52,8 @@ if _typing.TYPE_CHECKING:
     from .dataset import default_dataset as default_dataset
     from .dataset import extend_dataset as extend_dataset
     from .dataset import load_dataset as load_dataset
+    from .drawing.bath import plot_bath as plot_bath
+    from .drawing.store import plot_store as plot_store
     from .equilibrium import Equilibrium as Equilibrium
     from .equilibrium import speciate as speciate
     from .report import write_report as write_report
@@ -61,7 +62,6 @@ if _typing.TYPE_CHECKING:
     from .stability import stable_at as stable_at
     from .store import assess_store as assess_store
     from .store import read_logger as read_logger
-    from .store_drawing import plot_store as plot_store
 
     __version__: str
 
@@ -78,12 +78,12 @@ _HOME = {
     "single_salt": "brine",
     "read_logger": "store",
     "assess_store": "store",
-    "plot_store": "store_drawing",
+    "plot_store": "drawing.store",
     "read_bath_log": "bath",
     "summarise_bath_log": "bath",
     "fit_bath_log": "bath",
     "weigh_out": "bath",
-    "plot_bath": "bath_drawing",
+    "plot_bath": "drawing.bath",
     "default_dataset": "dataset",
     "load_dataset": "dataset",
     "extend_dataset": "dataset",
@@ -106,7 +106,7 @@ _PARTS = [
     "equilibrium",
     "minerals",
     "path",
-    "plot",
+    "drawing",
     "report",
     "stability",
     "totals_fields",

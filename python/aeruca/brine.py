@@ -40,7 +40,7 @@ from ._core import (
 from ._core import (
     MixtureState as MixtureState,
 )
-from .salts_drawing import plot_mixture
+from .drawing.salts import plot_mixture
 
 if TYPE_CHECKING:
     from ._core import Dataset

@@ -262,7 +262,7 @@ def table(collection: Collection) -> pd.DataFrame:
 
 def plot_collection(collection: Collection, axes: Any = None) -> Any:
     """Draw the chances of each object, by rank, and the drying that those most at risk need."""
-    from .collection_drawing import draw
+    from .drawing.collection import draw
 
     checks.instance("collection", collection, Collection, "a Collection")
     return draw(collection, axes)

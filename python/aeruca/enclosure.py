@@ -38,7 +38,7 @@ from ._core import (
 from ._core import (
     Review as Review,
 )
-from .enclosure_drawing import plot_enclosure as plot_enclosure
+from .drawing.enclosure import plot_enclosure as plot_enclosure
 
 _NOT_GIVEN = float("nan")
 _BIG = 2**63 - 1

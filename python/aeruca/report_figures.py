@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from . import _core
-from .bath_drawing import plot_bath
-from .enclosure_drawing import plot_enclosure
-from .plot import plot_fields
-from .salts_drawing import plot_mixture
-from .store_drawing import plot_onset, plot_store
+from .drawing import plot_fields
+from .drawing.bath import plot_bath
+from .drawing.enclosure import plot_enclosure
+from .drawing.salts import plot_mixture
+from .drawing.store import plot_onset, plot_store
 from .words import say
 
 if TYPE_CHECKING:

@@ -103,8 +103,8 @@ class FieldDiagram(FieldView[_core.FieldDiagram]):
         return self._core.estimated_heats
 
     def plot(self, ax: Axes | None = None, **options: Any) -> Axes:
-        """Draw the diagram; see :func:`aeruca.plot.plot_fields`."""
-        from .plot import plot_fields
+        """Draw the diagram; see :func:`aeruca.drawing.plot_fields`."""
+        from .drawing import plot_fields
 
         return plot_fields(self, ax, **options)
 

@@ -75,8 +75,8 @@ class TotalsFieldDiagram(FieldView[_core.TotalsFieldDiagram]):
         return self._core.solved
 
     def plot(self, ax: Axes | None = None, **options: Any) -> Axes:
-        """Draw the diagram; see :func:`aeruca.plot.plot_fields`."""
-        from .plot import plot_fields
+        """Draw the diagram; see :func:`aeruca.drawing.plot_fields`."""
+        from .drawing import plot_fields
 
         return plot_fields(self, ax, **options)
 

@@ -74,7 +74,7 @@ def test_ready_paths_say_what_they_leave_out():
 
 def test_a_path_is_drawn_with_its_solids_its_ph_and_its_events():
     pytest.importorskip("matplotlib")
-    from aeruca.path_drawing import plot_path
+    from aeruca.drawing.path import plot_path
 
     found = rusting()
     axes = plot_path(found)

@@ -19,7 +19,7 @@ from aeruca.display import (
     species_mathtext,
     species_text,
 )
-from aeruca.plot import contrast, field_colours
+from aeruca.drawing.fields import contrast, field_colours
 
 SEA = {"Cl(-)": -0.44}
 

@@ -42,7 +42,7 @@ def test_the_tool_runs_without_numpy(arguments: list[str]) -> None:
 
 @pytest.mark.parametrize("verb", ["speciate", "assess_case", "field_diagram", "fit_bath_log"])
 def test_a_verb_imports_neither_drawing_nor_report(verb: str) -> None:
-    rest = {"aeruca.report", "aeruca.plot", "aeruca.bath_drawing", "aeruca.store_drawing"}
+    rest = {"aeruca.report", "aeruca.drawing", "aeruca.drawing.bath", "aeruca.drawing.store"}
     assert not imported_after(f"import aeruca\naeruca.{verb}", *HEAVY - {"numpy"}, *rest)
 
 

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from ._core import surface_rh_percent
-from .store import record_times
-from .words import say
+from .._core import surface_rh_percent
+from ..store import record_times
+from ..words import say
 
 if TYPE_CHECKING:
     import numpy.typing as npt
 
-    from ._core import LoggerRecord, StoreAssessment
+    from .._core import LoggerRecord, StoreAssessment
 
 _BAND = "#c9a227"
 _ABOVE = "#b3541e"

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
-from . import _core
-from .display import sentence_text, species_mathtext
+from .. import _core
+from ..display import sentence_text, species_mathtext
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from .drawn_fields import DrawnFields
+    from ..drawn_fields import DrawnFields
 
 _INK = "#2b2b2b"
 _WATER = "#eef2f4"  # dissolved copper: paper with a breath of blue

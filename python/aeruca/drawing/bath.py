@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from . import _core
-from .words import say
+from .. import _core
+from ..words import say
 
 if TYPE_CHECKING:
     import numpy.typing as npt

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from . import _core, checks
-from .plot import require_matplotlib
-from .words import say
+from .. import _core, checks
+from ..words import say
+from .fields import require_matplotlib
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .plot import require_matplotlib
-from .words import say
+from ..words import say
+from .fields import require_matplotlib
 
 if TYPE_CHECKING:
-    from ._core import Collection, ObjectRisk
+    from .._core import Collection, ObjectRisk
 
 _ACTIVE = "#b3541e"
 _BORDERLINE = "#c9a227"

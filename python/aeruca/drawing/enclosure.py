@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from . import _core
-from .plot import require_matplotlib
-from .words import say
+from .. import _core
+from ..words import say
+from .fields import require_matplotlib
 
 if TYPE_CHECKING:
-    from ._core import EnclosureForecast, Review
+    from .._core import EnclosureForecast, Review
 
 _LINE = "#2f5d62"
 _LIMIT = "#b3541e"

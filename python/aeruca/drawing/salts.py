@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .display import species_mathtext
-from .plot import require_matplotlib
-from .words import say
+from ..display import species_mathtext
+from ..words import say
+from .fields import require_matplotlib
 
 if TYPE_CHECKING:
-    from ._core import MixtureSweep
+    from .._core import MixtureSweep
 
 _SOLID = "#c9a227"
 _BRINE = "#3c6e8f"
