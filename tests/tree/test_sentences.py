@@ -52,8 +52,10 @@ def sources():
 def pages():
     """What Python words: its modules and the page of the report."""
     package = ROOT / "python" / "aeruca"
-    paths = [*package.glob("*.py"), *package.glob("templates/*.j2")]
-    return {path.name: path.read_text(encoding="utf-8") for path in sorted(paths)}
+    paths = [*package.rglob("*.py"), *package.rglob("templates/*.j2")]
+    return {
+        str(path.relative_to(package)): path.read_text(encoding="utf-8") for path in sorted(paths)
+    }
 
 
 def results_only(text):
