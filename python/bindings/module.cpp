@@ -7,6 +7,7 @@ void bind_activity(py::module_& m);
 void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
 void bind_bath(py::module_& m);
+void bind_bath_posterior(py::module_& m);
 void bind_store(py::module_& m);
 void bind_collection(py::module_& m);
 void bind_enclosure(py::module_& m);
@@ -26,6 +27,7 @@ PYBIND11_MODULE(_core, m) {
   bind_activity(m);
   bind_brine(m);
   bind_bath(m);
+  bind_bath_posterior(m);
   bind_store(m);
   bind_collection(m);
   bind_enclosure(m);
