@@ -140,7 +140,8 @@ struct BathPosterior {
   std::vector<BathDraw> draws;           ///< equally likely
   double effective = 0;                  ///< smallest of the models that carry 10 % or more
   double prior_share = 0;  ///< spread of ln load left of the prior's: 1 the readings say nothing
-  std::vector<std::string> warnings;
+  std::vector<std::string> warnings;  ///< why the models are to be doubted
+  std::vector<std::string> remarks;   ///< what the reader must know besides
 };
 
 /// Throws InputError for options outside their ranges; status `infeasible`, with the reason, when

@@ -26,6 +26,10 @@ struct Source {
   std::string doi;   ///< empty if none
 };
 
+/// "Greenspan 1977": first author and year, as in running text; all before the first comma where
+/// there is no year.
+[[nodiscard]] std::string short_citation(const Source& source);
+
 /// One figure of the data set.
 struct Figure {
   std::string id;          ///< unique key, such as "R05"

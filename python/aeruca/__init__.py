@@ -3,13 +3,14 @@
 One object, whole        assess_case, assess_cases, new_case, write_report; CaseAssessment
 What is stable           speciate, Equilibrium; field_diagram, stable_at, FieldModel
 How dry to keep it       deliquescence, single_salt; read_logger, assess_store, plot_store
-How long to wash it      read_bath_log, summarise_bath_log, fit_bath_log, weigh_out, plot_bath
+How long to wash it      read_bath_log, summarise_bath_log, decide_bath, plan_baths,
+                         fit_bath_log, weigh_out, plot_bath
 What a number rests on   default_dataset, load_dataset, extend_dataset
 What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
-activity, stability, totals_fields, brine, store, enclosure, bath, minerals, path, water,
-dataset, report, drawing, words. Each name has its help. To begin:
+activity, stability, totals_fields, brine, store, enclosure, bath, bath_decision, minerals, path,
+water, dataset, report, drawing, words. Each name has its help. To begin:
     case = aeruca.assess_case("data/demo/case.toml"); case.verdict, case.reason
 """
 
@@ -21,6 +22,7 @@ if _typing.TYPE_CHECKING:
     from . import activity as activity
     from . import analysis as analysis
     from . import bath as bath
+    from . import bath_decision as bath_decision
     from . import brine as brine
     from . import case as case
     from . import dataset as dataset
@@ -43,6 +45,8 @@ if _typing.TYPE_CHECKING:
     from .bath import read_bath_log as read_bath_log
     from .bath import summarise_bath_log as summarise_bath_log
     from .bath import weigh_out as weigh_out
+    from .bath_decision import decide_bath as decide_bath
+    from .bath_decision import plan_baths as plan_baths
     from .brine import deliquescence as deliquescence
     from .brine import single_salt as single_salt
     from .case import CaseAssessment as CaseAssessment
@@ -82,6 +86,8 @@ _HOME = {
     "read_bath_log": "bath",
     "summarise_bath_log": "bath",
     "fit_bath_log": "bath",
+    "decide_bath": "bath_decision",
+    "plan_baths": "bath_decision",
     "weigh_out": "bath",
     "plot_bath": "drawing.bath",
     "default_dataset": "dataset",
@@ -99,6 +105,7 @@ _PARTS = [
     "activity",
     "analysis",
     "bath",
+    "bath_decision",
     "brine",
     "case",
     "dataset",

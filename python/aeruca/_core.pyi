@@ -380,6 +380,68 @@ def _fit_bath_log(
     grid: int,
     /,
 ) -> BathFit: ...
+def _stores_series(
+    given: list[tuple[str, str, float, float, float, float]],
+    tau: npt.NDArray[np.float64],
+    alpha: npt.NDArray[np.float64],
+    fill: npt.NDArray[np.float64],
+    carry_over: npt.NDArray[np.float64],
+    /,
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]: ...
+def _spread_stores(
+    spread: float, count: int, /
+) -> list[tuple[str, str, float, float, float, float]]: ...
+def _reserve_series(
+    solid_over_dissolved: float,
+    tau: npt.NDArray[np.float64],
+    alpha: npt.NDArray[np.float64],
+    fill: npt.NDArray[np.float64],
+    carry_over: npt.NDArray[np.float64],
+    /,
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]: ...
+def _infer_bath_log(
+    log: BathLog,
+    models: list[str],
+    priors: dict[str, tuple[float, float]],
+    errors: ReadingErrors,
+    object_mass_g: float,
+    object_area_cm2: float,
+    draws: int,
+    seed: int,
+    /,
+) -> BathPosterior: ...
+def _decide_bath(
+    log: BathLog,
+    dataset: Dataset,
+    models: list[str],
+    priors: dict[str, tuple[float, float]],
+    errors: ReadingErrors,
+    object_mass_g: float,
+    object_area_cm2: float,
+    draws: int,
+    seed: int,
+    next_volume_l: float,
+    next_days: float,
+    target_left_mg: float,
+    blank_mg_per_l: float,
+    /,
+) -> BathDecision: ...
+def _schedule_baths(
+    log: BathLog,
+    models: list[str],
+    priors: dict[str, tuple[float, float]],
+    errors: ReadingErrors,
+    draws: int,
+    seed: int,
+    total_days: float,
+    bath_l: float,
+    water_l: float,
+    baths_most: int,
+    target_left_mg: float,
+    blank_mg_per_l: float,
+    /,
+) -> BathSchedule: ...
+def _parse_bath_log(text: str, name: str, /) -> BathLog: ...
 def _forecast_baths(
     shape: str,
     load: str,

@@ -1,5 +1,7 @@
 #include "aeruca/bath_bodies.hpp"
+#include "aeruca/bath_decision.hpp"
 #include "aeruca/bath_posterior.hpp"
+#include "aeruca/bath_schedule.hpp"
 #include "described.hpp"
 #include "render/describe_bath_posterior.hpp"
 
@@ -22,8 +24,9 @@ std::vector<BathModel> models_of(const std::vector<std::string>& names) {
   return models;
 }
 
-// name -> (median, factor)
-BathPriors priors_of(const std::map<std::string, std::pair<double, double>>& given) {
+using Priors = std::map<std::string, std::pair<double, double>>;  // name -> (median, factor)
+
+BathPriors priors_of(const Priors& given) {
   BathPriors priors;
   const std::map<std::string, LogNormalPrior*> known{
       {"rate_per_day", &priors.rate_per_day},
@@ -45,6 +48,21 @@ BathPriors priors_of(const std::map<std::string, std::pair<double, double>>& giv
     *found->second = {prior.first, prior.second};
   }
   return priors;
+}
+
+BathInferenceOptions inference_options(const std::vector<std::string>& models, const Priors& priors,
+                                       const ReadingErrors& errors, double object_mass_g,
+                                       double object_area_cm2, std::size_t draws,
+                                       std::uint64_t seed) {
+  BathInferenceOptions options;
+  options.models = models_of(models);
+  options.priors = priors_of(priors);
+  options.errors = errors;
+  options.object_mass_g = object_mass_g;
+  options.object_area_cm2 = object_area_cm2;
+  options.draws = draws;
+  options.seed = seed;
+  return options;
 }
 
 }  // namespace
@@ -92,20 +110,53 @@ void bind_bath_posterior(py::module_& m) {
   described::bind<BathModelBelief>(m);
   described::bind<BathStoryBelief>(m);
   described::bind<BathPosterior>(m);
-  m.def("_infer_bath_log", [](const BathLog& log, const std::vector<std::string>& models,
-                              const std::map<std::string, std::pair<double, double>>& priors,
-                              const ReadingErrors& errors, double object_mass_g,
-                              double object_area_cm2, std::size_t draws, std::uint64_t seed) {
-    BathInferenceOptions options;
-    options.models = models_of(models);
-    options.priors = priors_of(priors);
-    options.errors = errors;
-    options.object_mass_g = object_mass_g;
-    options.object_area_cm2 = object_area_cm2;
-    options.draws = draws;
-    options.seed = seed;
-    py::gil_scoped_release released;
-    return infer_bath_log(log, options);
-  });
+  described::bind<LeftChance>(m);
+  described::bind<BathChoice>(m);
+  described::bind<EndpointVerdict>(m);
+  described::bind<MeasurementValue>(m);
+  described::bind<BathDecision>(m);
+  m.def(
+      "_infer_bath_log", [](const BathLog& log, const std::vector<std::string>& models,
+                            const Priors& priors, const ReadingErrors& errors, double object_mass_g,
+                            double object_area_cm2, std::size_t draws, std::uint64_t seed) {
+        const BathInferenceOptions options =
+            inference_options(models, priors, errors, object_mass_g, object_area_cm2, draws, seed);
+        py::gil_scoped_release released;
+        return infer_bath_log(log, options);
+      });
+  m.def("_decide_bath",
+        [](const BathLog& log, const Dataset& dataset, const std::vector<std::string>& models,
+           const Priors& priors, const ReadingErrors& errors, double object_mass_g,
+           double object_area_cm2, std::size_t draws, std::uint64_t seed, double next_volume_l,
+           double next_days, double target_left_mg, double blank_mg_per_l) {
+          BathDecisionOptions options;
+          options.inference = inference_options(models, priors, errors, object_mass_g,
+                                                object_area_cm2, draws, seed);
+          options.next_volume_l = next_volume_l;
+          options.next_days = next_days;
+          options.target_left_mg = target_left_mg;
+          options.blank_mg_per_l = blank_mg_per_l;
+          py::gil_scoped_release released;
+          return decide_bath(log, dataset, options);
+        });
+  described::bind<BathScheme>(m);
+  described::bind<BathSchedule>(m);
+  m.def("_schedule_baths",
+        [](const BathLog& log, const std::vector<std::string>& models, const Priors& priors,
+           const ReadingErrors& errors, std::size_t draws, std::uint64_t seed, double total_days,
+           double bath_l, double water_l, std::size_t baths_most, double target_left_mg,
+           double blank_mg_per_l) {
+          BathScheduleOptions options;
+          options.inference =
+              inference_options(models, priors, errors, kNotGiven, kNotGiven, draws, seed);
+          options.total_days = total_days;
+          options.bath_l = bath_l;
+          options.water_l = water_l;
+          options.baths_most = baths_most;
+          options.target_left_mg = target_left_mg;
+          options.blank_mg_per_l = blank_mg_per_l;
+          py::gil_scoped_release released;
+          return schedule_baths(log, options);
+        });
   m.def("_parse_bath_log", &parse_bath_log);
 }

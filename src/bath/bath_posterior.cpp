@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "bath/forecast.hpp"
+#include "bath/future.hpp"
 #include "bath/likelihood.hpp"
 #include "bath/release_bodies.hpp"
 #include "numerics/adaptive_sampling.hpp"
@@ -21,11 +22,12 @@ using detail::say;
 
 constexpr double kRefused = 0.01;       // p value below which a model is left out
 constexpr double kWorthTelling = 0.05;  // probability of a story below which it is not told
+constexpr double kDoubtful = 0.05;      // p value of the best model below which all are doubted
+constexpr double kLateHigh = 2.5;       // standard errors by which the last three lie above
+constexpr double kWildScatter = 2.5;    // times what is usual
+constexpr double kPriorDecides = 0.5;   // spread of ln load over that held possible
+constexpr double kFewDraws = 40;        // effective, below which ranges are rough
 constexpr double kCarries = 0.1;        // probability from which a model's draws matter
-
-constexpr std::array kModels{BathModel::slab,       BathModel::cylinder, BathModel::sphere,
-                             BathModel::at_metal,   BathModel::film,     BathModel::spread,
-                             BathModel::two_stores, BathModel::reserve};
 
 // One model, sampled.
 struct Sampled {
@@ -40,7 +42,7 @@ struct Sampled {
 class Inference {
  public:
   Inference(const BathLog& log, const BathInferenceOptions& options)
-      : options_(options), treatment_(detail::observe(log, options.errors)) {
+      : log_(log), options_(options), treatment_(detail::observe(log, options.errors)) {
     first_volume_ = treatment_.steps.empty() ? 1 : treatment_.steps.front().volume_l;
   }
 
@@ -50,7 +52,7 @@ class Inference {
       result_.message = say("bath.posterior.nothing_read");
       return std::move(result_);
     }
-    for (const BathModel model : kModels) {
+    for (const BathModel model : detail::kBathModels) {
       if (options_.models.empty() ||
           std::count(options_.models.begin(), options_.models.end(), model) > 0)
         sampled_.push_back(sample(model));
@@ -169,9 +171,9 @@ class Inference {
     const double inside = part > 0 ? std::clamp((share - sum) / part, 0.0, 1.0) - 0.5 : 0;
     const double load = std::exp(grid.log_first + grid.step * (static_cast<double>(i) + inside));
     const detail::ModelUnknowns& at = model.unknowns[n];
-    result_.draws.push_back({model.model, load, model.releases[n].left_mg(load, treatment_.steps.size() - 1),
-                             at.rate_per_day, at.capacity_l, at.first_extra, at.second_extra,
-                             at.scatter});
+    result_.draws.push_back(
+        {model.model, load, model.releases[n].left_mg(load, treatment_.steps.size() - 1),
+         at.rate_per_day, at.capacity_l, at.first_extra, at.second_extra, at.scatter});
     taken_.push_back(&model.releases[n]);
   }
 
@@ -181,16 +183,7 @@ class Inference {
     for (std::size_t i = 0; i < result_.draws.size(); ++i) {
       if (which(result_.draws[i])) values.push_back(value(i));
     }
-    if (values.empty()) return {};
-    std::sort(values.begin(), values.end());
-    const auto at = [&](double share) {
-      const double place = share * static_cast<double>(values.size()) - 0.5;
-      const double low = std::clamp(std::floor(place), 0.0, static_cast<double>(values.size() - 1));
-      const auto i = static_cast<std::size_t>(low);
-      const std::size_t j = std::min(i + 1, values.size() - 1);
-      return values[i] + std::clamp(place - low, 0.0, 1.0) * (values[j] - values[i]);
-    };
-    return {at(0.05), at(0.5), at(0.95)};
+    return detail::range_of_values(std::move(values));
   }
 
   [[nodiscard]] double left(std::size_t i) const { return result_.draws[i].left_mg; }
@@ -225,7 +218,54 @@ class Inference {
       result_.left_mg_per_g = over(result_.left_mg, options_.object_mass_g);
       result_.left_mg_per_cm2 = over(result_.left_mg, options_.object_area_cm2);
     }
+    doubts();
+    remarks();
     message();
+  }
+
+  // What a reader should hold against the models though none of them is refused.
+  void doubts() {
+    double best = 0;
+    bool told = false;
+    for (const BathModelBelief& model : result_.models) {
+      told = told || !std::isnan(model.p_value);
+      if (model.p_value > best) best = model.p_value;
+    }
+    if (told && best < kDoubtful)
+      result_.warnings.push_back(
+          say("bath.warning.doubtful_fit", {{"p_value", format_number(best, 2)}}));
+    std::vector<double> residuals;
+    double scatter = 0;
+    for (const BathDraw& draw : result_.draws)
+      scatter += draw.scatter / static_cast<double>(result_.draws.size());
+    for (const detail::Observation& reading : treatment_.observations) {
+      if (!reading.measured()) continue;
+      const double mean = result_.readings_mg_per_l[reading.step].median;
+      residuals.push_back((reading.low_mg_per_l - mean) /
+                          detail::reading_sigma(treatment_, reading, mean, scatter));
+    }
+    const std::size_t n = residuals.size();
+    if (n < 5) return;
+    const double late = (residuals[n - 1] + residuals[n - 2] + residuals[n - 3]) / std::sqrt(3.0);
+    if (late > kLateHigh) result_.warnings.push_back(say("bath.warning.late_readings"));
+    if (scatter > kWildScatter * options_.priors.scatter.median)
+      result_.warnings.push_back(
+          say("bath.warning.wild_scatter", {{"percent", format_number(100 * scatter, 2)}}));
+  }
+
+  void remarks() {
+    if (result_.prior_share > kPriorDecides)
+      result_.remarks.push_back(say("bath.warning.prior_decides"));
+    const auto unknown =
+        std::count_if(log_.baths.begin(), log_.baths.end(), [](const BathRecord& bath) {
+          return bath.kind == ReadingKind::measured && std::isnan(bath.blank_mg_per_l);
+        });
+    if (unknown > 0)
+      result_.remarks.push_back(
+          say("bath.warning.no_blank_load", {{"baths", std::to_string(unknown)}}));
+    if (result_.effective < kFewDraws)
+      result_.remarks.push_back(
+          say("bath.warning.few_draws", {{"draws", format_number(result_.effective, 2)}}));
   }
 
   static Range over(const Range& range, double size) {
@@ -292,6 +332,7 @@ class Inference {
     }
   }
 
+  const BathLog& log_;
   const BathInferenceOptions& options_;
   detail::ObservedTreatment treatment_;
   double first_volume_ = 1;
@@ -327,32 +368,6 @@ void check(const BathInferenceOptions& options) {
 }
 
 }  // namespace
-
-std::string_view to_string(BathModel model) {
-  constexpr std::array<std::string_view, 8> kNames{"slab", "cylinder", "sphere",     "at metal",
-                                                   "film", "spread",   "two stores", "reserve"};
-  return kNames[static_cast<std::size_t>(model)];
-}
-
-std::string_view to_string(BathStory story) {
-  constexpr std::array<std::string_view, 3> kNames{"diffusion", "slow part", "reserve"};
-  return kNames[static_cast<std::size_t>(story)];
-}
-
-BathStory story_of(BathModel model) {
-  if (model == BathModel::reserve) return BathStory::reserve;
-  return model == BathModel::spread || model == BathModel::two_stores ? BathStory::slow_part
-                                                                      : BathStory::diffusion;
-}
-
-BathModel bath_model(std::string_view name) {
-  std::vector<std::string> names;
-  for (const BathModel model : kModels) {
-    if (to_string(model) == name) return model;
-    names.emplace_back(to_string(model));
-  }
-  throw UnknownName("model", std::string(name), detail::nearest_name(name, names));
-}
 
 BathPosterior infer_bath_log(const BathLog& log, const BathInferenceOptions& options) {
   check(options);

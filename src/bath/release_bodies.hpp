@@ -2,6 +2,7 @@
 
 // The models of aeruca/bath_posterior.hpp: what each brings into every bath of a treatment.
 
+#include <array>
 #include <memory>
 #include <span>
 #include <vector>
@@ -12,11 +13,16 @@
 
 namespace aeruca::detail {
 
+/// All of them, in the order of the table in aeruca/bath_posterior.hpp.
+inline constexpr std::array kBathModels{
+    BathModel::slab, BathModel::cylinder, BathModel::sphere,     BathModel::at_metal,
+    BathModel::film, BathModel::spread,   BathModel::two_stores, BathModel::reserve};
+
 /// Per milligram of load, and of what fresh baths bring.
 struct UnitRelease {
-  std::vector<double> in_bath;  ///< at the end of each step, share of the load
-  std::vector<double> left;     ///< likewise, still inside
-  std::vector<double> fill_mg;  ///< in each bath, of the chloride of fresh liquid
+  std::vector<double> in_bath;       ///< at the end of each step, share of the load
+  std::vector<double> left;          ///< likewise, still inside
+  std::vector<double> fill_mg;       ///< in each bath, of the chloride of fresh liquid
   std::vector<double> fill_left_mg;  ///< of it in the body, at the end of each step
 
   [[nodiscard]] double left_mg(double load_mg, std::size_t k) const {

@@ -7,6 +7,7 @@
 #include "aeruca/bath.hpp"
 #include "base/text.hpp"
 #include "cli/bath_output.hpp"
+#include "cli/bath_words.hpp"
 #include "cli/commands.hpp"
 
 namespace aeruca::cli {
@@ -97,7 +98,7 @@ void add_forecast(Command* bath, Context& context) {
 void add_plan(Command* bath, Context& context) {
   auto request = std::make_shared<PlanRequest>();
   Command* command = bath->add_subcommand(
-      "plan", "is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
+      "compare", "by diffusion alone: is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
   command->add_option("--tau", request->total_tau, "whole treatment in reduced time D t / L^2");
   command->add_option("--rate-per-day", request->rate_per_day, "D / L^2, with --total-days");
   command->add_option("--total-days", request->total_days, "whole treatment");
@@ -150,12 +151,13 @@ void add_weigh_out(Command* bath, Context& context) {
 }  // namespace
 
 void add_bath(Command& app, Context& context) {
-  Command* bath = app.add_subcommand("bath", "chloride baths: log, forecast, plan, weigh-out");
+  Command* bath = app.add_subcommand("bath", "chloride baths: log, decide, plan, forecast, compare, weigh-out");
   bath->require_subcommand(1);
   add_log(bath, context);
   add_forecast(bath, context);
   add_plan(bath, context);
   add_weigh_out(bath, context);
+  add_bath_decisions(bath, context);
 }
 
 }  // namespace aeruca::cli

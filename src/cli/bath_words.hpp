@@ -11,6 +11,9 @@ namespace aeruca::cli {
 using detail::aligned;
 using detail::Json;
 
+/// Adds `decide` and `plan` to `aeruca bath`.
+void add_bath_decisions(Command* bath, Context& context);
+
 void print_data_line(Context& context);
 void add_data_line(Json& out, Context& context);
 

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cctype>
 #include <utility>
 
@@ -139,3 +140,17 @@ void read_bibliography(Records& records, const std::string& file, std::string_vi
 }
 
 }  // namespace aeruca::detail
+
+std::string aeruca::short_citation(const Source& source) {
+  const std::string& text = source.text;
+  for (std::size_t at = 0; at + 4 <= text.size(); ++at) {
+    const bool year = (text.compare(at, 2, "19") == 0 || text.compare(at, 2, "20") == 0) &&
+                      std::all_of(text.begin() + static_cast<std::ptrdiff_t>(at),
+                                  text.begin() + static_cast<std::ptrdiff_t>(at + 4),
+                                  [](unsigned char c) { return std::isdigit(c) != 0; });
+    if (!year || at == 0) continue;
+    const std::string authors = text.substr(0, at);
+    return authors.substr(0, authors.find_first_of(",;")) + " " + text.substr(at, 4);
+  }
+  return text.substr(0, text.find(','));
+}

@@ -2,7 +2,9 @@
 
 // The figures of a posterior over what may still be inside an object.
 
+#include "aeruca/bath_decision.hpp"
 #include "aeruca/bath_posterior.hpp"
+#include "aeruca/bath_schedule.hpp"
 #include "render/describe_bath.hpp"
 
 namespace aeruca::detail {
@@ -84,10 +86,143 @@ struct Description<BathPosterior> {
     take("effective", &P::effective, "", "effective number of draws", digits(3));
     take("prior_share", &P::prior_share, "", "spread of the load over that held possible before",
          digits(2));
-    take("warnings", &P::warnings, "", "what the reader must know besides");
+    take("warnings", &P::warnings, "", "why the models are to be doubted");
+    take("remarks", &P::remarks, "", "what the reader must know besides");
   }
   static std::string said(const P& posterior) {
     return std::string(to_string(posterior.status)) + ": " + posterior.message;
+  }
+};
+
+template <>
+struct Description<LeftChance> {
+  static constexpr std::string_view name = "LeftChance";
+  static constexpr std::string_view meaning =
+      "How likely it is that no more than a share of the first load is left.";
+  template <class Take>
+  static void figures(Take take) {
+    take("share_percent", &LeftChance::share_percent, "%", "share of the first load");
+    take("probability", &LeftChance::probability, "", "probability", digits(2));
+  }
+};
+
+template <>
+struct Description<BathChoice> {
+  static constexpr std::string_view name = "BathChoice";
+  static constexpr std::string_view meaning = "What one choice leaves inside; ranges are 5-95 %.";
+  using C = BathChoice;
+  template <class Take>
+  static void figures(Take take) {
+    take("choice", &C::choice, "", "choice");
+    take("left_mg", &C::left_mg, "mg", "left at the end of the time considered");
+    take("gain_mg", &C::gain_mg, "mg", "less than with the bath left as it is");
+    take("worth_while", &C::worth_while, "", "probability that it takes a twentieth more",
+         digits(2));
+  }
+};
+
+template <>
+struct Description<EndpointVerdict> {
+  static constexpr std::string_view name = "EndpointVerdict";
+  static constexpr std::string_view meaning =
+      "A published rule of stopping, and whether it is met.";
+  using V = EndpointVerdict;
+  template <class Take>
+  static void figures(Take take) {
+    take("rule", &V::rule, "", "rule");
+    take("figure", &V::figure, "", "figure of the data set");
+    take("made_for", &V::made_for, "", "made for");
+    take("seen", &V::seen, "", "this method can see it");
+    take("probability", known<&V::probability>(), "", "probability that it is met", digits(2));
+    take("sentence", &V::sentence, "", "in words");
+  }
+};
+
+template <>
+struct Description<MeasurementValue> {
+  static constexpr std::string_view name = "MeasurementValue";
+  static constexpr std::string_view meaning = "What a reading that could be made would tell.";
+  using M = MeasurementValue;
+  template <class Take>
+  static void figures(Take take) {
+    take("measurement", &M::measurement, "", "measurement");
+    take("narrowing_percent", &M::narrowing_percent, "%", "expected narrowing of what is left",
+         digits(2));
+  }
+};
+
+template <>
+struct Description<BathDecision> {
+  static constexpr std::string_view name = "BathDecision";
+  static constexpr std::string_view meaning =
+      "What to do with a bath, on the bodies that fit its log; ranges are 5-95 %.";
+  using D = BathDecision;
+  template <class Take>
+  static void figures(Take take) {
+    take("status", &D::status, "", "answer");
+    take("message", &D::message, "", "in words", at_a_glance);
+    take("advice", &D::advice, "", "advice", at_a_glance);
+    take("posterior", &D::posterior, "", "what may be inside");
+    take("out_mg", &D::out_mg, "mg", "taken out, median (5 to 95 %)", at_a_glance);
+    take("left_chances", &D::left_chances, "", "chance that no more is left");
+    take("considered_days", &D::considered_days, "days", "time over which choices are compared");
+    take("choices", &D::choices, "", "choices");
+    take("days_saved", &D::days_saved, "days", "that the old bath needs longer for as much");
+    take("endpoints", &D::endpoints, "", "published rules of stopping");
+    take("hidden_mg", known<&D::hidden_mg>(), "mg",
+         "95 %: left inside while the next bath shows nothing", digits(3));
+    take("detection_limit_mg_per_l", known<&D::detection_limit_mg_per_l>(), "mg/L",
+         "limit of the method");
+    take("target_left_mg", known<&D::target_left_mg>(), "mg", "target for what is left");
+    take("target_probability", known<&D::target_probability>(), "",
+         "probability that what is left is below it", digits(2));
+    take("forecast", &D::forecast, "", "forecast");
+    take("forecast_reason", &D::forecast_reason, "", "because");
+    take("more_baths", &D::more_baths, "", "baths until then");
+    take("more_days", &D::more_days, "days", "days until then");
+    take("measurements", &D::measurements, "", "measurements, the most telling first");
+  }
+  static std::string said(const D& decision) {
+    return std::string(to_string(decision.status)) + ": " + decision.message;
+  }
+};
+
+template <>
+struct Description<BathScheme> {
+  static constexpr std::string_view name = "BathScheme";
+  static constexpr std::string_view meaning = "Baths to come and what they leave inside.";
+  using S = BathScheme;
+  template <class Take>
+  static void figures(Take take) {
+    take("days", &S::days, "days", "length of each bath", digits(3));
+    take("bath_l", &S::bath_l, "L", "volume of each bath", digits(3));
+    take("water_l", &S::water_l, "L", "volume of all", digits(3));
+    take("total_days", &S::total_days, "days", "time of all", digits(3));
+    take("left_mg", &S::left_mg, "mg", "left at the end, median (5 to 95 %)");
+    take("below_target", known<&S::below_target>(), "", "probability of less than the target",
+         digits(2));
+  }
+};
+
+template <>
+struct Description<BathSchedule> {
+  static constexpr std::string_view name = "BathSchedule";
+  static constexpr std::string_view meaning = "How to spend time and water on further baths.";
+  using S = BathSchedule;
+  template <class Take>
+  static void figures(Take take) {
+    take("status", &S::status, "", "answer");
+    take("message", &S::message, "", "in words", at_a_glance);
+    take("equal", &S::equal, "", "baths of equal length");
+    take("best", &S::best, "", "changed at the best times");
+    take("gain_of_timing_percent", &S::gain_of_timing_percent, "%",
+         "less left than with as many equal baths", digits(2));
+    take("least_time", &S::least_time, "", "shortest that reaches the target in 95 %");
+    take("least_water", &S::least_water, "", "least water that reaches the target in 95 %");
+    take("remarks", &S::remarks, "", "what the reader must know besides");
+  }
+  static std::string said(const S& schedule) {
+    return std::string(to_string(schedule.status)) + ": " + schedule.message;
   }
 };
 

@@ -40,6 +40,8 @@ class Truth:
     extras: tuple[float, ...] = ()
     readings: np.ndarray = field(default_factory=lambda: np.zeros(0))  # mg/L, before error
     left: float = math.nan  # mg
+    when: int = 0  # bath from which a misfit acts
+    size: float = 0.0  # of a misfit
 
 
 class Lines:
@@ -88,25 +90,26 @@ class Lines:
 
     def run(
         self, alphas: np.ndarray, taus: np.ndarray, fills: np.ndarray
-    ) -> tuple[np.ndarray, float]:
-        """Amount in each bath at its end and what is left; `fills` amounts in the fresh bath."""
-        u, out = self.start.copy(), []
+    ) -> tuple[np.ndarray, np.ndarray]:
+        """Amount in each bath and in the body at its end; `fills`: in the fresh bath."""
+        u, out, left = self.start.copy(), [], []
         for alpha, tau, fill in zip(alphas, taus, fills, strict=True):
             root, values, vectors = self.spectrum(float(alpha))
             state = root * np.append(u, fill / alpha)
             state = vectors @ (np.exp(-np.maximum(values, 0) * tau) * (vectors.T @ state)) / root
             u = state[:-1]
             out.append(state[-1] * alpha)
-        return np.array(out), float(self.capacity @ u)
+            left.append(self.capacity @ u)
+        return np.array(out), np.array(left)
 
 
 def reserve(
     solid: float, alphas: np.ndarray, taus: np.ndarray, cells: int = 100
-) -> tuple[np.ndarray, float]:
+) -> tuple[np.ndarray, np.ndarray]:
     """Amounts as fractions of the load (solid and dissolved), of a slab with a solid reserve."""
     total = np.full(cells, 1.0 + solid)
     dx = 1 / cells
-    out = []
+    out, left = [], []
     for alpha, tau in zip(alphas, taus, strict=True):
         steps = max(20, math.ceil(tau / (0.4 * dx * dx)))
         dt = tau / steps
@@ -120,4 +123,5 @@ def reserve(
             total += dt / dx * np.diff(flow)
             bath += dt * flow[0]
         out.append(bath)
-    return np.array(out) / (1 + solid), float(total.sum() * dx / (1 + solid))
+        left.append(total.sum() * dx)
+    return np.array(out) / (1 + solid), np.array(left) / (1 + solid)

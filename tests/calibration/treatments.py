@@ -19,6 +19,12 @@ PRIORS = {
 }
 MODELS = ["slab", "cylinder", "sphere", "at metal", "film", "spread", "two stores", "reserve"]
 MISFITS = ["layer lost", "cracks open", "chemistry changed", "outside source"]
+MISFIT_SIZE = {
+    "layer lost": (0.2, 0.6),
+    "cracks open": (8.0, 30.0),
+    "chemistry changed": (2.0, 5.0),
+    "outside source": (0.02, 0.1),
+}
 LIMIT = 2.5  # mg/L, of the method
 BLANK = 0.3
 OFF, OFF_BY = 0.03, 4.0
@@ -58,7 +64,8 @@ def lines_of(variant: str, extras: tuple[float, ...]) -> Lines:
         from scipy.stats import norm
 
         z = norm.ppf((np.arange(12) + 0.5) / 12)
-        return Lines(Body([("slab", 1 / 12, 1 / 12, math.exp(extras[0] * x), inf, False) for x in z]), 40)
+        rates = np.exp(extras[0] * z)
+        return Lines(Body([("slab", 1 / 12, 1 / 12, rate, inf, False) for rate in rates]), 40)
     raise ValueError(variant)
 
 
@@ -72,8 +79,8 @@ def extras_of(variant: str, random: np.random.Generator) -> tuple[float, ...]:
     return tuple(draw(name, random) for name in names.get(variant, []))
 
 
-def simulate(variant: str, done: Treatment, random: np.random.Generator) -> Truth:
-    """An object of the variant, drawn from the priors and taken through the treatment."""
+def drawn(variant: str, done: Treatment, random: np.random.Generator) -> Truth:
+    """An object of the variant, drawn from the priors; misfits with when and how much."""
     base = variant if variant in MODELS else "slab"
     truth = Truth(
         variant,
@@ -82,60 +89,66 @@ def simulate(variant: str, done: Treatment, random: np.random.Generator) -> Trut
         done.volumes[0] / draw("first_alpha", random),
         extras_of(base, random),
     )
-    alphas, taus = done.volumes / truth.capacity, truth.rate * done.days
-    fills = done.blank * done.volumes / truth.load
-    if variant in MISFITS:
-        misfit(truth, alphas, taus, fills, done, random)
-        return truth
-    if variant == "reserve":
-        fraction, left = reserve(truth.extras[0], alphas, np.minimum(taus, 40.0))
-        plain, _ = Lines(Body([("slab", 0, 1, 1, math.inf, False)])).run(alphas, taus, fills)
-        fraction = fraction + plain
-    else:
-        fraction, left = lines_of(variant, truth.extras).run(alphas, taus, fills)
-    truth.readings = truth.load * fraction / done.volumes
-    truth.left = truth.load * left
+    count = len(done.days)
+    truth.when = int(random.integers(count // 3, max(count // 3 + 1, 2 * count // 3)))
+    low, high = MISFIT_SIZE.get(variant, (0.0, 0.0))
+    truth.size = float(random.uniform(low, high))
     return truth
 
 
-def misfit(truth, alphas, taus, fills, done, random) -> None:
+def take_through(truth: Truth, done: Treatment) -> tuple[np.ndarray, np.ndarray]:
+    """Readings (mg/L, before their error) and what is left (mg) at the end of every bath."""
+    alphas = done.volumes / truth.capacity
+    taus = truth.rate * done.days
+    fills = done.blank * done.volumes / truth.load
+    if truth.variant in MISFITS:
+        fraction, left = misfit(truth, alphas, taus, fills)
+    elif truth.variant == "reserve":
+        fraction, left = reserve(truth.extras[0], alphas, np.minimum(taus, 40.0))
+        plain = Lines(Body([("slab", 0, 1, 1, math.inf, False)])).run(alphas, taus, fills)
+        fraction, left = fraction + plain[0], left + plain[1]
+    else:
+        fraction, left = lines_of(truth.variant, truth.extras).run(alphas, taus, fills)
+    return truth.load * fraction / done.volumes, truth.load * left
+
+
+def misfit(
+    truth: Truth, alphas: np.ndarray, taus: np.ndarray, fills: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
     """Histories that no model has: what a record keeper would not know or not write down."""
-    count = len(alphas)
-    at = int(random.integers(count // 3, max(count // 3 + 1, 2 * count // 3)))
+    at, size = truth.when, truth.size
     lines = lines_of("slab", ())
-    extra = np.zeros(count)
+    fraction, left = lines.run(alphas, taus, fills)
     if truth.variant == "layer lost":  # a flake with part of the chloride goes into one bath
-        first, left = lines.run(alphas[:at], taus[:at], fills[:at])
-        lost = left * random.uniform(0.2, 0.6)
-        again = lines_of("slab", ())
-        whole, end = again.run(alphas, taus, fills)
-        scale = 1 - lost / left
-        fraction = np.concatenate([first, whole[at:] * scale])
-        extra[at] = lost
-        truth.left = truth.load * end * scale
+        fraction[at] += size * left[at - 1]
+        fraction[at + 1 :] *= 1 - size
+        left[at:] *= 1 - size
     elif truth.variant == "cracks open":
         quick = taus.copy()
-        quick[at:] *= random.uniform(8, 30)
+        quick[at:] *= size
         fraction, left = lines.run(alphas, quick, fills)
-        truth.left = truth.load * left
     elif truth.variant == "chemistry changed":  # the new liquid frees what was bound
-        first, left = lines.run(alphas[:at], taus[:at], fills[:at])
-        bound = random.uniform(1, 4)
-        more, end = lines_of("slab", ()).run(alphas[at:], taus[at:], fills[at:])
-        fraction = np.concatenate([first, more * bound])
-        truth.left = truth.load * bound * end
+        fraction[at:] *= size
+        left *= size
     else:  # tap water, or a salted brush: a little chloride in every later bath
-        fraction, left = lines.run(alphas, taus, fills)
-        extra[at:] = random.uniform(0.02, 0.1)
-        truth.left = truth.load * left
-    truth.readings = truth.load * (fraction + extra) / done.volumes
+        fraction[at:] += size
+    return fraction, left
+
+
+def simulate(variant: str, done: Treatment, random: np.random.Generator) -> Truth:
+    """An object of the variant, drawn from the priors and taken through the treatment."""
+    truth = drawn(variant, done, random)
+    truth.readings, left = take_through(truth, done)
+    truth.left = float(left[-1])
+    return truth
 
 
 def log_of(truth: Truth, done: Treatment, random: np.random.Generator) -> str:
     """The log a bench would keep: errors stated in two of three, one bath in ten not read."""
     stated = random.random() < 0.67
     scatter = 0.05 if stated else draw("scatter", random)
-    rows = ["start,end,volume_l,chloride_mg_per_l,error_mg_per_l,detection_limit_mg_per_l,blank_mg_per_l"]
+    columns = "chloride_mg_per_l,error_mg_per_l,detection_limit_mg_per_l,blank_mg_per_l"
+    rows = [f"start,end,volume_l,{columns}"]
     day = np.datetime64("2025-01-01")
     for k, (true, volume, days) in enumerate(
         zip(truth.readings, done.volumes, done.days, strict=True)

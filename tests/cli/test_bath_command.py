@@ -109,13 +109,13 @@ def test_forecast_and_its_json(run):
 def test_plan_reproduces_the_published_reading(run):
     # Left after D t / L^2 = 1, 2 with alpha 10: .141, .076 and .094, .0092 for 1 and 4 baths.
     for tau, one, four in [("1", 14.1, 7.6), ("2", 9.4, 0.92)]:
-        done = run("bath", "plan", "--alpha", "10", "--tau", tau, "--json")
+        done = run("bath", "compare", "--alpha", "10", "--tau", tau, "--json")
         plans = json.loads(done.stdout)["plans"]
         assert 100 * plans[0]["left_fraction"] == pytest.approx(one, abs=0.06)
         assert 100 * plans[2]["left_fraction"] == pytest.approx(four, abs=0.06)
     assert (
         "changing hardly gains anything"
-        in run("bath", "plan", "--alpha", "100", "--tau", "0.3").stdout
+        in run("bath", "compare", "--alpha", "100", "--tau", "0.3").stdout
     )
 
 
@@ -185,8 +185,8 @@ BAD = [
      "D/L^2 = -1: accepted is above 0 per day"),
     (["forecast", "--rate-per-day", "1", "--volumes-l", "0", "--days", "3"], 1,
      "--volumes-l = 0: accepted is above 0"),
-    (["plan", "--alpha", "10"], 2, "--tau, or --rate-per-day with --total-days, is required"),
-    (["plan", "--alpha", "10", "--tau", "-1"], 1, "--tau = -1: accepted is above 0"),
+    (["compare", "--alpha", "10"], 2, "--tau, or --rate-per-day with --total-days, is required"),
+    (["compare", "--alpha", "10", "--tau", "-1"], 1, "--tau = -1: accepted is above 0"),
     (["weigh-out", "--form", "dihydrate"], 2, "--percent or --mol-per-l is required"),
     (["weigh-out", "--percent", "5", "--form", "hexahydrate"], 1,
      "--form = hexahydrate: accepted is dihydrate, anhydrous, monohydrate, decahydrate"),
@@ -205,7 +205,7 @@ def test_bad_input_gets_one_sentence(run, log, arguments, code, message):
 
 
 def test_a_bath_without_end_is_a_perfect_sink(run):
-    done = run("bath", "plan", "--tau", "1", "--alpha", "inf", "--baths", "1", "2", "--json")
+    done = run("bath", "compare", "--tau", "1", "--alpha", "inf", "--baths", "1", "2", "--json")
     assert done.returncode == 0, done.stderr
     assert json.loads(done.stdout)["data_set"]["version"]
 

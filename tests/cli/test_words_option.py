@@ -48,7 +48,7 @@ def test_words_that_are_not_whole_are_refused_by_the_sentence(run, root, tmp_pat
         ["salts", "halite"],
         ["store", "data/demo/store-log.csv", "--accuracy", "3"],
         ["bath", "log", "data/demo/bath-log.csv", "--object-mass-g", "62.4"],
-        ["bath", "plan", "--alpha", "10", "--tau", "1"],
+        ["bath", "compare", "--alpha", "10", "--tau", "1"],
         ["bath", "weigh-out", "--salt", "sodium carbonate", "--percent", "1", "--volume-l", "5"],
     ],
     ids=lambda arguments: " ".join(arguments[:2]),

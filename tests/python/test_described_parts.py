@@ -81,7 +81,8 @@ def test_a_forecast_is_what_the_tool_says(run):
 
 def test_a_comparison_of_bath_counts_is_what_the_tool_says(run):
     said = bath.compare_bath_counts([1, 2, 4], alpha=10, total_tau=0.3)
-    done = run("bath", "plan", "--alpha", "10", "--tau", "0.3", "--baths", "1", "2", "4", "--json")
+    counts = ["--baths", "1", "2", "4"]
+    done = run("bath", "compare", "--alpha", "10", "--tau", "0.3", *counts, "--json")
     told = json.loads(done.stdout)
     assert [p["left_fraction"] for p in told["plans"]] == [p.left for p in said.plans]
     assert told["finding"] == said.finding

@@ -1,0 +1,186 @@
+"""What may still be inside, against truths and against another sampler; and what to do."""
+
+import math
+
+import emcee
+import numpy as np
+import pytest
+
+import aeruca
+from aeruca import _core
+from aeruca.bath_decision import infer_bath_log, stores_series
+
+COLUMNS = "start,end,volume_l,chloride_mg_per_l,error_mg_per_l,detection_limit_mg_per_l"
+
+
+def log_text(readings, days=14, volume=1.0, error=0.05, limit=0.5, blank=0.0):
+    day, rows = np.datetime64("2026-01-01"), [COLUMNS + ",blank_mg_per_l"]
+    for reading in readings:
+        text = f"<{limit}" if reading < limit else f"{reading:.5f}"
+        stated = "" if reading < limit else f"{max(error * reading, limit / 3.3):.5f}"
+        rows.append(f"{day},{day + days},{volume},{text},{stated},{limit},{blank}")
+        day = day + days
+    return "\n".join(rows) + "\n"
+
+
+def parse(text):
+    return _core._parse_bath_log(text, "test.csv")
+
+
+def slab_readings(load, rate, capacity, count, days=14):
+    series = stores_series(
+        [aeruca.bath_decision.ChlorideStore()], [rate * days] * count, 1.0 / capacity
+    )
+    return load * series.in_bath, load * series.left
+
+
+def test_an_exact_slab_is_found_and_its_remainder_held():
+    readings, left = slab_readings(300, 0.006, 0.04, 9)
+    found = infer_bath_log(parse(log_text(readings, error=0.02)))
+    assert found.status == "converged"
+    assert found.effective > 60
+    told = [found.left_mg] if found.one_story else [s.left_mg for s in found.stories]
+    assert any(r.low <= left[-1] <= r.high for r in told)
+    best = max(found.models, key=lambda m: m.probability)
+    assert best.model in {"slab", "film"}
+
+
+def test_the_same_seed_gives_the_same_answer_and_another_nearly():
+    readings, _ = slab_readings(300, 0.006, 0.04, 8)
+    log = parse(log_text(readings))
+    first, again, other = (infer_bath_log(log, seed=s, models=["slab"]) for s in (1, 1, 2))
+    assert first.left_mg.median == again.left_mg.median
+    assert other.left_mg.median == pytest.approx(first.left_mg.median, rel=0.05)
+    assert other.left_mg.high == pytest.approx(first.left_mg.high, rel=0.12)
+
+
+def test_an_unread_bath_at_the_end_moves_no_prior_and_hardly_the_load():
+    # The prior used to rest on the length of the whole log: an unread bath moved the load by 2.2.
+    readings, _ = slab_readings(300, 0.004, 0.04, 6)
+    text = log_text(readings)
+    longer = text + "2026-03-26,2036-03-26,1.0,,,0.5,0.0\n"
+    first = infer_bath_log(parse(text), models=["slab"])
+    second = infer_bath_log(parse(longer), models=["slab"])
+    assert second.load_mg.median == pytest.approx(first.load_mg.median, rel=0.03)
+    assert second.load_mg.high == pytest.approx(first.load_mg.high, rel=0.10)
+
+
+def test_readings_all_below_the_limit_give_an_upper_bound():
+    found = infer_bath_log(parse(log_text([2.0, 0.1, 0.1, 0.1, 0.1, 0.1], limit=1.0)))
+    assert found.bound_only
+    assert "at most" in found.message
+    assert found.left_mg.high > 0
+
+
+def test_a_history_that_no_model_has_gets_no_range():
+    readings, _ = slab_readings(300, 0.006, 0.04, 9)
+    readings[6] *= 6
+    readings[3] /= 4
+    found = infer_bath_log(parse(log_text(readings, error=0.02)))
+    assert found.status == "infeasible"
+    assert math.isnan(found.left_mg.median)
+    assert "none of the models" in found.message
+
+
+def test_early_readings_tell_two_stories_side_by_side():
+    # A slab with most still inside, and a solid held at its solubility, read alike early on.
+    reserve = aeruca.bath_decision.reserve_series(12.0, [0.08] * 6, 30.0)
+    found = infer_bath_log(parse(log_text(400 * reserve.in_bath)))
+    assert len(found.stories) >= 2
+    assert sum(story.probability for story in found.stories) == pytest.approx(1, abs=0.1)
+    truth = 400 * reserve.left[-1]
+    own = next(story for story in found.stories if story.story == "reserve")
+    assert own.left_mg.low <= truth <= own.left_mg.high
+
+
+def test_the_posterior_is_that_of_a_general_purpose_sampler():
+    readings, _ = slab_readings(300, 0.006, 0.04, 7)
+    errors = np.maximum(0.05 * readings, 0.5 / 3.3)
+    ours = infer_bath_log(parse(log_text(readings)), models=["slab"], draws=8000)
+
+    def log_density(z):
+        load, rate = 100 * 8 ** z[0], 0.01 * 6 ** z[1]
+        alpha = 30 * 3 ** z[2]
+        if not 1e-6 < rate < 1e2:
+            return -math.inf
+        mean = (
+            load * stores_series([aeruca.bath_decision.ChlorideStore()], [rate * 14] * 7, alpha)[0]
+        )
+        sigma = np.hypot(errors, 0.02 * mean)
+        square = ((np.round(readings, 5) - mean) / sigma) ** 2
+        parts = 0.97 * np.exp(-0.5 * square) + 0.03 / 4 * np.exp(-square / 32)
+        return float(np.sum(np.log(np.maximum(parts / sigma, 1e-300))) - 0.5 * np.sum(z**2))
+
+    random = np.random.default_rng(1)
+    start = np.array([math.log(3) / math.log(8), math.log(0.6) / math.log(6), 0.0])
+    sampler = emcee.EnsembleSampler(24, 3, log_density)
+    sampler.run_mcmc(start + 0.05 * random.standard_normal((24, 3)), 900)
+    chain = sampler.get_chain(discard=250, flat=True)
+    loads = 100 * 8 ** chain[:, 0]
+    low, median, high = np.quantile(loads, [0.05, 0.5, 0.95])
+    assert ours.load_mg.median == pytest.approx(median, rel=0.03)
+    assert ours.load_mg.low == pytest.approx(low, rel=0.05)
+    assert ours.load_mg.high == pytest.approx(high, rel=0.08)
+
+
+def test_a_low_reading_of_a_short_large_bath_meets_the_rule_and_empties_nothing():
+    log = aeruca.read_bath_log("data/demo/bath-log.csv")
+    found = aeruca.decide_bath(log, object_mass_g=180, target_left_mg=9)
+    rule = next(v for v in found.endpoints if v.figure == "endpoint.reading-5")
+    assert rule.probability > 0.99
+    assert found.target_probability < 0.05
+    assert found.forecast == "refused"
+    assert found.hidden_mg > 20
+    unseen = next(v for v in found.endpoints if v.figure == "endpoint.tap-then-1")
+    assert not unseen.seen
+    assert "cannot see" in unseen.sentence
+
+
+def test_a_full_small_bath_is_worth_changing_and_an_endless_one_is_not():
+    # Two published studies quarrel over this; both are right, each in its own D t / L^2.
+    small, _ = slab_readings(400, 0.03, 1.0, 4, days=30)
+    change = aeruca.decide_bath(parse(log_text(small, days=30, error=0.01)), models=["slab"], next_days=30)
+    assert change.advice == "change"
+    assert change.choices[1].gain_mg.low > 0
+    large, _ = slab_readings(400, 0.002, 0.01, 4, days=10)
+    leave = aeruca.decide_bath(parse(log_text(large, days=10)), models=["slab"], next_days=10)
+    assert leave.advice == "leave"
+
+
+def test_a_plan_spends_time_and_water_where_they_tell():
+    readings, _ = slab_readings(400, 0.02, 0.3, 5)
+    log = parse(log_text(readings))
+    plan = aeruca.plan_baths(log, 42, target_left_mg=4.0, models=["slab"])
+    left = [scheme.left_mg.median for scheme in plan.equal]
+    assert left == sorted(left, reverse=True)
+    assert plan.best.left_mg.median <= 1.001 * plan.equal[len(plan.best.days) - 1].left_mg.median
+    assert sum(plan.best.days) == pytest.approx(42)
+    assert plan.least_time.below_target >= 0.95
+    assert plan.least_water.total_days == pytest.approx(42)
+
+
+def test_a_date_is_given_where_the_readings_carry_it():
+    readings, left = slab_readings(300, 0.012, 0.02, 12)
+    found = aeruca.decide_bath(
+        parse(log_text(readings, error=0.02, limit=0.02)),
+        models=["slab"],
+        target_left_mg=0.3 * left[-1],
+    )
+    assert found.forecast == "given"
+    assert found.more_baths.low >= 1
+    assert found.more_days.high >= found.more_days.low
+
+
+@pytest.mark.parametrize(
+    ("options", "sentence"),
+    [
+        ({"target_left_mg": -1}, "target_left_mg"),
+        ({"models": ["cube"]}, "cube"),
+        ({"draws": 10}, "draws"),
+        ({"priors": {"rate": (1, 2)}}, "rate_per_day"),
+    ],
+)
+def test_what_is_out_of_range_is_refused_by_name(options, sentence):
+    log = parse(log_text([10, 5, 3]))
+    with pytest.raises((aeruca.Error, ValueError), match=sentence):
+        aeruca.decide_bath(log, **options)
