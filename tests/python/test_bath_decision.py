@@ -139,7 +139,8 @@ def test_a_low_reading_of_a_short_large_bath_meets_the_rule_and_empties_nothing(
 def test_a_full_small_bath_is_worth_changing_and_an_endless_one_is_not():
     # Two published studies quarrel over this; both are right, each in its own D t / L^2.
     small, _ = slab_readings(400, 0.03, 1.0, 4, days=30)
-    change = aeruca.decide_bath(parse(log_text(small, days=30, error=0.01)), models=["slab"], next_days=30)
+    log = parse(log_text(small, days=30, error=0.01))
+    change = aeruca.decide_bath(log, models=["slab"], next_days=30)
     assert change.advice == "change"
     assert change.choices[1].gain_mg.low > 0
     large, _ = slab_readings(400, 0.002, 0.01, 4, days=10)
