@@ -21,6 +21,7 @@
 #include <string_view>
 #include <vector>
 
+#include "aeruca/bath_decision.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
 #include "aeruca/casefile.hpp"
@@ -164,7 +165,8 @@ struct CaseAssessment {
   std::optional<BathLog> bath_log;          ///< with the blank that was taken off
   ReadingErrors bath_errors;
   std::optional<BathSummary> bath_summary;
-  std::optional<BathFit> bath_fit;
+  std::optional<BathDecision> bath_decision;
+  std::optional<BathFit> bath_fit;  ///< only where the decision's stories agree
   std::vector<CaseDiagram> diagrams;
 
   /// False when a section ended in `no_answer` or `bad_input`.

@@ -32,6 +32,7 @@ struct BathDecisionOptions {
   BathInferenceOptions inference;
   double next_volume_l = kNotGiven;   ///< NaN: as the last bath
   double next_days = kNotGiven;       ///< NaN: as the last bath
+  double stop_mg_per_l = kNotGiven;   ///< a rule of one's own: last bath below, above its blank
   double target_left_mg = kNotGiven;  ///< stop when what is left is below; NaN: no date asked
   double blank_mg_per_l = kNotGiven;  ///< of the baths to come; NaN: as the last bath
   std::size_t bodies = 240;           ///< of the posterior that are carried on, 50 to 2000
@@ -76,11 +77,13 @@ struct BathDecision {
   std::string message;  ///< the advice in one sentence
   BathPosterior posterior;
   BathAdvice advice = BathAdvice::cannot_tell;
+  double next_volume_l = 0;    ///< of the fresh bath considered
   double considered_days = 0;            ///< time over which choices are compared
   Range out_mg;                          ///< taken out so far, by the bodies
   std::vector<LeftChance> left_chances;  ///< 50, 20, 10, 5, 2 and 1 %
   std::vector<BathChoice> choices;
   Range days_saved;  ///< by changing now: how much longer the old bath needs for the same; infinite
+  Range next_reading_mg_per_l;  ///< of a fresh bath over that time, with the error of a reading
   std::vector<EndpointVerdict> endpoints;
   double hidden_mg = kNotGiven;  ///< 95 %: left inside while a bath like the next reads nothing
   double detection_limit_mg_per_l = kNotGiven;

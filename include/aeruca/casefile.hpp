@@ -51,6 +51,7 @@
 /// | store.enclosure.visit_days            | days      | 1 to 36 500    | 365, or record outside |
 /// | bath.layer_thickness_mm               | mm        | 1e-6 to 1e4    | none: no diffusivity   |
 /// | bath.stop_mg_per_l                    | mg/L      | 0 to 500 000   | none: no end date      |
+/// | bath.target_left_mg_per_g             | mg/g      | 1e-6 to 1000   | none: no end date      |
 /// | bath.next_volume_l                    | L         | 1e-6 to 1e6    | as the last bath       |
 /// | bath.next_days                        | days      | 1e-6 to 36 500 | as the last bath       |
 /// | bath.reading_error_percent            | %         | 0.01 to 100    | 5                      |
@@ -191,6 +192,8 @@ struct CaseBath {
   double layer_thickness_mm = kNotGiven;  ///< layer, or radius of a rod or ball
   std::string load = "uniform";           ///< or "at-metal" (slab only)
   double stop_mg_per_l = kNotGiven;       ///< reading the house rule stops at
+  /// Chloride that may stay, per gram of object; needs its mass
+  double target_left_mg_per_g = kNotGiven;
   double next_volume_l = kNotGiven;
   double next_days = kNotGiven;
   std::string chloride_method;

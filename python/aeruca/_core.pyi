@@ -424,6 +424,7 @@ def _decide_bath(
     next_days: float,
     target_left_mg: float,
     blank_mg_per_l: float,
+    stop_mg_per_l: float,
     /,
 ) -> BathDecision: ...
 def _schedule_baths(

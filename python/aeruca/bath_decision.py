@@ -156,6 +156,7 @@ def decide_bath(
     log: _core.BathLog,
     *,
     target_left_mg: float | None = None,
+    stop_mg_per_l: float | None = None,
     next_volume_l: float | None = None,
     next_days: float | None = None,
     blank_mg_per_l: float | None = None,
@@ -170,7 +171,8 @@ def decide_bath(
 ) -> BathDecision:
     """Change, leave or stop: gains, chances of published rules, a date only if it can be carried.
 
-    target_left_mg: stop when less is left. next_*: the bath considered; none: as the last.
+    target_left_mg: stop when less is left. stop_mg_per_l: a rule of your own for the last bath,
+    above its blank, judged beside the published ones. next_*: the bath considered; none: as the last.
     """
     return _core._decide_bath(
         _log(log),
@@ -184,6 +186,7 @@ def decide_bath(
         _given("next_days", next_days),
         _given("target_left_mg", target_left_mg),
         _given("blank_mg_per_l", blank_mg_per_l),
+        _given("stop_mg_per_l", stop_mg_per_l),
     )
 
 

@@ -48,8 +48,9 @@ class CaseAssessment:
     """The assessment of one object: a verdict, its sections, and what is not known.
 
     What the words rest on is typed: ``record`` and ``store`` (the humidity record and its
-    judgement), ``bath_log``, ``bath_errors``, ``bath_summary`` and ``bath_fit``, None where the
-    case has none, and ``diagrams`` (stability fields of the waters and of a pit).
+    judgement), ``bath_log``, ``bath_errors``, ``bath_summary``, ``bath_decision`` and ``bath_fit``
+    (only where one story serves), None where the case has none, and ``diagrams`` (stability fields
+    of the waters and of a pit).
     ``to_dict()`` holds everything, ``to_text(width)`` prints it as the tool does.
     """
 
@@ -172,8 +173,13 @@ class CaseAssessment:
         return self._core.bath_summary
 
     @property
+    def bath_decision(self) -> _core.BathDecision | None:
+        """What to do with the bath, and what may still be inside, over several ways of release."""
+        return self._core.bath_decision
+
+    @property
     def bath_fit(self) -> _core.BathFit | None:
-        """The fit of the bath log."""
+        """The fit of the bath log by one model; None where the stories disagree."""
         return self._core.bath_fit
 
     @property

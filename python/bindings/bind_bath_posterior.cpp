@@ -128,7 +128,7 @@ void bind_bath_posterior(py::module_& m) {
         [](const BathLog& log, const Dataset& dataset, const std::vector<std::string>& models,
            const Priors& priors, const ReadingErrors& errors, double object_mass_g,
            double object_area_cm2, std::size_t draws, std::uint64_t seed, double next_volume_l,
-           double next_days, double target_left_mg, double blank_mg_per_l) {
+           double next_days, double target_left_mg, double blank_mg_per_l, double stop_mg_per_l) {
           BathDecisionOptions options;
           options.inference = inference_options(models, priors, errors, object_mass_g,
                                                 object_area_cm2, draws, seed);
@@ -136,6 +136,7 @@ void bind_bath_posterior(py::module_& m) {
           options.next_days = next_days;
           options.target_left_mg = target_left_mg;
           options.blank_mg_per_l = blank_mg_per_l;
+          options.stop_mg_per_l = stop_mg_per_l;
           py::gil_scoped_release released;
           return decide_bath(log, dataset, options);
         });

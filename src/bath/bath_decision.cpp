@@ -13,6 +13,7 @@
 #include "bath/forecast.hpp"
 #include "bath/future.hpp"
 #include "bath/next_measurement.hpp"
+#include "numerics/normal.hpp"
 
 namespace aeruca {
 namespace {
@@ -57,10 +58,11 @@ class Decision {
     future_.emplace(log_, result_.posterior, options_.inference.errors, options_.bodies);
     result_.considered_days =
         std::isnan(options_.next_days) ? log_.baths.back().days() : options_.next_days;
+    result_.next_volume_l = next().volume_l;
     left_now();
     choices();
-    result_.endpoints =
-        detail::judge_endpoints(log_, dataset_, *future_, options_.inference.object_mass_g);
+    result_.endpoints = detail::judge_endpoints(
+        log_, dataset_, *future_, options_.inference.object_mass_g, options_.stop_mg_per_l);
     hidden();
     date();
     result_.measurements = detail::measurement_values(log_, *future_, next());
@@ -92,7 +94,9 @@ class Decision {
   void choices() {
     const double time = result_.considered_days;
     const auto leave = last_column(future_->course(time, {}).left_mg);
-    const auto now = last_column(future_->course(0, {next(time)}).left_mg);
+    const auto fresh = future_->course(0, {next(time)});
+    const auto now = last_column(fresh.left_mg);
+    next_reading(last_column(fresh.reading_mg_per_l));
     add_choice("bath.choice.leave", leave, leave);
     add_choice("bath.choice.now", now, leave);
     if (time > kWeek) {
@@ -100,6 +104,23 @@ class Decision {
       add_choice("bath.choice.week", later, leave);
     }
     days_saved(now);
+  }
+
+  // Each body's reading at five evenly spaced points of its error.
+  void next_reading(const std::vector<double>& mean) {
+    const ReadingErrors& errors = options_.inference.errors;
+    const double limit = detail::latest_limit(log_);
+    const double least = errors.absolute_mg_per_l > 0 ? errors.absolute_mg_per_l
+                         : std::isnan(limit)          ? 0
+                                                      : limit / 3.3;
+    std::vector<double> readings;
+    for (const double mg_per_l : mean) {
+      const double sigma =
+          std::hypot(std::hypot(errors.relative, errors.volume_relative) * mg_per_l, least);
+      for (const double share : {0.1, 0.3, 0.5, 0.7, 0.9})
+        readings.push_back(std::max(0.0, mg_per_l + sigma * detail::normal_quantile(share)));
+    }
+    result_.next_reading_mg_per_l = detail::range_of_values(readings);
   }
 
   void add_choice(std::string_view key, const std::vector<double>& left,
@@ -255,6 +276,7 @@ class Decision {
 void check(const BathDecisionOptions& options) {
   for (const auto& [name, value] : {std::pair{"next_volume_l", options.next_volume_l},
                                     {"next_days", options.next_days},
+                                    {"stop_mg_per_l", options.stop_mg_per_l},
                                     {"target_left_mg", options.target_left_mg}}) {
     if (!std::isnan(value) && !(value > 0 && std::isfinite(value)))
       throw InputError(name, value, "above 0");

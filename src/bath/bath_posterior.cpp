@@ -102,8 +102,10 @@ class Inference {
       const auto best = std::max_element(grid.log_density.begin(), grid.log_density.end());
       const double load = std::exp(
           grid.log_first + grid.step * static_cast<double>(best - grid.log_density.begin()));
-      least = std::min(
-          least, detail::misfit(treatment_, model.releases[n], load, model.unknowns[n].scatter));
+      // No more scatter than a method has, or any history could be explained by it.
+      const double scatter =
+          std::min(model.unknowns[n].scatter, kWildScatter * options_.priors.scatter.median);
+      least = std::min(least, detail::misfit(treatment_, model.releases[n], load, scatter));
     }
     model.p_value = detail::misfit_p_value(least, treatment_.measured(), 2);
   }
@@ -127,7 +129,12 @@ class Inference {
     }
     if (!(sum > 0)) {
       result_.status = Status::infeasible;
-      result_.message = say("bath.posterior.all_refused");
+      double best = 0;
+      for (const Sampled& model : sampled_) {
+        if (model.p_value > best) best = model.p_value;
+      }
+      result_.message =
+          say("bath.posterior.all_refused", {{"p_value", format_number(best, 2)}});
       return;
     }
     result_.effective = std::numeric_limits<double>::infinity();

@@ -27,13 +27,20 @@ class Judge {
     verdict.made_for = figure.conditions;
     verdict.rule = say("bath.endpoint.rule",
                        {{"quantity", quantity_words(figure)}, {"source", source_words(figure)}});
-    if (!can_be_judged(figure, verdict)) return verdict;
-    std::size_t met = 0;
-    for (std::size_t b = 0; b < future_.bodies().size(); ++b) met += holds(figure, b) ? 1 : 0;
-    verdict.probability = static_cast<double>(met) / static_cast<double>(future_.bodies().size());
-    verdict.sentence =
-        say("bath.endpoint.chance", {{"percent", format_number(100 * verdict.probability, 3)}});
+    judge_on_bodies(figure, verdict);
     return verdict;
+  }
+
+  [[nodiscard]] EndpointVerdict own_level(double stop_mg_per_l) const {
+    Figure own;
+    own.quantity = "last bath";
+    own.value = stop_mg_per_l;
+    EndpointVerdict own_verdict;
+    own_verdict.made_for = say("bath.endpoint.own_made_for");
+    own_verdict.rule = say("bath.endpoint.rule", {{"quantity", quantity_words(own)},
+                                                  {"source", say("bath.endpoint.own")}});
+    judge_on_bodies(own, own_verdict);
+    return own_verdict;
   }
 
  private:
@@ -49,6 +56,15 @@ class Judge {
           expected_mg_per_l(steps[steps.size() - 2], release, steps.size() - 2, body.load_mg));
     }
     return readings;
+  }
+
+  void judge_on_bodies(const Figure& figure, EndpointVerdict& verdict) const {
+    if (!can_be_judged(figure, verdict)) return;
+    std::size_t met = 0;
+    for (std::size_t b = 0; b < future_.bodies().size(); ++b) met += holds(figure, b) ? 1 : 0;
+    verdict.probability = static_cast<double>(met) / static_cast<double>(future_.bodies().size());
+    verdict.sentence =
+        say("bath.endpoint.chance", {{"percent", format_number(100 * verdict.probability, 3)}});
   }
 
   bool can_be_judged(const Figure& figure, EndpointVerdict& verdict) const {
@@ -111,9 +127,11 @@ double latest_limit(const BathLog& log) {
 }
 
 std::vector<EndpointVerdict> judge_endpoints(const BathLog& log, const Dataset& dataset,
-                                             const Future& future, double object_mass_g) {
+                                             const Future& future, double object_mass_g,
+                                             double stop_mg_per_l) {
   const Judge judge(log, dataset, future, object_mass_g);
   std::vector<EndpointVerdict> verdicts;
+  if (!std::isnan(stop_mg_per_l)) verdicts.push_back(judge.own_level(stop_mg_per_l));
   for (const Figure& figure : dataset.figures) {
     if (figure.id.rfind("endpoint.", 0) == 0 && figure.chosen)
       verdicts.push_back(judge.verdict(figure));

@@ -107,6 +107,7 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.bath_log = std::move(wash.log);
   assessment.bath_errors = wash.errors;
   assessment.bath_summary = std::move(wash.summary);
+  assessment.bath_decision = std::move(wash.decision);
   assessment.bath_fit = std::move(wash.fit);
   return assessment;
 }

@@ -192,6 +192,7 @@ CaseBath read_bath(Section section, CaseFile& file) {
   }
   bath.layer_thickness_mm = section.number("layer_thickness_mm", {kTiny, 1e4}, kNotGiven);
   bath.stop_mg_per_l = section.number("stop_mg_per_l", kMilligramsPerLitre, kNotGiven);
+  bath.target_left_mg_per_g = section.number("target_left_mg_per_g", {kTiny, 1000}, kNotGiven);
   bath.next_volume_l = section.number("next_volume_l", {kTiny, 1e6}, kNotGiven);
   bath.next_days = section.number("next_days", {kTiny, 36500}, kNotGiven);
   bath.chloride_method = section.text("chloride_method");

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "aeruca/assessment.hpp"
+#include "aeruca/bath_decision.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_log.hpp"
 #include "aeruca/mixture.hpp"
@@ -89,7 +90,8 @@ struct WashAnswer {
   std::optional<BathLog> log;
   ReadingErrors errors;
   std::optional<BathSummary> summary;
-  std::optional<BathFit> fit;
+  std::optional<BathDecision> decision;
+  std::optional<BathFit> fit;  ///< only where one story serves: it stands on one model
 };
 
 struct StableAnswer {

@@ -116,6 +116,7 @@ name = "unnamed object"
 # layer_thickness_mm = 0.8           # of the corroded layer, or the radius of rod or ball
 # load = "uniform"                   # chloride spread through the layer, or "at-metal"
 # stop_mg_per_l = 5                  # the reading your house rule stops at
+# target_left_mg_per_g = 0.4         # chloride that may stay in a gram of object
 # next_volume_l = 2.0                # the bath you would fill next ...
 # next_days = 28                     # ... and how long it would stand
 # chloride_method = "silver titration"

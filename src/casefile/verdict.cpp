@@ -134,8 +134,18 @@ void want_bath(const CaseEvidence& evidence, std::vector<Wanted>& wanted) {
          {say("next.lower_limit.what"),
           say("next.lower_limit.why", {{"mg", format_number(summary.detection_mg, 2)}})}});
   }
-  if (evidence.wash.fit && evidence.wash.fit->forecast == ForecastKind::refused) {
+  if (evidence.wash.section.status == SectionStatus::refused && evidence.wash.decision) {
     wanted.push_back({70, {say("next.more_baths.what"), say("next.more_baths.why")}});
+  }
+  if (evidence.wash.decision && !evidence.wash.decision->measurements.empty()) {
+    constexpr double kWorthNaming = 10;  // percent
+    const MeasurementValue& best = evidence.wash.decision->measurements.front();
+    if (best.narrowing_percent >= kWorthNaming) {
+      wanted.push_back(
+          {72,
+           {best.measurement, say("next.bath_reading.why",
+                                  {{"percent", format_number(best.narrowing_percent, 2)}})}});
+    }
   }
   const bool gap = std::any_of(baths.begin(), baths.end(), [](const BathRecord& bath) {
     return bath.kind == ReadingKind::not_measured;
@@ -299,7 +309,7 @@ std::vector<std::string> not_known(const CaseEvidence& evidence) {
     if (section->status == SectionStatus::no_answer || section->status == SectionStatus::bad_input)
       unknown.push_back(section->title + ": " + section->answer);
   }
-  if (evidence.wash.fit && evidence.wash.fit->status == Status::converged) {
+  if (evidence.wash.decision && evidence.wash.decision->status == Status::converged) {
     unknown.emplace_back(say("unknown.reserve"));
   }
   if (evidence.file.bath.solution.salt.find("carbonate") != std::string::npos) {

@@ -30,6 +30,20 @@ BathFitOptions fit_options(const CaseFile& file) {
   return options;
 }
 
+BathDecisionOptions decision_options(const CaseFile& file) {
+  const CaseBath& bath = file.bath;
+  BathDecisionOptions options;
+  options.inference.errors = errors_of(bath);
+  options.inference.object_mass_g = file.object.mass_g;
+  if (!std::isnan(bath.reading_error_percent))
+    options.inference.priors.scatter.median = bath.reading_error_percent / 100;
+  options.next_volume_l = bath.next_volume_l;
+  options.next_days = bath.next_days;
+  options.stop_mg_per_l = bath.stop_mg_per_l;
+  options.target_left_mg = bath.target_left_mg_per_g * file.object.mass_g;
+  return options;
+}
+
 std::string reading_text(const BathRecord& bath) {
   switch (bath.kind) {
     case ReadingKind::measured:
@@ -111,51 +125,98 @@ void add_tail(CaseSection& section, const BathSummary& summary) {
   }
 }
 
-// Where the readings set no upper limit to the load, the range ends with the prior: only the near
-// end is told.
-CaseFinding open_ended(CaseFinding finding, double near_end, std::string_view key) {
-  finding.text =
-      say(key, {{"figure", range_in_unit(near_end, kNotGiven, kNotGiven, finding.unit)}});
-  finding.note = say("wash.open_range.note");
-  return finding;
-}
-
 CaseFinding of_range(std::string key, std::string label, const Range& range, std::string unit) {
   return range_of(std::move(key), std::move(label), range.median, range.low, range.high,
                   std::move(unit));
 }
 
-void add_fit(CaseSection& section, const BathFit& fit) {
-  constexpr double kEdge = 0.01;
-  const bool open = fit.prior_edge > kEdge;
-  const CaseFinding left =
-      noted(of_range("left_mg", say("label.wash.left_mg"), fit.left_mg, "mg chloride"),
-            say("wash.left.note"));
-  section.findings.push_back(open ? open_ended(left, fit.left_mg.low, "wash.open_range.at_least")
-                                  : left);
-  if (!std::isnan(fit.left_mg_per_g.median) && !open) {
-    section.findings.push_back(
-        of_range("left_mg_per_g", say("label.wash.left_mg_per_g"), fit.left_mg_per_g, "mg/g"));
+std::string story_words(const BathStoryBelief& story) {
+  return say("bath.story." + std::string(story.story == BathStory::slow_part
+                                             ? "slow_part"
+                                             : to_string(story.story)));
+}
+
+std::string chance_words(double probability) {
+  return format_number(std::round(100 * probability), 3) + " %";
+}
+
+// One range where the stories agree, an upper bound where hardly anything was read, else a range
+// for each story: never one range for two.
+void add_left(CaseSection& section, const BathPosterior& posterior) {
+  if (posterior.bound_only) {
+    CaseFinding left = of_range("left_mg", say("label.wash.left_mg"), posterior.left_mg, "mg");
+    left.text = say(
+        "wash.open_range.at_most",
+        {{"figure", range_in_unit(posterior.left_mg.high, kNotGiven, kNotGiven, "mg chloride")}});
+    section.findings.push_back(noted(std::move(left), say("wash.left.at_most_note")));
+    return;
   }
-  const CaseFinding share = of_range("share_out_percent", say("label.wash.share_out_percent"),
-                                     fit.share_out_percent, "%");
+  if (posterior.one_story) {
+    section.findings.push_back(
+        noted(of_range("left_mg", say("label.wash.left_mg"), posterior.left_mg, "mg chloride"),
+              say("wash.left.note")));
+    if (!std::isnan(posterior.left_mg_per_g.median)) {
+      section.findings.push_back(of_range("left_mg_per_g", say("label.wash.left_mg_per_g"),
+                                          posterior.left_mg_per_g, "mg/g"));
+    }
+    section.findings.push_back(of_range("share_out_percent", say("label.wash.share_out_percent"),
+                                        posterior.share_out_percent, "%"));
+    return;
+  }
+  for (const BathStoryBelief& story : posterior.stories) {
+    section.findings.push_back(noted(
+        of_range("left_mg." + std::string(to_string(story.story)),
+                 say("label.wash.left_if",
+                     {{"story", story_words(story)}, {"chance", chance_words(story.probability)}}),
+                 story.left_mg, "mg chloride"),
+        say("wash.left.note")));
+  }
+}
+
+CaseTable endpoint_table(const BathDecision& decision) {
+  CaseTable table;
+  table.title = say("wash.endpoints.title");
+  table.columns = {say("wash.endpoints.rule"), say("wash.endpoints.chance"),
+                   say("wash.endpoints.made_for")};
+  for (const EndpointVerdict& verdict : decision.endpoints) {
+    table.rows.push_back(
+        {verdict.rule,
+         std::isnan(verdict.probability) ? verdict.sentence : chance_words(verdict.probability),
+         verdict.made_for});
+  }
+  table.note = say("wash.endpoints.note");
+  return table;
+}
+
+void add_decision(CaseSection& section, const BathDecision& decision) {
+  add_left(section, decision.posterior);
+  const BathChoice& now = decision.choices[1];
   section.findings.push_back(
-      open ? open_ended(share, fit.share_out_percent.high, "wash.open_range.at_most") : share);
+      noted(of_range("gain_mg", say("wash.choice.gain"), now.gain_mg, "mg chloride"),
+            say("wash.choice.note", {{"days", format_number(decision.considered_days, 3)},
+                                     {"chance", chance_words(now.worth_while)}})));
   section.findings.push_back(
       noted(of_range("next_reading_mg_per_l", say("label.wash.next_reading_mg_per_l"),
-                     fit.next_reading_mg_per_l, "mg/L"),
-            say("wash.next_reading.note", {{"volume_l", format_number(fit.next_volume_l, 3)},
-                                           {"days", format_number(fit.next_days, 3)}})));
-  if (!std::isnan(fit.p_value)) {
-    section.findings.push_back(
-        noted(figure_of("p_value", say("label.wash.p_value"), fit.p_value, "", 2),
-              say("wash.p_value.note")));
+                     decision.next_reading_mg_per_l, "mg/L"),
+            say("wash.next_reading.note", {{"volume_l", format_number(decision.next_volume_l, 3)},
+                                           {"days", format_number(decision.considered_days, 3)}})));
+  section.tables.push_back(endpoint_table(decision));
+  for (const EndpointVerdict& verdict : decision.endpoints) {
+    if (!verdict.figure.empty()) add_new(section.figures, {verdict.figure});
   }
-  if (fit.forecast == ForecastKind::given) {
+}
+
+// Dates: until a reading falls below the user's level, by one model, and until what is left does.
+void add_dates(CaseSection& section, const BathDecision& decision, const BathFit& fit) {
+  const auto add = [&](const Range& days, const Range& baths) {
+    section.findings.push_back(of_range("more_days", say("label.wash.more_days"), days, "days"));
     section.findings.push_back(
-        of_range("more_days", say("label.wash.more_days"), fit.more_days, "days"));
-    section.findings.push_back(
-        of_range("more_baths", say("label.wash.more_baths"), fit.more_baths, "baths"));
+        of_range("more_baths", say("label.wash.more_baths"), baths, "baths"));
+  };
+  if (decision.forecast == ForecastKind::given) {
+    add(decision.more_days, decision.more_baths);
+  } else if (decision.forecast == ForecastKind::not_asked && fit.forecast == ForecastKind::given) {
+    add(fit.more_days, fit.more_baths);
   }
 }
 
@@ -190,23 +251,42 @@ std::string extracted_sentence(const BathSummary& summary) {
       {{"mg", mg}, {"baths", baths}, {"mg_per_g", format_number(summary.total_mg_per_g, 2)}});
 }
 
-// Too few readings are a refusal; a model that the readings contradict was worked out and failed.
-bool too_few(const BathFit& fit) {
-  constexpr double kFitDoubted = 0.01;  // rule for ranges in bath_fit.hpp
-  return fit.status == Status::infeasible && !(fit.p_value < kFitDoubted);
+// The fit by one model speaks only where the stories agree and nothing speaks against them.
+bool one_model_serves(const BathDecision& decision, const BathFit& fit) {
+  return fit.status == Status::converged && decision.posterior.one_story &&
+         !decision.posterior.bound_only && decision.posterior.warnings.empty();
 }
 
-void answer_with_fit(CaseSection& section, const BathSummary& summary, const BathFit& fit) {
-  section.status =
-      fit.forecast == ForecastKind::refused ? SectionStatus::refused : SectionStatus::answered;
+void answer_with_decision(CaseSection& section, const CaseBath& bath, const BathSummary& summary,
+                          const BathDecision& decision, const BathFit& fit) {
+  const BathPosterior& posterior = decision.posterior;
   section.answer = extracted_sentence(summary);
-  // The reason of a forecast that is given says what is left; that of a refusal does not.
-  for (const CaseFinding& finding : section.findings) {
-    if (finding.key != "left_mg" || fit.forecast == ForecastKind::given) continue;
-    section.answer += say("wash.answer.left", {{"left", finding.text}});
+  if (posterior.one_story || posterior.bound_only) {
+    const auto left =
+        std::find_if(section.findings.begin(), section.findings.end(),
+                     [](const CaseFinding& finding) { return finding.key == "left_mg"; });
+    section.answer += say("wash.answer.left", {{"left", left->text}}) + " ";
+  } else {
+    for (const BathStoryBelief& story : posterior.stories) {
+      section.answer +=
+          say("wash.answer.story", {{"story", story_words(story)},
+                                    {"chance", chance_words(story.probability)},
+                                    {"left", range_in_unit(story.left_mg.median, story.left_mg.low,
+                                                           story.left_mg.high, "mg chloride")}});
+    }
   }
-  if (!fit.forecast_reason.empty() && !section.answer.ends_with(' ')) section.answer += ' ';
-  section.answer += as_sentence(fit.forecast_reason);
+  section.answer += say("wash.answer.advice", {{"advice", as_sentence(decision.message)}});
+  const bool level_asked = !std::isnan(bath.stop_mg_per_l);
+  const bool serves = one_model_serves(decision, fit);
+  const bool no_date = decision.forecast == ForecastKind::refused ||
+                       (level_asked && (!serves || fit.forecast == ForecastKind::refused));
+  section.status = no_date ? SectionStatus::refused : SectionStatus::answered;
+  if (decision.forecast != ForecastKind::not_asked)
+    section.answer += as_sentence(decision.forecast_reason);
+  else if (level_asked)
+    section.answer += serves || fit.forecast == ForecastKind::refused
+                          ? as_sentence(fit.forecast_reason)
+                          : say("wash.date.stories");
 }
 
 bool without_blank(const BathRecord& bath) {
@@ -255,16 +335,24 @@ void read_and_fit(const CaseFile& file, const Dataset& dataset, WashAnswer& answ
     section.answer = extracted_sentence(*answer.summary) + stop_sentence(file.object);
     return;
   }
-  answer.fit = fit_bath_log(*answer.log, fit_options(file));
-  add_new(section.warnings, as_sentences(answer.fit->warnings));
-  if (answer.fit->status != Status::converged) {
-    section.status = too_few(*answer.fit) ? SectionStatus::refused : SectionStatus::no_answer;
-    section.answer = extracted_sentence(*answer.summary) + answer.fit->message;
+  answer.decision = decide_bath(*answer.log, dataset, decision_options(file));
+  const BathDecision& decision = *answer.decision;
+  add_new(section.warnings, as_sentences(decision.posterior.warnings));
+  add_new(section.warnings, as_sentences(decision.posterior.remarks));
+  if (decision.status != Status::converged) {
+    section.status =
+        decision.posterior.models.empty() ? SectionStatus::refused : SectionStatus::no_answer;
+    section.answer = extracted_sentence(*answer.summary) + as_sentence(decision.message);
     return;
   }
-  add_fit(section, *answer.fit);
-  add_diffusion(section, file, *answer.fit, dataset);
-  answer_with_fit(section, *answer.summary, *answer.fit);
+  const BathFit fit = fit_bath_log(*answer.log, fit_options(file));
+  add_decision(section, decision);
+  if (one_model_serves(decision, fit)) {
+    answer.fit = fit;
+    add_diffusion(section, file, fit, dataset);
+    add_dates(section, decision, fit);
+  }
+  answer_with_decision(section, file.bath, *answer.summary, decision, fit);
 }
 
 }  // namespace

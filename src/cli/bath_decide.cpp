@@ -57,6 +57,8 @@ void add_decide(Command* bath, Context& context) {
   add_shared(command, request.get());
   command->add_option("--object-area-cm2", request->options.inference.object_area_cm2,
                       "surface of the object");
+  command->add_option("--stop-mg-per-l", request->options.stop_mg_per_l,
+                      "a stop level of your own, above the blank");
   command->add_option("--next-volume-l", request->options.next_volume_l,
                       "volume of the next bath (default: as the last)");
   command->add_option("--next-days", request->options.next_days,

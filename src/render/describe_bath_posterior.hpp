@@ -165,9 +165,12 @@ struct Description<BathDecision> {
     take("posterior", &D::posterior, "", "what may be inside");
     take("out_mg", &D::out_mg, "mg", "taken out, median (5 to 95 %)", at_a_glance);
     take("left_chances", &D::left_chances, "", "chance that no more is left");
+    take("next_volume_l", &D::next_volume_l, "L", "volume of the fresh bath considered");
     take("considered_days", &D::considered_days, "days", "time over which choices are compared");
     take("choices", &D::choices, "", "choices");
     take("days_saved", &D::days_saved, "days", "that the old bath needs longer for as much");
+    take("next_reading_mg_per_l", &D::next_reading_mg_per_l, "mg/L",
+         "next reading, of a fresh bath over that time");
     take("endpoints", &D::endpoints, "", "published rules of stopping");
     take("hidden_mg", known<&D::hidden_mg>(), "mg",
          "95 %: left inside while the next bath shows nothing", digits(3));

@@ -6,6 +6,7 @@
 
 #include "aeruca/assessment.hpp"
 #include "render/describe_bath.hpp"
+#include "render/describe_bath_posterior.hpp"
 #include "render/describe_dataset.hpp"
 #include "render/describe_enclosure.hpp"
 #include "render/describe_mixture.hpp"
@@ -223,7 +224,8 @@ struct Description<CaseAssessment> {
     take("bath_log", &A::bath_log, "", "the bath log, with the blank that was taken off", apart);
     take("bath_errors", &A::bath_errors, "", "how good readings were taken to be", apart);
     take("bath_summary", &A::bath_summary, "", "the sums of the log", apart);
-    take("bath_fit", &A::bath_fit, "", "the fit of the log", apart);
+    take("bath_decision", &A::bath_decision, "", "what to do with the bath", apart);
+    take("bath_fit", &A::bath_fit, "", "the fit of the log, where one story serves", apart);
     take("diagrams", &A::diagrams, "", "stability fields of each water, then of a pit", apart);
   }
 };

@@ -63,7 +63,7 @@ def one(job: tuple[str, int]) -> Outcome:
     target = 0.05 * float(truth.readings @ done.volumes)
     errors = _core.ReadingErrors()
     decision = _core._decide_bath(
-        log, default_dataset(), [], {}, errors, nan, nan, 2000, 1, nan, nan, target, nan
+        log, default_dataset(), [], {}, errors, nan, nan, 2000, 1, nan, nan, target, nan, nan
     )
     found = decision.posterior
     if found.status != "converged":
