@@ -442,6 +442,14 @@ def _schedule_baths(
     blank_mg_per_l: float,
     /,
 ) -> BathSchedule: ...
+def _bath_course(
+    log: BathLog,
+    posterior: BathPosterior,
+    points: int,
+    baths_to_come: int,
+    errors: ReadingErrors,
+    /,
+) -> list[BathCoursePoint]: ...
 def _parse_bath_log(text: str, name: str, /) -> BathLog: ...
 def _forecast_baths(
     shape: str,

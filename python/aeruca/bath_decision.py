@@ -81,9 +81,7 @@ def stores_series(
     tau: length of each bath, D t / L^2. alpha: volume over the capacity of all stores. fill:
     chloride of the fresh bath (fraction of the load). carry_over: part of the old liquid kept.
     """
-    return StoresSeries(
-        *_core._stores_series(list(stores), *_baths(tau, alpha, fill, carry_over))
-    )
+    return StoresSeries(*_core._stores_series(list(stores), *_baths(tau, alpha, fill, carry_over)))
 
 
 def spread_stores(spread: float, count: int = 7) -> list[ChlorideStore]:
@@ -172,7 +170,7 @@ def decide_bath(
     """Change, leave or stop: gains, chances of published rules, a date only if it can be carried.
 
     target_left_mg: stop when less is left. stop_mg_per_l: a rule of your own for the last bath,
-    above its blank, judged beside the published ones. next_*: the bath considered; none: as the last.
+    above its blank, judged beside the published ones. next_*: the bath considered; none: the last.
     """
     return _core._decide_bath(
         _log(log),
@@ -220,4 +218,25 @@ def plan_baths(
         checks.integer("baths_most", baths_most, 1, 12),
         _given("target_left_mg", target_left_mg),
         _given("blank_mg_per_l", blank_mg_per_l),
+    )
+
+
+def bath_course(
+    log: _core.BathLog,
+    posterior: BathPosterior,
+    *,
+    points: int = 8,
+    baths_to_come: int = 0,
+    errors: _core.ReadingErrors | None = None,
+) -> list[_core.BathCoursePoint]:
+    """Follow concentration, extract and remainder moment by moment, with further baths if asked.
+
+    points: moments in each bath, 1 to 100. baths_to_come: like the last one, 0 to 60.
+    """
+    return _core._bath_course(
+        _log(log),
+        posterior,
+        checks.integer("points", points, 1, 100),
+        checks.integer("baths_to_come", baths_to_come, 0, 60),
+        errors or _core.ReadingErrors(),
     )

@@ -160,9 +160,10 @@ def _bath(case: CaseAssessment) -> ReportFigure | None:
     if log is None:
         return None
     figure, axes = _axes(7.2, 3.8)
-    plot_bath(log, case.bath_fit, errors=case.bath_errors, axes=axes)
+    posterior = None if case.bath_decision is None else case.bath_decision.posterior
+    plot_bath(log, posterior=posterior, errors=case.bath_errors, axes=axes)
     readings = ", ".join(_reading(one) for one in log.baths)
-    fitted = case.bath_fit is not None and case.bath_fit.status == "converged"
+    fitted = posterior is not None and posterior.status == "converged"
     return ReportFigure(
         section="wash",
         svg=to_svg(figure),

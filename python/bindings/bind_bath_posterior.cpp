@@ -1,4 +1,5 @@
 #include "aeruca/bath_bodies.hpp"
+#include "aeruca/bath_course.hpp"
 #include "aeruca/bath_decision.hpp"
 #include "aeruca/bath_posterior.hpp"
 #include "aeruca/bath_schedule.hpp"
@@ -140,6 +141,16 @@ void bind_bath_posterior(py::module_& m) {
           py::gil_scoped_release released;
           return decide_bath(log, dataset, options);
         });
+  described::bind<BathCoursePoint>(m);
+  m.def("_bath_course", [](const BathLog& log, const BathPosterior& posterior, std::size_t points,
+                           std::size_t baths_to_come, const ReadingErrors& errors) {
+    BathCourseOptions options;
+    options.points = points;
+    options.baths_to_come = baths_to_come;
+    options.errors = errors;
+    py::gil_scoped_release released;
+    return bath_course(log, posterior, options);
+  });
   described::bind<BathScheme>(m);
   described::bind<BathSchedule>(m);
   m.def("_schedule_baths",

@@ -2,6 +2,7 @@
 
 // The figures of a posterior over what may still be inside an object.
 
+#include "aeruca/bath_course.hpp"
 #include "aeruca/bath_decision.hpp"
 #include "aeruca/bath_posterior.hpp"
 #include "aeruca/bath_schedule.hpp"
@@ -187,6 +188,22 @@ struct Description<BathDecision> {
   }
   static std::string said(const D& decision) {
     return std::string(to_string(decision.status)) + ": " + decision.message;
+  }
+};
+
+template <>
+struct Description<BathCoursePoint> {
+  static constexpr std::string_view name = "BathCoursePoint";
+  static constexpr std::string_view meaning = "One moment of the baths; ranges are 5-95 %.";
+  using P = BathCoursePoint;
+  template <class Take>
+  static void figures(Take take) {
+    take("day", &P::day, "days", "since 1970-01-01");
+    take("bath", &P::bath, "", "position of the bath, from 0");
+    take("to_come", &P::to_come, "", "not made yet");
+    take("reading_mg_per_l", &P::reading_mg_per_l, "mg/L", "concentration");
+    take("out_mg", &P::out_mg, "mg", "taken out so far");
+    take("left_mg", &P::left_mg, "mg", "left inside");
   }
 };
 

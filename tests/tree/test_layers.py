@@ -60,6 +60,7 @@ HEADER_PART = {
     "bath_forecast": "bath",
     "bath_log": "bath",
     "bath_bodies": "bath",
+    "bath_course": "bath",
     "bath_decision": "bath",
     "bath_plan": "bath",
     "bath_posterior": "bath",
