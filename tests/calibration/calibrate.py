@@ -4,7 +4,7 @@
 
 A row for each variant, objects drawn from the stated priors: cases; no range given; warned; only an
 upper bound; share of the others whose 90 % range (or one of those told side by side) holds what was
-left; share of bounds that hold; median width over that of a fit told the true model; dates given
+left; the same of one range over all stories; share of bounds that hold; median width over that of a fit told the true model; dates given
 without a warning; share of those that come too soon (at the upper end of the date more than the
 target is left). The target is a twentieth of what was read out.
 """
@@ -29,6 +29,7 @@ class Outcome:
     bound: bool
     held: bool
     width: float  # over that of the fit told the model; nan
+    pooled: bool = False  # held by one range over all stories
     dated: bool = False
     too_soon: bool = False
 
@@ -82,7 +83,9 @@ def one(job: tuple[str, int]) -> Outcome:
     dated = decision.forecast in ("given", "already below")
     baths = int(decision.more_baths.high) if dated else 0
     too_soon = dated and (reached(truth, done, baths) if baths else truth.left) > target
-    return Outcome(variant, False, warned, False, held, width, dated, too_soon)
+    low, high = np.quantile([d.left_mg for d in found.draws], [0.05, 0.95])
+    pooled = bool(low <= truth.left <= high)
+    return Outcome(variant, False, warned, False, held, width, pooled, dated, too_soon)
 
 
 def run(variants: list[str], cases: int) -> dict[str, list[Outcome]]:
@@ -97,6 +100,7 @@ def row(name: str, outcomes: list[Outcome]) -> str:
     ranged = [o for o in outcomes if not o.refused and not o.bound]
     bounds = [o for o in outcomes if o.bound]
     held = np.mean([o.held for o in ranged]) if ranged else np.nan
+    pooled = np.mean([o.pooled for o in ranged]) if ranged else np.nan
     bound = np.mean([o.held for o in bounds]) if bounds else np.nan
     widths = [o.width for o in ranged if np.isfinite(o.width)]
     width = np.median(widths) if widths else np.nan
@@ -106,7 +110,7 @@ def row(name: str, outcomes: list[Outcome]) -> str:
     soon = sum(o.too_soon for o in outcomes)
     return (
         f"{name:18s} {count:5d} {refused:7.1%} {warned:7.1%} {len(bounds) / count:7.1%} "
-        f"{held:7.1%} {bound:7.1%} {width:6.2f} {dated / count:7.1%} "
+        f"{held:7.1%} {pooled:7.1%} {bound:7.1%} {width:6.2f} {dated / count:7.1%} "
         f"{soon / dated if dated else np.nan:7.1%}"
     )
 
@@ -115,7 +119,7 @@ def main() -> None:
     os.environ["OPENBLAS_NUM_THREADS"] = "1"
     variants = sys.argv[1:] or [*MODELS, *MISFITS]
     found = run(variants, CASES)
-    print(f"{'variant':18s} cases refused  warned   bound    held  b.held  width   dated    soon")
+    print(f"{'variant':18s} cases refused  warned   bound    held  pooled  b.held  width   dated    soon")
     for variant in variants:
         print(row(variant, found[variant]), flush=True)
     prior = [o for v in variants if v in MODELS for o in found[v]]
