@@ -4,9 +4,9 @@
 
 A row for each variant, objects drawn from the stated priors: cases; no range given; warned; only an
 upper bound; share of the others whose 90 % range (or one of those told side by side) holds what was
-left; the same of one range over all stories; share of bounds that hold; median width over that of a fit told the true model; dates given
-without a warning; share of those that come too soon (at the upper end of the date more than the
-target is left). The target is a twentieth of what was read out.
+left; the same of one range over all stories; share of bounds that hold; median width over that of a
+fit told the true model; dates given without a warning; share of those that come too soon (at the
+upper end of the date more than the target is left). The target is a twentieth of what was read out.
 """
 
 import os
@@ -119,7 +119,8 @@ def main() -> None:
     os.environ["OPENBLAS_NUM_THREADS"] = "1"
     variants = sys.argv[1:] or [*MODELS, *MISFITS]
     found = run(variants, CASES)
-    print(f"{'variant':18s} cases refused  warned   bound    held  pooled  b.held  width   dated    soon")
+    columns = "cases refused  warned   bound    held  pooled  b.held  width   dated    soon"
+    print(f"{'variant':18s} {columns}")
     for variant in variants:
         print(row(variant, found[variant]), flush=True)
     prior = [o for v in variants if v in MODELS for o in found[v]]
