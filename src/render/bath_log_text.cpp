@@ -158,7 +158,7 @@ std::string bath_log_text(const BathLog& log, const BathSummary& summary, const 
   print_baths(log, summary, fit, out);
   print_summary(summary, out);
   print_fit(fit, options, out);
-  out << '\n' << say("page.bath.low_reading") << '\n';
+  out << '\n' << say("page.bath.low_reading") << '\n' << say("page.bath.one_model") << '\n';
   for (const auto& warning : summary.warnings) out << "! " << warning << '\n';
   for (const auto& warning : fit.warnings) out << "! " << warning << '\n';
   return out.str();
