@@ -8,8 +8,10 @@
 /// with # are left out.
 ///   start, end                 dates YYYY-MM-DD, or with a time YYYY-MM-DDThh:mm   (required)
 ///   volume_l                   litres                                             (required)
-///   chloride_mg_per_l          reading; "<5" is below the detection limit 5; empty is
-///                              not measured                                       (required)
+///   chloride_mg_per_l          reading; "<5" is below the detection limit 5, "n.d." below that of
+///                              detection_limit_mg_per_l; "30-60" and "30 to 60" lie between two
+///                              marks of a strip, ">300" above one; "~37" is a reading to 20 %;
+///                              empty is not measured                              (required)
 ///   error_mg_per_l             standard error of the reading
 ///   detection_limit_mg_per_l   of the method; a reading below it counts as below detection
 ///   blank_mg_per_l             chloride of the fresh bath, reagent and water together;
@@ -17,10 +19,11 @@
 ///   dilution                   the sample was diluted this many times: reading, error and
 ///                              limit are of the diluted sample and are multiplied by it
 ///                              (1 if absent)
-///   temperature_c              of the bath, degrees C: kept, and said to move no figure, for
-///                              the model holds one rate; baths more than 3 K apart are named
+///   temperature_c              of the bath, degrees C: what `bath_posterior.hpp` corrects rates
+///                              by; the fit by one model does not, and says so
 ///   method, note               words
-/// Any other column is named in `warnings` as one that no calculation uses.
+/// All lines with a fault are listed in one error, each with its first fault; a faulty log is refused
+/// whole. Any other column is named in `warnings` as one that no calculation uses.
 ///
 /// No blank known means that the chloride of the fresh bath counts as taken out of the object: the
 /// totals are then upper figures and say so; it is never taken for a blank of 0 in silence.
@@ -37,9 +40,9 @@
 
 namespace aeruca {
 
-enum class ReadingKind { measured, below_detection, not_measured };
+enum class ReadingKind { measured, below_detection, not_measured, between };
 
-/// "measured", "below detection" or "not measured".
+/// "measured", "below detection", "not measured" or "between".
 [[nodiscard]] std::string_view to_string(ReadingKind kind);
 
 struct BathRecord {
@@ -48,8 +51,10 @@ struct BathRecord {
   double end_day = 0;
   double volume_l = 0;
   ReadingKind kind = ReadingKind::not_measured;
-  /// Of the bath itself; the limit when below detection; NaN not measured
+  /// Of the bath itself; the limit when below detection; the lower mark when between; NaN not measured
   double chloride_mg_per_l = 0;
+  /// When between: the upper mark, infinity above the last one; otherwise NaN
+  double at_most_mg_per_l = kNotGiven;
   double error_mg_per_l = 0;            ///< standard error; NaN not stated
   double detection_limit_mg_per_l = 0;  ///< of the bath itself; NaN not stated
   /// Of the fresh bath; NaN: not known, see `with_blank`

@@ -176,4 +176,9 @@ def _reading(one: _core.BathRecord) -> str:
     if one.kind == "not measured" or math.isnan(one.chloride_mg_per_l):
         return say("wash.reading.not_measured")
     read = f"{one.chloride_mg_per_l:g}"
+    if one.kind == "between":
+        high = one.at_most_mg_per_l
+        if high is None or math.isinf(high):
+            return say("wash.reading.above", low=read)
+        return say("wash.reading.between", low=read, high=f"{high:g}")
     return say("number.below", limit=read) if one.kind == "below detection" else read

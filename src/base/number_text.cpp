@@ -71,4 +71,10 @@ std::string probability_text(double probability) {
   return format_number(probability, 2);
 }
 
+std::string between_text(double low, double high) {
+  if (std::isinf(high)) return say("wash.reading.above", {{"low", format_number(low, 3)}});
+  return say("wash.reading.between",
+             {{"low", format_number(low, 3)}, {"high", format_number(high, 3)}});
+}
+
 }  // namespace aeruca::detail

@@ -26,4 +26,7 @@ std::string range_text(double value, double low, double high, int digits = 3);
 /// Two digits; "below 0.01" and "above 0.99" at the ends.
 std::string probability_text(double probability);
 
+/// "30 to 60", or "> 300" where the upper end is infinite.
+std::string between_text(double low, double high);
+
 }  // namespace aeruca::detail

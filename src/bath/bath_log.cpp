@@ -1,7 +1,9 @@
 #include "aeruca/bath_log.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <optional>
 #include <utility>
 
@@ -34,9 +36,15 @@ class LogReader {
       columns.emplace(fields("header"), file_, csv_.number());
     }
     while (csv_.next_row()) {
-      log.baths.push_back(record(*columns));
-      check_order(log);
+      try {
+        log.baths.push_back(record(*columns));
+        check_order(log);
+      } catch (const FileError& fault) {
+        faults_.push_back(fault);
+      }
     }
+    refuse_whole();
+    log.warnings.insert(log.warnings.end(), remarks_.begin(), remarks_.end());
     if (!columns)
       fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
     if (log.baths.empty()) fail("", "there is a header but no bath", 0);
@@ -53,6 +61,18 @@ class LogReader {
   }
   [[noreturn]] void fail(const std::string& field, const std::string& problem) const {
     fail(field, problem, csv_.number());
+  }
+
+  // One error for all faults: the first as usual, the others behind it.
+  void refuse_whole() const {
+    if (faults_.empty()) return;
+    const FileError& first = faults_.front();
+    std::string problem = first.problem;
+    for (std::size_t i = 1; i < faults_.size(); ++i) {
+      const std::string field = faults_[i].field.empty() ? "" : ", " + faults_[i].field;
+      problem += "; line " + std::to_string(faults_[i].line) + field + ": " + faults_[i].problem;
+    }
+    fail(first.field, problem, first.line);
   }
 
   double number(const std::string& field, std::string_view text) {
@@ -135,10 +155,62 @@ class LogReader {
     return bath;
   }
 
+  // Between two marks of a strip, or above its last.
+  bool set_between(BathRecord& bath, std::string_view text) {
+    const std::string field = "chloride_mg_per_l";
+    std::string_view low = text;
+    std::string_view high;
+    if (text[0] == '>') {
+      low = text.substr(1);
+    } else {
+      constexpr std::array<std::string_view, 3> kDashes{"\xe2\x80\x93", " to ", "-"};
+      for (const std::string_view dash : kDashes) {
+        const std::size_t at = text.find(dash, 1);
+        if (at == std::string_view::npos || text[at - 1] == 'e' || text[at - 1] == 'E') continue;
+        low = text.substr(0, at);
+        high = text.substr(at + dash.size());
+        break;
+      }
+      if (high.empty()) return false;
+    }
+    const std::string accepted = "a range such as 30-60, low before high, or >300";
+    const double from = bounded(field, detail::trim(low), 0, 1e6, accepted);
+    const double to = high.empty() ? std::numeric_limits<double>::infinity()
+                                   : bounded(field, detail::trim(high), 0, 1e6, accepted);
+    if (!(to > from))
+      fail(field, "'" + std::string(text) + "' is no range; accepted is " + accepted);
+    bath.kind = ReadingKind::between;
+    bath.chloride_mg_per_l = bath.dilution * from;
+    bath.at_most_mg_per_l = bath.dilution * to;
+    return true;
+  }
+
+  // A reading that the log itself calls rough.
+  void set_rough(BathRecord& bath, std::string_view text) {
+    constexpr double kRough = 0.2;  // our own rule
+    const double reading =
+        bath.dilution * bounded("chloride_mg_per_l", detail::trim(text.substr(1)), 1e-9, 1e6,
+                                "'~' and a reading above 0");
+    bath.kind = ReadingKind::measured;
+    bath.chloride_mg_per_l = reading;
+    if (std::isnan(bath.error_mg_per_l)) bath.error_mg_per_l = kRough * reading;
+    remarks_.push_back(say("bath.log.rough", {{"line", std::to_string(csv_.number())},
+                                              {"reading", std::string(text)}}));
+  }
+
   void set_reading(BathRecord& bath, std::string_view text) {
     const std::string field = "chloride_mg_per_l";
     bath.chloride_mg_per_l = kNotGiven;
     if (text.empty()) return;
+    if (text == "n.d." || text == "nd" || text == "n.d" || text == "ND") {
+      if (std::isnan(bath.detection_limit_mg_per_l))
+        fail(field, "'" + std::string(text) + "' needs detection_limit_mg_per_l beside it");
+      bath.kind = ReadingKind::below_detection;
+      bath.chloride_mg_per_l = bath.detection_limit_mg_per_l;
+      return;
+    }
+    if (set_between(bath, text)) return;
+    if (text[0] == '~') return set_rough(bath, text);
     if (text[0] == '<') {
       const double limit = bath.dilution * bounded(field, detail::trim(text.substr(1)), 1e-9, 1e6,
                                                    "'<' and a limit above 0");
@@ -201,12 +273,15 @@ class LogReader {
   std::string file_;
   char separator_ = ',';
   char decimal_mark_ = 0;
+  std::vector<FileError> faults_;
+  std::vector<std::string> remarks_;
 };
 
 }  // namespace
 
 std::string_view to_string(ReadingKind kind) {
   if (kind == ReadingKind::measured) return "measured";
+  if (kind == ReadingKind::between) return "between";
   return kind == ReadingKind::below_detection ? "below detection" : "not measured";
 }
 

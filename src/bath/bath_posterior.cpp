@@ -133,8 +133,7 @@ class Inference {
       for (const Sampled& model : sampled_) {
         if (model.p_value > best) best = model.p_value;
       }
-      result_.message =
-          say("bath.posterior.all_refused", {{"p_value", format_number(best, 2)}});
+      result_.message = say("bath.posterior.all_refused", {{"p_value", format_number(best, 2)}});
       return;
     }
     result_.effective = std::numeric_limits<double>::infinity();
@@ -216,7 +215,7 @@ class Inference {
           },
           every));
     }
-    result_.bound_only = treatment_.measured() < 2;
+    result_.bound_only = treatment_.bounded_below() < 2;
     result_.prior_share = prior_share();
     if (result_.one_story || result_.bound_only) {
       result_.load_mg = range([this](std::size_t i) { return result_.draws[i].load_mg; }, every);

@@ -19,6 +19,9 @@ BathExtract extract_of(const BathRecord& bath, const ReadingErrors& errors) {
     extract.mg = extract.error_mg = extract.most_mg = kNotGiven;
   } else if (bath.kind == ReadingKind::below_detection) {
     extract.most_mg = bath.chloride_mg_per_l * bath.volume_l;
+  } else if (bath.kind == ReadingKind::between) {
+    extract.mg = std::max(0.0, bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
+    extract.most_mg = (bath.at_most_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
   } else {
     extract.mg = extract.most_mg = (bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
     extract.error_mg =
@@ -39,6 +42,9 @@ void sum_up(const BathLog& log, BathSummary& summary, const ReadingErrors& error
       variance += extract.error_mg * extract.error_mg;
     } else if (bath.kind == ReadingKind::below_detection) {
       summary.undetected_mg += extract.most_mg;
+    } else if (bath.kind == ReadingKind::between) {  // its lower mark counts, the rest may be
+      summary.total_mg += extract.mg;
+      if (std::isfinite(extract.most_mg)) summary.undetected_mg += extract.most_mg - extract.mg;
     }
     extract.cumulative_mg = summary.total_mg;
     extract.cumulative_error_mg = std::sqrt(variance);
@@ -134,16 +140,21 @@ void warn(const BathLog& log, BathSummary& summary) {
   warnings = log.warnings;
   std::size_t missing = 0;
   std::size_t hidden = 0;
+  std::size_t between = 0;
   std::size_t blank_unknown = 0;
   for (std::size_t k = 0; k < log.baths.size(); ++k) {
     const BathRecord& bath = log.baths[k];
     if (bath.kind == ReadingKind::not_measured) ++missing;
     if (bath.kind == ReadingKind::below_detection) ++hidden;
+    if (bath.kind == ReadingKind::between) ++between;
     if (bath.kind == ReadingKind::measured && std::isnan(bath.blank_mg_per_l)) ++blank_unknown;
     if (bath.kind == ReadingKind::measured && bath.chloride_mg_per_l < bath.blank_or_zero()) {
       warnings.push_back(
           detail::say("bath.warning.below_blank", {{"bath", std::to_string(k + 1)}}));
     }
+  }
+  if (between > 0) {
+    warnings.push_back(detail::say("bath.warning.between", {{"baths", std::to_string(between)}}));
   }
   if (blank_unknown > 0) {
     warnings.push_back(

@@ -21,7 +21,8 @@ double log_likelihood(const BathSequence& sequence, const Release& release, doub
   double sum = 0;
   for (std::size_t k = 0; k < sequence.logged; ++k) {
     const BathRecord& bath = sequence.baths[k];
-    if (bath.kind == ReadingKind::not_measured) continue;
+    // A reading between two marks is left to the posterior over models, which knows ranges.
+    if (bath.kind == ReadingKind::not_measured || bath.kind == ReadingKind::between) continue;
     const double expected = expected_mg_per_l(sequence, release, load_mg, k);
     const double sigma = reading_sigma(bath, expected, errors);
     const double z = (bath.chloride_mg_per_l - expected) / sigma;

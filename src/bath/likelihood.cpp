@@ -50,7 +50,7 @@ double log_density(const ObservedTreatment& treatment, const Observation& readin
   return std::log(std::max(between(low, (reading.high_mg_per_l - mean) / sigma), 1e-300));
 }
 
-// Where ln load peaks and how sharply, from the measured readings alone; 0 without any.
+// Where ln load peaks and how sharply, from readings that bound it on both sides; 0 without any.
 struct Peak {
   double load_mg = 0;
   double spread = 0;  // of ln load
@@ -60,12 +60,15 @@ Peak peak_of(const ObservedTreatment& treatment, const UnitRelease& release, dou
   double numerator = 0;
   double denominator = 0;
   for (const Observation& reading : treatment.observations) {
-    if (!reading.measured()) continue;
+    if (!(reading.low_mg_per_l > 0) || std::isinf(reading.high_mg_per_l)) continue;
     const ObservedStep& step = treatment.steps[reading.step];
-    const double sigma = reading_sigma(treatment, reading, reading.low_mg_per_l, scatter);
+    const double middle = 0.5 * (reading.low_mg_per_l + reading.high_mg_per_l);
+    const double width = reading.high_mg_per_l - reading.low_mg_per_l;
+    const double sigma =
+        std::hypot(reading_sigma(treatment, reading, middle, scatter), width / std::sqrt(12.0));
     const double gain = release.in_bath[reading.step] / step.volume_l;
     const double fill = release.fill_mg[reading.step] / step.volume_l;
-    numerator += gain * (reading.low_mg_per_l - fill) / (sigma * sigma);
+    numerator += gain * (middle - fill) / (sigma * sigma);
     denominator += gain * gain / (sigma * sigma);
   }
   if (!(denominator > 0) || !(numerator > 0)) return {};

@@ -23,6 +23,12 @@ std::size_t ObservedTreatment::measured() const {
                                                 [](const Observation& o) { return o.measured(); }));
 }
 
+std::size_t ObservedTreatment::bounded_below() const {
+  return static_cast<std::size_t>(
+      std::count_if(observations.begin(), observations.end(),
+                    [](const Observation& o) { return o.low_mg_per_l > 0; }));
+}
+
 double diffusion_speed(double temperature_c, double reference_c) {
   const auto mobility = [](double c) { return (c + kKelvin) / viscosity_pa_s(c); };
   return mobility(temperature_c) / mobility(reference_c);
@@ -47,8 +53,9 @@ ObservedTreatment observe(const BathLog& log, const ReadingErrors& errors) {
     reading.floor_mg_per_l = floor_of(bath, errors);
     const bool below = bath.kind == ReadingKind::below_detection;
     reading.low_mg_per_l = below ? 0 : bath.chloride_mg_per_l;
-    reading.high_mg_per_l = bath.chloride_mg_per_l;
-    if (!below && std::isnan(bath.error_mg_per_l)) treatment.scatter_unknown = true;
+    const bool between = bath.kind == ReadingKind::between;
+    reading.high_mg_per_l = between ? bath.at_most_mg_per_l : bath.chloride_mg_per_l;
+    if (!below && !between && std::isnan(bath.error_mg_per_l)) treatment.scatter_unknown = true;
     treatment.observations.push_back(reading);
   }
   return treatment;

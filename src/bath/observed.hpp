@@ -36,6 +36,8 @@ struct ObservedTreatment {
   bool scatter_unknown = false;  ///< some reading states no error
 
   [[nodiscard]] std::size_t measured() const;
+  /// Readings that say that there was at least so much.
+  [[nodiscard]] std::size_t bounded_below() const;
 };
 
 [[nodiscard]] ObservedTreatment observe(const BathLog& log, const ReadingErrors& errors);

@@ -50,6 +50,8 @@ std::string reading_text(const BathRecord& bath) {
       return format_number(bath.chloride_mg_per_l, 3);
     case ReadingKind::below_detection:
       return "< " + format_number(bath.chloride_mg_per_l, 3);
+    case ReadingKind::between:
+      return between_text(bath.chloride_mg_per_l, bath.at_most_mg_per_l);
     case ReadingKind::not_measured:
       break;
   }
@@ -60,6 +62,7 @@ std::string extract_text(const BathRecord& bath, const BathExtract& extract) {
   if (bath.kind == ReadingKind::not_measured) return say("word.not_known");
   if (bath.kind == ReadingKind::below_detection)
     return say("wash.extract.at_most", {{"mg", format_number(extract.most_mg, 3)}});
+  if (bath.kind == ReadingKind::between) return between_text(extract.mg, extract.most_mg);
   return plus_minus(extract.mg, extract.error_mg);
 }
 

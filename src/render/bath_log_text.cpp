@@ -3,6 +3,7 @@
 #include <cmath>
 #include <sstream>
 
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
 #include "base/words.hpp"
@@ -22,6 +23,8 @@ std::string in_words(const Range& range, const std::string& unit) {
 
 std::string reading_words(const BathRecord& bath) {
   if (bath.kind == ReadingKind::not_measured) return "-";
+  if (bath.kind == ReadingKind::between)
+    return between_text(bath.chloride_mg_per_l, bath.at_most_mg_per_l);
   return (bath.kind == ReadingKind::below_detection ? "< " : "") +
          format_number(bath.chloride_mg_per_l, 4);
 }

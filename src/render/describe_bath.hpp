@@ -28,7 +28,8 @@ struct Description<BathRecord> {
     take("volume_l", &B::volume_l, "L", "volume");
     take("kind", &B::kind, "", "reading is");
     take("chloride_mg_per_l", &B::chloride_mg_per_l, "mg/L",
-         "reading; the limit when below detection");
+         "reading; the limit when below detection, the lower mark when between two");
+    take("at_most_mg_per_l", known<&B::at_most_mg_per_l>(), "mg/L", "upper mark when between two");
     take("error_mg_per_l", &B::error_mg_per_l, "mg/L", "its standard error", digits(2));
     take("detection_limit_mg_per_l", &B::detection_limit_mg_per_l, "mg/L", "detection limit",
          digits(3));

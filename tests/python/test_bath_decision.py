@@ -185,3 +185,37 @@ def test_what_is_out_of_range_is_refused_by_name(options, sentence):
     log = parse(log_text([10, 5, 3]))
     with pytest.raises((aeruca.Error, ValueError), match=sentence):
         aeruca.decide_bath(log, **options)
+
+
+def test_a_log_of_strips_alone_gets_a_range():
+    # Truth: a slab; the strip has marks at 30, 60, 120 and 300 mg/L and sees nothing below 30.
+    readings, left = slab_readings(700, 0.006, 0.04, 7)
+    marks = [0, 30, 60, 120, 300, np.inf]
+    rows = ["start,end,volume_l,chloride_mg_per_l,detection_limit_mg_per_l,blank_mg_per_l"]
+    day = np.datetime64("2026-01-01")
+    for reading in readings:
+        at = int(np.searchsorted(marks, reading))
+        text = "n.d." if at == 1 else f">{marks[-2]}" if at == 5 else f"{marks[at - 1]}-{marks[at]}"
+        rows.append(f"{day},{day + 14},1,{text},30,0")
+        day = day + 14
+    found = infer_bath_log(parse("\n".join(rows) + "\n"))
+    assert found.status == "converged"
+    assert not found.bound_only
+    told = [found.left_mg] if found.one_story else [s.left_mg for s in found.stories]
+    assert any(r.low <= left[-1] <= r.high for r in told)
+    assert max(r.high for r in told) > 2 * min(r.low for r in told)  # strips tell little
+
+
+def test_a_warmer_bath_counts_for_more_days():
+    # The same readings, the later baths 5 degrees warmer: the rate at the first temperature falls.
+    readings, _ = slab_readings(300, 0.004, 0.04, 6)
+    text = log_text(readings)
+    rows = text.strip().split("\n")
+    warm = [rows[0] + ",temperature_c"] + [
+        row + (",15" if i < 1 else ",20") for i, row in enumerate(rows[1:])
+    ]
+    cool = infer_bath_log(parse(text), models=["slab"])
+    warmed = infer_bath_log(parse("\n".join(warm) + "\n"), models=["slab"])
+    rate = np.median([draw.rate_per_day for draw in cool.draws])
+    slower = np.median([draw.rate_per_day for draw in warmed.draws])
+    assert slower < rate

@@ -269,6 +269,53 @@ TEST_CASE("columns that no calculation uses are said, temperature with what it m
   CHECK(log.baths[1].temperature_c == 23.5);
   REQUIRE(log.warnings.size() == 2);
   CHECK_THAT(log.warnings[0], contains("columns that no calculation uses: ph"));
-  CHECK_THAT(log.warnings[1], contains("temperature_c (12 to 23.5 degrees C) is not used"));
+  CHECK_THAT(log.warnings[1], contains("temperature_c (12 to 23.5 degrees C) moves the chances"));
   CHECK_THAT(log.warnings[1], contains("differ too much for one rate"));
+}
+
+TEST_CASE("readings as ranges are kept as ranges") {
+  const BathLog log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l,detection_limit_mg_per_l,dilution\n"
+      "2026-01-01,2026-01-08,1,>300,,1\n"
+      "2026-01-08,2026-01-15,1,30-60,,2\n"
+      "2026-01-15,2026-01-22,1,30 to 60,,1\n"
+      "2026-01-22,2026-01-29,1,~37,,1\n"
+      "2026-01-29,2026-02-05,1,n.d.,5,1\n",
+      "strip.csv");
+  REQUIRE(log.baths.size() == 5);
+  CHECK(log.baths[0].kind == ReadingKind::between);
+  CHECK(log.baths[0].chloride_mg_per_l == 300);
+  CHECK(std::isinf(log.baths[0].at_most_mg_per_l));
+  CHECK(log.baths[1].chloride_mg_per_l == 60);
+  CHECK(log.baths[1].at_most_mg_per_l == 120);
+  CHECK(log.baths[2].at_most_mg_per_l == 60);
+  CHECK(log.baths[3].kind == ReadingKind::measured);
+  CHECK(std::abs(log.baths[3].error_mg_per_l - 7.4) < 1e-9);
+  CHECK(log.baths[4].kind == ReadingKind::below_detection);
+  const BathSummary summary = summarise_bath_log(log);
+  CHECK(std::abs(summary.total_mg - (300 + 60 + 30 + 37)) < 1e-9);
+}
+
+TEST_CASE("all faulty lines of a log are listed at once") {
+  const auto refusal = [](const std::string& text) -> std::string {
+    try {
+      (void)parse_bath_log(text, "log.csv");
+    } catch (const FileError& fault) {
+      return fault.what();
+    }
+    return "accepted";
+  };
+  const std::string all = refusal(
+      "start,end,volume_l,chloride_mg_per_l\n"
+      "2026-01-01,2026-01-08,,10\n"
+      "2026-01-08,2026-01-15,1,5\n"
+      "2026-01-15,2026-01-22,1,60-30\n"
+      "2026-01-22,2026-01-29,1,n.d.\n"
+      "2026-02-05,2026-01-29,1,4\n");
+  for (const char* part : {"line 2", "volume_l", "line 4", "'60-30' is no range", "line 5",
+                           "'n.d.' needs detection_limit_mg_per_l", "line 6", "end"}) {
+    CHECK_THAT(all, contains(part));
+  }
+  CHECK_THAT(refusal("start,end,volume_l,chloride_mg_per_l\n2026-01-01,2026-01-08,1,a-b\n"),
+             contains("no number"));
 }

@@ -34,6 +34,13 @@ def _draw_readings(axes: Any, log: _core.BathLog, errors: _core.ReadingErrors) -
             yerr=[_core._reading_error_mg_per_l(bath, errors) for bath in measured],
             fmt="o", color=_READING, markersize=5, capsize=3, label=say("plot.bath.reading"),
         )  # fmt: skip
+    label = say("plot.bath.between")
+    for bath in (bath for bath in log.baths if bath.kind == "between"):
+        low, high = bath.chloride_mg_per_l, bath.at_most_mg_per_l
+        top = 1.3 * low if high is None or np.isinf(high) else high
+        axes.plot(_dates([bath.end_day] * 2), [low, top], color=_READING, linewidth=3, alpha=0.6,
+                  label=label)  # fmt: skip
+        label = "_nolegend_"
     label = say("plot.bath.hidden")
     for bath in hidden:
         when = _dates([bath.end_day])
