@@ -330,6 +330,17 @@ def molar_mass_g_per_mol(formula: str) -> float: ...
 # bath
 
 def read_bath_log(path: str) -> BathLog: ...
+def _chloride_by_meter(
+    dataset: Dataset,
+    conductivity_us_per_cm: float,
+    tds_mg_per_l: float,
+    temperature_c: float,
+    blank_us_per_cm: float,
+    chloride_sought_mg_per_l: float,
+    salt: str,
+    mol_per_l: float,
+    /,
+) -> MeterAnswer: ...
 def _bath_salts(dataset: Dataset, /) -> list[str]: ...
 def _shelf_forms(dataset: Dataset, salt: str, /) -> list[str]: ...
 def _bath_table(

@@ -240,3 +240,31 @@ def bath_course(
         checks.integer("baths_to_come", baths_to_come, 0, 60),
         errors or _core.ReadingErrors(),
     )
+
+
+def chloride_by_meter(
+    conductivity_us_per_cm: float | None = None,
+    *,
+    tds_mg_per_l: float | None = None,
+    temperature_c: float = 25.0,
+    blank_us_per_cm: float | None = None,
+    salt: str = "",
+    mol_per_l: float = 0.0,
+    chloride_sought_mg_per_l: float = 10.0,
+    dataset: _core.Dataset | None = None,
+) -> _core.MeterAnswer:
+    """Tell what a conductivity or TDS says of chloride in deionised water; with `salt`: nothing.
+
+    temperature_c: of a meter that does not correct to 25. The answer is an upper bound: a meter
+    counts every ion.
+    """
+    return _core._chloride_by_meter(
+        dataset or default_dataset(),
+        _given("conductivity_us_per_cm", conductivity_us_per_cm),
+        _given("tds_mg_per_l", tds_mg_per_l),
+        checks.number("temperature_c", temperature_c),
+        _given("blank_us_per_cm", blank_us_per_cm),
+        checks.number("chloride_sought_mg_per_l", chloride_sought_mg_per_l),
+        salt,
+        checks.number("mol_per_l", mol_per_l),
+    )

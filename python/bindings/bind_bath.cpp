@@ -1,5 +1,6 @@
 #include "aeruca/bath.hpp"
 #include "aeruca/bath_fit.hpp"
+#include "aeruca/bath_meter.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "described.hpp"
@@ -124,6 +125,19 @@ void bind_weigh_out(py::module_& m) {
   described::bind<WeighOutTrap>(m);
   described::bind<BathSolubility>(m);
   described::bind<WeighOut>(m);
+  described::bind<MeterAnswer>(m);
+  m.def("_chloride_by_meter",
+        [](const std::shared_ptr<const Dataset>& dataset, double conductivity_us_per_cm,
+           double tds_mg_per_l, double temperature_c, double blank_us_per_cm,
+           double chloride_sought_mg_per_l, const std::string& salt, double mol_per_l) {
+          const MeterRequest request{conductivity_us_per_cm, tds_mg_per_l, temperature_c,
+                                     blank_us_per_cm, chloride_sought_mg_per_l};
+          if (salt.empty()) return chloride_by_meter(*dataset, request);
+          BathMakeup bath;
+          bath.salt = salt;
+          bath.mol_per_l = mol_per_l;
+          return chloride_by_meter(dataset, request, bath);
+        });
   m.def("_bath_salts", &bath_salts);
   m.def("_shelf_forms", &shelf_forms);
   m.def("_weigh_out", [](const Dataset& dataset, const std::string& salt, double strength,

@@ -151,13 +151,14 @@ void add_weigh_out(Command* bath, Context& context) {
 }  // namespace
 
 void add_bath(Command& app, Context& context) {
-  Command* bath = app.add_subcommand("bath", "chloride baths: log, decide, plan, forecast, compare, weigh-out");
+  Command* bath = app.add_subcommand("bath", "chloride baths: log, decide, plan, forecast, compare, weigh-out, meter");
   bath->require_subcommand(1);
   add_log(bath, context);
   add_forecast(bath, context);
   add_plan(bath, context);
   add_weigh_out(bath, context);
   add_bath_decisions(bath, context);
+  add_bath_meter(bath, context);
 }
 
 }  // namespace aeruca::cli

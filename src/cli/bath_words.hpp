@@ -13,6 +13,8 @@ using detail::Json;
 
 /// Adds `decide` and `plan` to `aeruca bath`.
 void add_bath_decisions(Command* bath, Context& context);
+/// Adds `meter`.
+void add_bath_meter(Command* bath, Context& context);
 
 void print_data_line(Context& context);
 void add_data_line(Json& out, Context& context);

@@ -11,6 +11,7 @@
 
 #include "aeruca/bath_chemistry.hpp"
 #include "aeruca/bath_forecast.hpp"
+#include "aeruca/bath_meter.hpp"
 #include "aeruca/bath_plan.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "base/text.hpp"
@@ -206,6 +207,28 @@ struct Description<BathComparison> {
     take("finding", &C::finding, "", "in words", at_a_glance);
   }
   static std::string said(const C& comparison) { return comparison.finding; }
+};
+
+template <>
+struct Description<MeterAnswer> {
+  static constexpr std::string_view name = "MeterAnswer";
+  static constexpr std::string_view meaning = "What a conductivity meter says of chloride.";
+  using M = MeterAnswer;
+  template <class Take>
+  static void figures(Take take) {
+    take("sentence", &M::sentence, "", "in words", at_a_glance);
+    take("carries", &M::carries, "", "the meter says something of chloride");
+    take("chloride_at_most_mg_per_l", known<&M::chloride_at_most_mg_per_l>(), "mg/L",
+         "chloride, at most", digits(2));
+    take("floor_mg_per_l", known<&M::floor_mg_per_l>(), "mg/L", "as which the air alone would look",
+         digits(2));
+    take("bath_us_per_cm", known<&M::bath_us_per_cm>(), "uS/cm", "of the salt of the bath",
+         digits(2));
+    take("change_percent", known<&M::change_percent>(), "%", "of it by the chloride sought",
+         digits(2));
+    take("change_kelvin", known<&M::change_kelvin>(), "K", "warming that looks the same",
+         digits(2));
+  }
 };
 
 }  // namespace aeruca::detail

@@ -62,6 +62,7 @@ HEADER_PART = {
     "bath_bodies": "bath",
     "bath_course": "bath",
     "bath_decision": "bath",
+    "bath_meter": "bath",
     "bath_plan": "bath",
     "bath_posterior": "bath",
     "bath_schedule": "bath",
