@@ -149,12 +149,12 @@ def plot_extracted(
         points = [point for point in course if point.to_come == coming]
         if not points:
             continue
-        root = np.sqrt([point.day - first for point in points])
+        origin = [] if coming else [0.0]
+        root = [*origin, *(float(np.sqrt(point.day - first)) for point in points)]
         low, median, high = (
-            [getattr(point.out_mg, one) for point in points] for one in ("low", "median", "high")
+            [*origin, *(getattr(point.out_mg, one) for point in points)]
+            for one in ("low", "median", "high")
         )
-        if not coming:
-            root, low, median, high = (np.insert(one, 0, 0.0) for one in (root, low, median, high))
         told = say("plot.bath.course_to_come" if coming else "plot.bath.course")
         axes.fill_between(root, low, high, color=colour, alpha=0.25, linewidth=0, label=told)
         axes.plot(root, median, color=colour, linewidth=1.2)
