@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "bath/changed_history.hpp"
 #include "bath/forecast.hpp"
 #include "bath/future.hpp"
 #include "bath/likelihood.hpp"
@@ -240,6 +241,7 @@ class Inference {
     if (told && best < kDoubtful)
       result_.warnings.push_back(
           say("bath.warning.doubtful_fit", {{"p_value", format_number(best, 2)}}));
+    suspect_change();
     std::vector<double> residuals;
     double scatter = 0;
     for (const BathDraw& draw : result_.draws)
@@ -257,6 +259,19 @@ class Inference {
     if (scatter > kWildScatter * options_.priors.scatter.median)
       result_.warnings.push_back(
           say("bath.warning.wild_scatter", {{"percent", format_number(100 * scatter, 2)}}));
+  }
+
+  // As likely beforehand as one of the models: likelier than all of them together is a warning.
+  void suspect_change() {
+    const detail::ChangedHistory changed =
+        detail::changed_history(treatment_, options_.priors, first_volume_, options_.seed);
+    double all = 0;
+    for (const BathModelBelief& model : result_.models) {
+      if (!model.refused) all += std::exp(model.log_evidence - changed.log_evidence);
+    }
+    if (all < 1)
+      result_.warnings.push_back(
+          say("bath.warning.changed", {{"bath", std::to_string(changed.bath + 1)}}));
   }
 
   void remarks() {

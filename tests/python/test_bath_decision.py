@@ -219,3 +219,24 @@ def test_a_warmer_bath_counts_for_more_days():
     rate = np.median([draw.rate_per_day for draw in cool.draws])
     slower = np.median([draw.rate_per_day for draw in warmed.draws])
     assert slower < rate
+
+
+def test_a_record_that_breaks_half_way_is_doubted_though_the_models_fit():
+    # From the sixth bath on half as much again comes out: another chemistry, or a layer lost.
+    readings, _ = slab_readings(300, 0.005, 0.04, 11)
+    readings[5:] *= 1.5
+    log = parse(log_text(readings, error=0.08))
+    decided = aeruca.decide_bath(log, target_left_mg=5)
+    found = decided.posterior
+    assert max(model.p_value for model in found.models) > 0.3
+    assert any("something changed from bath 6" in warning for warning in found.warnings)
+    assert decided.forecast == "refused"
+    assert "something changed" in decided.forecast_reason
+
+
+def test_a_record_that_breaks_badly_gets_no_range():
+    readings, _ = slab_readings(300, 0.005, 0.04, 11)
+    readings[5:] *= 2.5
+    found = infer_bath_log(parse(log_text(readings, error=0.05)))
+    assert found.status == "infeasible"
+    assert "none of the models" in found.message
