@@ -240,3 +240,28 @@ def test_a_record_that_breaks_badly_gets_no_range():
     found = infer_bath_log(parse(log_text(readings, error=0.05)))
     assert found.status == "infeasible"
     assert "none of the models" in found.message
+
+
+@pytest.mark.parametrize(
+    ("name", "left", "rule"),
+    [
+        ("strip-log", 62, "reading-5"),
+        ("two-store-log", 74, "plateau"),
+        ("reserve-log", 150, "undetected"),
+    ],
+)
+def test_three_invented_logs_are_read_as_far_as_they_go(name, left, rule):
+    found = aeruca.decide_bath(aeruca.read_bath_log(f"data/demo/{name}.csv"), target_left_mg=1)
+    posterior = found.posterior
+    assert any(s.left_mg.low <= left <= s.left_mg.high for s in posterior.stories)
+    verdict = next(v for v in found.endpoints if v.figure == f"endpoint.{rule}")
+    if name == "strip-log":
+        assert not verdict.seen
+    elif name == "two-store-log":
+        assert verdict.probability > 0.9  # a plateau, and a third of the chloride still inside
+        assert posterior.stories[0].story == "slow part"
+    else:
+        assert verdict.probability < 0.1
+        assert any(s.story == "reserve" and s.probability > 0.2 for s in posterior.stories)
+    assert found.forecast == "refused" or name == "two-store-log"
+    assert found.target_probability < 0.2
