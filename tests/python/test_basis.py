@@ -14,7 +14,8 @@ def test_figures_behind_the_demo_case_are_read_as_often_as_before(
     monkeypatch.syspath_prepend(str(root / "tests" / "reference"))
     import basis
 
-    those = basis.figures()
+    # Rules of stopping are quoted and judged, each beside its source: no answer rests on them.
+    those = [one for one in basis.figures() if not one.id.startswith("endpoint.")]
     count = basis.counted(those)
     assert count["looked-up"] >= 65
     # Three recalled heat capacities (water, oxygen, hydrogen) came with the bend over temperature.
