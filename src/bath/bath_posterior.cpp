@@ -160,7 +160,10 @@ class Inference {
       const Sampled& model = sampled_[m];
       for (std::size_t n = 0; n < model.sample.weight.size(); ++n) {
         reached += count * result_.models[m].probability * model.sample.weight[n];
-        for (; next < reached; ++next) take(model, n, even());
+        while (next < reached) {
+          take(model, n, even());
+          next += 1;
+        }
       }
     }
   }
@@ -222,8 +225,8 @@ class Inference {
       result_.load_mg = range([this](std::size_t i) { return result_.draws[i].load_mg; }, every);
       result_.left_mg = range(left_of, every);
       result_.share_out_percent = range(share_of, every);
-      result_.left_mg_per_g = over(result_.left_mg, options_.object_mass_g);
-      result_.left_mg_per_cm2 = over(result_.left_mg, options_.object_area_cm2);
+      result_.left_mg_per_g = detail::scaled(result_.left_mg, 1 / options_.object_mass_g);
+      result_.left_mg_per_cm2 = detail::scaled(result_.left_mg, 1 / options_.object_area_cm2);
     }
     doubts();
     remarks();
@@ -287,10 +290,6 @@ class Inference {
     if (result_.effective < kFewDraws)
       result_.remarks.push_back(
           say("bath.warning.few_draws", {{"draws", format_number(result_.effective, 2)}}));
-  }
-
-  static Range over(const Range& range, double size) {
-    return {range.low / size, range.median / size, range.high / size};
   }
 
   [[nodiscard]] double prior_share() const {

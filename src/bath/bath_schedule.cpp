@@ -51,7 +51,8 @@ class Scheduler {
 
  private:
   static std::vector<double> even(std::size_t count, double days) {
-    return std::vector<double>(count, days / static_cast<double>(count));
+    std::vector<double> lengths(count, days / static_cast<double>(count));
+    return lengths;
   }
   [[nodiscard]] double volume(std::size_t count) const {
     if (!std::isnan(options_.water_l)) return options_.water_l / static_cast<double>(count);

@@ -48,6 +48,10 @@ Future::Course Future::course(double more_days, const std::vector<ObservedStep>&
   return course;
 }
 
+Range scaled(const Range& range, double factor) {
+  return {range.low * factor, range.median * factor, range.high * factor};
+}
+
 Range range_of_values(std::vector<double> values) {
   if (values.empty()) return {};
   std::sort(values.begin(), values.end());

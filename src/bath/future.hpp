@@ -36,6 +36,9 @@ class Future {
   std::vector<BathDraw> bodies_;
 };
 
+/// Each of the three times a factor above 0.
+[[nodiscard]] Range scaled(const Range& range, double factor);
+
 /// Median and 5-95 % range of equally likely values.
 [[nodiscard]] Range range_of_values(std::vector<double> values);
 

@@ -169,7 +169,7 @@ class Sampler {
     return weights;
   }
 
-  [[nodiscard]] std::size_t pick(const std::vector<double>& weights, double share) const {
+  static std::size_t pick(const std::vector<double>& weights, double share) {
     double sum = 0;
     for (std::size_t n = 0; n < weights.size(); ++n) {
       sum += weights[n];
