@@ -21,7 +21,7 @@ BathExtract extract_of(const BathRecord& bath, const ReadingErrors& errors) {
     extract.most_mg = bath.chloride_mg_per_l * bath.volume_l;
   } else if (bath.kind == ReadingKind::between) {
     extract.mg = std::max(0.0, bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
-    extract.most_mg = (bath.at_most_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
+    extract.most_mg = std::max(0.0, bath.at_most_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
   } else {
     extract.mg = extract.most_mg = (bath.chloride_mg_per_l - bath.blank_or_zero()) * bath.volume_l;
     extract.error_mg =
