@@ -7,6 +7,8 @@
 /// semicolon; with semicolons a decimal comma may be used throughout. Lines that are empty or begin
 /// with # are left out.
 ///   start, end                 dates YYYY-MM-DD, or with a time YYYY-MM-DDThh:mm   (required)
+///   read_on                    only where `end` is empty, in the last line: a bath still running
+///                              counts up to this day, that of its reading
 ///   volume_l                   litres                                             (required)
 ///   chloride_mg_per_l          reading; "<5" is below the detection limit 5, "n.d." below that of
 ///                              detection_limit_mg_per_l; "30-60" and "30 to 60" lie between two
@@ -22,6 +24,8 @@
 ///   temperature_c              of the bath, degrees C: what `bath_posterior.hpp` corrects rates
 ///                              by; the fit by one model does not, and says so
 ///   method, note               words
+/// Dates are of the years 1900 to 2099 and one bath lasts at most 3650 days: what lies outside is a
+/// slip of the pen. A volume 500 times the smallest of the log is asked about in a warning.
 /// All lines with a fault are listed in one error, each with its first fault; a faulty log is refused
 /// whole. Any other column is named in `warnings` as one that no calculation uses.
 ///

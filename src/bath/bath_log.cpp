@@ -21,6 +21,11 @@ using detail::say;
 
 constexpr double kGapWorthAWord = 1.0;    // days between two baths
 constexpr double kEvenTemperature = 3.0;  // K; our own working rule
+// Our own gates, wide of any treatment: what lies outside is a slip of the pen.
+constexpr double kLongestBath = 3650;  // days
+constexpr double kFirstDay = -25567;   // 1900-01-01
+constexpr double kLastDay = 47482;     // 2100-01-01
+constexpr double kVolumesApart = 500;  // millilitres for litres make 1000
 
 // Reads the rows of one log; remembers which decimal mark the file uses.
 class LogReader {
@@ -35,7 +40,9 @@ class LogReader {
       separator_ = csv_.line().find(';') != std::string_view::npos ? ';' : ',';
       columns.emplace(fields("header"), file_, csv_.number());
     }
+    long last_line = 0;
     while (csv_.next_row()) {
+      last_line = csv_.number();
       try {
         log.baths.push_back(record(*columns));
         check_order(log);
@@ -43,7 +50,9 @@ class LogReader {
         faults_.push_back(fault);
       }
     }
+    check_running(last_line);
     refuse_whole();
+    ask_volumes(log);
     log.warnings.insert(log.warnings.end(), remarks_.begin(), remarks_.end());
     if (!columns)
       fail("", "the file is empty; accepted is a header line and one line for each bath", 0);
@@ -111,6 +120,8 @@ class LogReader {
       fail(field,
            "'" + std::string(text) + "' is no date; accepted is YYYY-MM-DD or YYYY-MM-DDThh:mm");
     }
+    if (*value < kFirstDay || *value >= kLastDay)
+      fail(field, "'" + std::string(text) + "' is out of range; accepted is 1900 to 2099");
     return *value;
   }
 
@@ -129,12 +140,7 @@ class LogReader {
     const auto text = [&](std::string_view name) { return columns.text(row, name); };
     BathRecord bath;
     bath.line = csv_.number();
-    bath.start = std::string(text("start"));
-    bath.end = std::string(text("end"));
-    bath.start_day = day("start", bath.start);
-    bath.end_day = day("end", bath.end);
-    if (bath.end_day <= bath.start_day)
-      fail("end", "'" + bath.end + "' is not after the start " + bath.start);
+    set_time(bath, text("start"), text("end"), text("read_on"));
     bath.volume_l = bounded("volume_l", text("volume_l"), 1e-6, 1e6, "1e-06 to 1e+06 litres");
     bath.dilution = optional_number("dilution", text("dilution"), 1, 1, "1 or more");
     bath.error_mg_per_l = bath.dilution * optional_number("error_mg_per_l", text("error_mg_per_l"),
@@ -153,6 +159,43 @@ class LogReader {
     bath.note = std::string(text("note"));
     set_reading(bath, text("chloride_mg_per_l"));
     return bath;
+  }
+
+  // A bath without an end is still running: it counts up to its reading.
+  void set_time(BathRecord& bath, std::string_view start, std::string_view end,
+                std::string_view read_on) {
+    if (end.empty() && read_on.empty()) {
+      fail("end",
+           "nothing stands here; accepted is a date, or for a bath still running the day of its "
+           "reading in read_on");
+    }
+    if (!end.empty() && !read_on.empty()) {
+      fail("read_on", "'" + std::string(read_on) +
+                          "' stands beside an end; accepted is read_on only for a bath still "
+                          "running");
+    }
+    const std::string field = end.empty() ? "read_on" : "end";
+    bath.start = std::string(start);
+    bath.end = std::string(end.empty() ? read_on : end);
+    bath.start_day = day("start", bath.start);
+    bath.end_day = day(field, bath.end);
+    if (bath.end_day <= bath.start_day)
+      fail(field, "'" + bath.end + "' is not after the start " + bath.start);
+    if (bath.days() > kLongestBath) {
+      fail(field, "a bath of " + format_number(bath.days(), 5) + " days from " + bath.start +
+                      " to " + bath.end + "; accepted is at most 3650 days");
+    }
+    if (!end.empty()) return;
+    if (running_line_ == 0) running_line_ = csv_.number();
+    remarks_.push_back(
+        say("bath.log.running", {{"line", std::to_string(csv_.number())}, {"read_on", bath.end}}));
+  }
+
+  // Only the last bath of a log can still be running.
+  void check_running(long last_line) {
+    if (running_line_ == 0 || running_line_ == last_line) return;
+    faults_.emplace_back(file_, running_line_, "end",
+                         "nothing stands here; accepted is an empty end only in the last line");
   }
 
   // Between two marks of a strip, or above its last.
@@ -193,7 +236,8 @@ class LogReader {
                                 "'~' and a reading above 0");
     bath.kind = ReadingKind::measured;
     bath.chloride_mg_per_l = reading;
-    if (std::isnan(bath.error_mg_per_l)) bath.error_mg_per_l = kRough * reading;
+    if (!std::isnan(bath.error_mg_per_l)) return;
+    bath.error_mg_per_l = kRough * reading;
     remarks_.push_back(say("bath.log.rough", {{"line", std::to_string(csv_.number())},
                                               {"reading", std::string(text)}}));
   }
@@ -254,6 +298,19 @@ class LogReader {
               warmest - coldest > kEvenTemperature ? say("bath.log.uneven_temperature") : ""}}));
   }
 
+  static void ask_volumes(BathLog& log) {
+    double smallest = std::numeric_limits<double>::infinity();
+    for (const BathRecord& bath : log.baths) smallest = std::min(smallest, bath.volume_l);
+    for (const BathRecord& bath : log.baths) {
+      const double times = bath.volume_l / smallest;
+      if (times < kVolumesApart) continue;
+      log.warnings.push_back(
+          say("bath.log.volumes_apart", {{"line", std::to_string(bath.line)},
+                                         {"volume_l", format_number(bath.volume_l, 4)},
+                                         {"times", format_number(times, 4)}}));
+    }
+  }
+
   void check_order(BathLog& log) const {
     if (log.baths.size() < 2) return;
     const BathRecord& before = log.baths[log.baths.size() - 2];
@@ -273,6 +330,7 @@ class LogReader {
   std::string file_;
   char separator_ = ',';
   char decimal_mark_ = 0;
+  long running_line_ = 0;  // of the first bath without an end; 0: none
   std::vector<FileError> faults_;
   std::vector<std::string> remarks_;
 };

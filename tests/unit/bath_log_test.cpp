@@ -319,3 +319,70 @@ TEST_CASE("all faulty lines of a log are listed at once") {
   CHECK_THAT(refusal("start,end,volume_l,chloride_mg_per_l\n2026-01-01,2026-01-08,1,a-b\n"),
              contains("no number"));
 }
+
+TEST_CASE("a range that lies under the blank hides no negative chloride") {
+  const auto summary = summarise_bath_log(
+      parse_bath_log("start,end,volume_l,chloride_mg_per_l,blank_mg_per_l\n"
+                     "2026-01-01,2026-01-08,2,50,20\n2026-01-08,2026-01-15,2,5-10,20\n",
+                     "x"));
+  CHECK(summary.total_mg == 60);
+  CHECK(summary.baths[1].most_mg == 0);
+  CHECK(summary.undetected_mg == 0);
+}
+
+TEST_CASE("a rough reading with a stated error keeps it, and no rule of ours is named") {
+  const auto log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l,error_mg_per_l,blank_mg_per_l\n"
+      "2026-01-01,2026-01-08,2,~37,3,0\n",
+      "x");
+  CHECK(log.baths[0].error_mg_per_l == 3);
+  CHECK(log.warnings.empty());
+}
+
+TEST_CASE("a bath still running counts up to the day of its reading, and that is said") {
+  const std::string head = "start,end,read_on,volume_l,chloride_mg_per_l,blank_mg_per_l\n";
+  const auto log = parse_bath_log(
+      head + "2026-01-01,2026-01-08,,2,50,0\n2026-01-08,,2026-01-10T12:00,2,20,0\n", "x");
+  CHECK(log.baths[1].days() == 2.5);
+  CHECK(log.baths[1].end == "2026-01-10T12:00");
+  REQUIRE(log.warnings.size() == 1);
+  CHECK(log.warnings[0] ==
+        "line 3: this bath has no end and is taken as still running; it counts up to its reading "
+        "on 2026-01-10T12:00");
+  CHECK(refusal(kHead + "2026-01-08,,2,20\n") ==
+        "log.csv, line 2, end: nothing stands here; accepted is a date, or for a bath still "
+        "running the day of its reading in read_on");
+  CHECK(refusal(head + "2026-01-08,,2026-01-07,2,20,0\n") ==
+        "log.csv, line 2, read_on: '2026-01-07' is not after the start 2026-01-08");
+  CHECK(refusal(head + "2026-01-08,2026-01-15,2026-01-10,2,20,0\n") ==
+        "log.csv, line 2, read_on: '2026-01-10' stands beside an end; accepted is read_on only for "
+        "a bath still running");
+  CHECK(
+      refusal(head + "2026-01-08,,2026-01-10,2,20,0\n2026-01-12,2026-01-14,,2,20,0\n") ==
+      "log.csv, line 2, end: nothing stands here; accepted is an empty end only in the last line");
+}
+
+TEST_CASE("a mistyped year is refused, not fitted") {
+  CHECK(refusal(kHead + "2026-01-08,2062-01-15,2,20\n") ==
+        "log.csv, line 2, end: a bath of 13156 days from 2026-01-08 to 2062-01-15; accepted is at "
+        "most 3650 days");
+  CHECK(refusal(kHead + "0226-01-08,0226-01-15,2,20\n") ==
+        "log.csv, line 2, start: '0226-01-08' is out of range; accepted is 1900 to 2099");
+}
+
+TEST_CASE("millilitres typed for litres are asked about") {
+  const auto tub = [](const std::string& volume) {
+    return parse_bath_log(
+               "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l\n"
+               "2026-01-01,2026-01-08,2,50,0\n2026-01-08,2026-01-15,2,40,0\n"
+               "2026-01-15,2026-01-22," +
+                   volume + ",30,0\n",
+               "x")
+        .warnings;
+  };
+  CHECK(tub("3").empty());
+  CHECK(tub("200").empty());
+  REQUIRE(tub("2000").size() == 1);
+  CHECK(tub("2000")[0] ==
+        "line 4: 2000 litres, 1000 times the smallest bath of this log; are these millilitres?");
+}
