@@ -386,3 +386,13 @@ TEST_CASE("millilitres typed for litres are asked about") {
   CHECK(tub("2000")[0] ==
         "line 4: 2000 litres, 1000 times the smallest bath of this log; are these millilitres?");
 }
+
+TEST_CASE("a reading under its blank is counted as negative and said") {
+  const auto summary = summarise_bath_log(
+      parse_bath_log("start,end,volume_l,chloride_mg_per_l,blank_mg_per_l\n"
+                     "2026-01-01,2026-01-08,2,50,1\n2026-01-08,2026-01-15,2,3,8\n",
+                     "x"));
+  CHECK(summary.total_mg == 88);
+  REQUIRE(summary.warnings.size() == 1);
+  CHECK(summary.warnings[0] == "bath 2 reads less than its blank: its extract is negative");
+}
