@@ -179,13 +179,11 @@ void add_left(CaseSection& section, const BathPosterior& posterior) {
 CaseTable endpoint_table(const BathDecision& decision) {
   CaseTable table;
   table.title = say("wash.endpoints.title");
-  table.columns = {say("wash.endpoints.rule"), say("wash.endpoints.chance"),
-                   say("wash.endpoints.made_for")};
+  table.columns = {say("wash.endpoints.rule"), say("wash.endpoints.chance")};
   for (const EndpointVerdict& verdict : decision.endpoints) {
-    table.rows.push_back(
-        {verdict.rule,
-         std::isnan(verdict.probability) ? verdict.sentence : chance_words(verdict.probability),
-         verdict.made_for});
+    table.rows.push_back({verdict.rule, std::isnan(verdict.probability)
+                                            ? verdict.sentence
+                                            : chance_words(verdict.probability)});
   }
   table.note = say("wash.endpoints.note");
   return table;
