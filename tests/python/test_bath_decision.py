@@ -58,7 +58,7 @@ def test_an_unread_bath_at_the_end_moves_no_prior_and_hardly_the_load():
     # The prior used to rest on the length of the whole log: an unread bath moved the load by 2.2.
     readings, _ = slab_readings(300, 0.004, 0.04, 6)
     text = log_text(readings)
-    longer = text + "2026-03-26,2036-03-26,1.0,,,0.5,0.0\n"
+    longer = text + "2026-03-26,2036-03-23,1.0,,,0.5,0.0\n"
     first = infer_bath_log(parse(text), models=["slab"])
     second = infer_bath_log(parse(longer), models=["slab"])
     assert second.load_mg.median == pytest.approx(first.load_mg.median, rel=0.03)
