@@ -26,6 +26,7 @@
 #include "aeruca/bath_log.hpp"
 #include "aeruca/casefile.hpp"
 #include "aeruca/dataset.hpp"
+#include "aeruca/front_sheet.hpp"
 #include "aeruca/mixture.hpp"
 #include "aeruca/review.hpp"
 #include "aeruca/stability.hpp"
@@ -144,6 +145,7 @@ struct CaseAssessment {
   std::string probability_of;         ///< what that probability is of, in words; empty without one
   StoreOdds odds;                     ///< of the store record; NaN without one
   std::string reason;                 ///< one sentence behind the verdict
+  FrontSheet front;                   ///< what to do first, on one page
   std::vector<std::string> in_short;  ///< the decision, for a reader with one minute
   bool ask_a_conservator = false;     ///< the object forbids treatment by number
   std::vector<CaseSection> sections;

@@ -27,8 +27,10 @@ namespace aeruca {
 [[nodiscard]] std::string ranges_text(const WaterRanges& ranges, const Speciation& speciation,
                                       const Dataset& dataset);
 
-/// An assessment as plain text in at most `width` columns (60 to 200, else InputError), the
-/// decision first.
+/// The front sheet of an assessment as plain text in at most `width` columns (60 to 200, else
+/// InputError).
+[[nodiscard]] std::string front_text(const CaseAssessment& assessment, int width = 88);
+/// A whole assessment as plain text in at most `width` columns, the front sheet first.
 [[nodiscard]] std::string to_text(const CaseAssessment& assessment, int width = 88);
 /// The same as JSON (UTF-8) that ends in a line feed, of the form `assessment_schema`; figures that
 /// are not known are null.

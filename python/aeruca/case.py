@@ -20,6 +20,12 @@ from ._core import (
     CaseTable as CaseTable,
 )
 from ._core import (
+    FrontSheet as FrontSheet,
+)
+from ._core import (
+    SheetBox as SheetBox,
+)
+from ._core import (
     StoreOdds as StoreOdds,
 )
 from .stability import FieldDiagram
@@ -29,7 +35,7 @@ from .words import say
 if TYPE_CHECKING:
     from ._core import Dataset
 
-_TONE = {"dormant": "#2f6f62", "borderline": "#9a6a00", "active": "#a3352b", "not known": "#555555"}
+_TONE = {"calm": "#2f6f62", "watch": "#7a5400", "alarm": "#9d2f26", "open": "#555555"}
 
 
 @dataclass(frozen=True)
@@ -86,6 +92,11 @@ class CaseAssessment:
     def reason(self) -> str:
         """One sentence behind the verdict."""
         return self._core.reason
+
+    @property
+    def front(self) -> _core.FrontSheet:
+        """What to do first, on one page: four boxes, what to measure, a caution."""
+        return self._core.front
 
     @property
     def in_short(self) -> list[str]:
@@ -211,8 +222,12 @@ class CaseAssessment:
         return everything
 
     def to_text(self, width: int = 88) -> str:
-        """Plain text in at most `width` columns (60 to 200)."""
+        """Plain text in at most `width` columns (60 to 200), the front sheet first."""
         return self._core.to_text(checks.integer("width", width, 60, 200))
+
+    def front_text(self, width: int = 88) -> str:
+        """Return the front sheet alone as plain text in at most `width` columns (60 to 200)."""
+        return self._core.front_text(checks.integer("width", width, 60, 200))
 
     def __repr__(self) -> str:
         chance = ""
@@ -221,36 +236,25 @@ class CaseAssessment:
         return f"<CaseAssessment {self.name!r}: {self.verdict}{chance}>"
 
     def _repr_html_(self) -> str:
-        tone = _TONE.get(self.verdict, "#555555")
-        verdict, chance = say(f"verdict.{self.verdict.replace(' ', '_')}"), ""
-        odds, shown = self.odds, _core.probability_text
-        if odds.dormant is not None:
-            verdict = say("page.verdict", verdict=verdict)
-        if self.probability is not None:
-            of = say(
-                "page.probability", probability=shown(self.probability), of=self.probability_of
-            )
-            chance = f"<br>{html.escape(of)}"
-        if odds.dormant is not None and odds.borderline is not None and odds.active is not None:
-            said = say(
-                "page.chances.text",
-                dormant=shown(odds.dormant),
-                borderline=shown(odds.borderline),
-                active=shown(odds.active),
-                rule=odds.rule,
-            )
-            chance += f"<br>{html.escape(say('page.chances').strip())} {html.escape(said)}"
-        lines = "".join(f"<li>{html.escape(line)}</li>" for line in self.in_short)
+        boxes = "".join(
+            f"<div style='border-left:6px solid {_TONE[box.tone]};padding:.2em .8em'>"
+            f"{html.escape(box.title)}<br>"
+            f"<b style='color:{_TONE[box.tone]}'>{html.escape(box.verdict)}</b> "
+            f"<b>{html.escape(box.figure)}</b> {html.escape(box.figure_of)}<br>"
+            f"{html.escape(' '.join(box.sentences))}</div>"
+            for box in self.front.boxes
+        )
+        measure = "".join(f"<li>{html.escape(line)}</li>" for line in self.front.measure)
         rows = "".join(
             f"<tr><th style='text-align:left'>{html.escape(part.title)}</th>"
             f"<td style='text-align:left'>{html.escape(part.answer)}</td></tr>"
             for part in self.sections
         )
         return (
-            f"<div style='border-left:6px solid {tone};padding:.3em 1em'>"
-            f"<b>{html.escape(self.name)}</b><br>"
-            f"<b style='color:{tone}'>{html.escape(verdict)}</b>{chance}<br>"
-            f"{html.escape(self.reason)}<ul>{lines}</ul><table>{rows}</table></div>"
+            f"<div><b>{html.escape(self.name)}</b>"
+            f"<div style='display:grid;grid-template-columns:1fr 1fr;gap:.6em'>{boxes}</div>"
+            f"{html.escape(say('front.heading.measure'))}<ol>{measure}</ol>"
+            f"<p>{html.escape(self.front.caution)}</p><table>{rows}</table></div>"
         )
 
 

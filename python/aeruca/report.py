@@ -49,7 +49,7 @@ def render_report(
     environment: Environment | None = None,
 ) -> str:
     """Return the report of an assessment as HTML text."""
-    from .report_figures import case_figures
+    from .report_figures import case_figures, front_figures
 
     template = (environment or _environment()).get_template("report.html.j2")
     data = assessment.to_dict()
@@ -57,6 +57,9 @@ def render_report(
     return template.render(
         case=data,
         figures=figures,
+        pictures=front_figures(assessment),
+        marks=_marks(),
+        places={section["id"]: str(place) for place, section in enumerate(data["sections"], 1)},
         verdict=_verdict(data),
         verdict_class=_verdict_class(data["verdict"]),
     )
@@ -85,6 +88,16 @@ def _environment() -> Environment:
     environment.filters["breakable"] = _breakable
     environment.filters["data_uri"] = _data_uri
     return environment
+
+
+def _marks() -> dict[str, tuple[str, str]]:
+    """Sign and meaning of each tone of the front sheet, told apart without colour."""
+    return {
+        "calm": ("○", say("front.tone.calm")),
+        "watch": ("◐", say("front.tone.watch")),
+        "alarm": ("●", say("front.tone.alarm")),
+        "open": ("?", say("front.tone.open")),
+    }
 
 
 # How our plain text is set in type: signs and charges, after the text has been escaped.

@@ -11,6 +11,7 @@ from . import _core
 from .drawing import plot_fields
 from .drawing.bath import plot_bath
 from .drawing.enclosure import plot_enclosure
+from .drawing.front import front_pictures
 from .drawing.salts import plot_mixture
 from .drawing.store import plot_onset, plot_store
 from .words import say
@@ -47,14 +48,44 @@ def case_figures(case: CaseAssessment) -> list[ReportFigure]:
     return [figure for figure in drawn if figure is not None]
 
 
-def to_svg(figure: Figure) -> str:
-    """Return a figure as SVG text without date or links, so that equal figures are equal text."""
+def front_figures(case: CaseAssessment) -> dict[str, ReportFigure]:
+    """Draw the small pictures of the front sheet, by the names of their boxes."""
+    drawn = front_pictures(case)
+    return {
+        name: ReportFigure(
+            section=name, svg=to_svg(figure, clear=True), alt=_front_alt(name, case), caption=""
+        )
+        for name, figure in drawn.items()
+    }
+
+
+def _front_alt(name: str, case: CaseAssessment) -> str:
+    if name == "keep":
+        return say("front.alt.keep")
+    if name == "washing":
+        return say("front.alt.washing")
+    if name == "again":
+        return say("front.alt.again")
+    shown, odds = _core.probability_text, case.odds
+    return say(
+        "front.alt.active",
+        dormant=shown(odds.dormant or 0),
+        borderline=shown(odds.borderline or 0),
+        active=shown(odds.active or 0),
+    )
+
+
+def to_svg(figure: Figure, *, clear: bool = False) -> str:
+    """Return a figure as SVG text without date or links, so that equal figures are equal text.
+
+    `clear`: without a ground of its own.
+    """
     import matplotlib as mpl
 
     buffer = io.StringIO()
     with mpl.rc_context({"svg.hashsalt": "aeruca", "svg.fonttype": "path"}):
         metadata = dict.fromkeys(("Creator", "Date", "Format", "Type"))
-        figure.savefig(buffer, format="svg", metadata=metadata)
+        figure.savefig(buffer, format="svg", metadata=metadata, transparent=clear)
     text = buffer.getvalue()
     return text[text.index("<svg") :]
 

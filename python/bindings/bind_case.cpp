@@ -59,13 +59,20 @@ void bind_results(py::module_& m) {
   described::bind<aeruca::CaseWaterPoint>(m);
   described::bind<aeruca::CaseDiagram>(m);
   described::bind<aeruca::StoreOdds>(m);
+  described::bind<aeruca::SheetBox>(m);
+  described::bind<aeruca::FrontSheet>(m);
   described::bind<aeruca::NextMeasurement>(m);
   described::bind<aeruca::Caution>(m);
   described::bind<aeruca::InputFile>(m);
   described::bind<aeruca::CaseObservation>(m);
   described::bind<aeruca::CaseObject>(m);
   described::bind<CaseAssessment>(
-      m, {"def to_text(self, width: int = 88) -> str: ...", "def to_json(self) -> str: ..."})
+      m, {"def to_text(self, width: int = 88) -> str: ...",
+          "def front_text(self, width: int = 88) -> str: ...", "def to_json(self) -> str: ..."})
+      .def(
+          "front_text",
+          [](const CaseAssessment& a, int width) { return aeruca::front_text(a, width); },
+          py::arg("width") = 88, "The front sheet as plain text in at most `width` columns.")
       .def(
           "to_text", [](const CaseAssessment& a, int width) { return aeruca::to_text(a, width); },
           py::arg("width") = 88, "Plain text in at most `width` columns.")

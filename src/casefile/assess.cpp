@@ -8,6 +8,7 @@
 #include "base/calendar.hpp"
 #include "base/hash.hpp"
 #include "base/text.hpp"
+#include "casefile/front_sheet.hpp"
 #include "casefile/limits.hpp"
 #include "casefile/section.hpp"
 #include "casefile/verdict.hpp"
@@ -83,6 +84,7 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   detail::decide(evidence, assessment);
   assessment.next = detail::next_measurements(evidence, assessment.verdict);
   assessment.in_short = detail::in_short(evidence, assessment);
+  assessment.front = detail::front_sheet(evidence, assessment, *dataset);
   assessment.not_known = detail::not_known(evidence);
   assessment.waters = std::move(stable.points);
   assessment.diagrams = std::move(stable.diagrams);

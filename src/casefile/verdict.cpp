@@ -7,9 +7,7 @@
 #include "base/words.hpp"
 
 namespace aeruca::detail {
-namespace {
 
-// Date of the last observation of a kind; empty if there is none. Dates sort as text.
 std::string last_seen(const CaseFile& file, std::string_view kind) {
   std::string last;
   for (const CaseObservation& seen : file.observations) {
@@ -19,6 +17,8 @@ std::string last_seen(const CaseFile& file, std::string_view kind) {
   }
   return last;
 }
+
+namespace {
 
 bool chloride_shown(const CaseEvidence& evidence) {
   if (evidence.file.object.silver_nitrate_test == "positive") return true;
@@ -205,12 +205,13 @@ std::vector<std::string> after(const std::string& day, const CaseEvidence& evide
   return later;
 }
 
+}  // namespace
+
 std::string day_record_ends(const CaseEvidence& evidence) {
   if (!evidence.dry.assessment || evidence.dry.assessment->readings == 0) return "";
   return format_time(evidence.dry.assessment->end_s).substr(0, 10);
 }
 
-// A record that ends before the object was treated or looked at speaks of an earlier state.
 std::string record_is_older(const CaseEvidence& evidence) {
   const std::string end = day_record_ends(evidence);
   if (end.empty()) return "";
@@ -218,6 +219,8 @@ std::string record_is_older(const CaseEvidence& evidence) {
   if (later.empty()) return "";
   return say("summary.record_older", {{"date", end}, {"later", join(later, say("list.and"))}});
 }
+
+namespace {
 
 // What lies after the day of the assessment was not done yet: a slip, or a plan entered as done.
 std::string not_yet(const CaseEvidence& evidence, const std::string& today) {

@@ -18,6 +18,7 @@ struct CaseRequest {
   std::string schema;
   std::string date;
   int width = 88;
+  bool full = false;
 };
 
 // The tool may look at the clock; the library never does.
@@ -37,6 +38,11 @@ void run(const CaseRequest& request, Context& context) {
                      "needs one case file, --new FILE to write a template, or --schema "
                      "NAME to print a JSON Schema");
   }
+  if (request.full && (request.file.empty() || context.json)) {
+    throw UsageError("--full",
+                     "asks for the whole text of an assessment; --json holds everything, "
+                     "--new and --schema have no text");
+  }
   if (!request.schema.empty()) {
     context.out << (request.schema == "case-file" ? case_file_schema() : assessment_schema());
     return;
@@ -54,7 +60,9 @@ void run(const CaseRequest& request, Context& context) {
   if (context.json) {
     context.out << to_json(assessment);
   } else {
-    context.out << detail::printable(to_text(assessment, request.width), true);
+    context.out << detail::printable(
+        request.full ? to_text(assessment, request.width) : front_text(assessment, request.width),
+        true);
   }
   if (!assessment.complete()) context.exit_code = kNoAnswer;
   for (const CaseSection& section : assessment.sections) {
@@ -90,6 +98,8 @@ void add_case(Command& app, Context& context) {
                    "print a JSON Schema: of the case file, or of the assessment that --json prints")
       ->one_of({"case-file", "assessment"});
   command->add_option("--date", request->date, "date written into the assessment (default: today)");
+  command->add_flag("--full", request->full,
+                    "after the front sheet, every section with its tables, limits and sources");
   command->add_option("--width", request->width, "columns of the text, 60 to 200")
       ->between(60, 200);
   command->footer(

@@ -6,47 +6,15 @@
 #include "base/text_table.hpp"
 #include "base/words.hpp"
 #include "casefile/sections.hpp"
+#include "render/page.hpp"
 
 namespace aeruca {
 namespace {
 
-using detail::paragraph;
+using detail::Page;
 using detail::say;
 using detail::status_word;
 using detail::verdict_word;
-
-class Page {
- public:
-  explicit Page(std::size_t width) : width_(width) {}
-
-  void line(std::string_view text = "") { text_ += std::string(text) + '\n'; }
-  void rule(char sign) { text_ += std::string(width_, sign) + '\n'; }
-  void say(std::string_view text, std::string_view first = "") {
-    text_ += paragraph(text, width_, first);
-  }
-  void heading(std::string_view text) {
-    line();
-    line(text);
-    line(std::string(detail::characters(text), '-'));
-  }
-  void list(std::string_view title, const std::vector<std::string>& items,
-            std::string_view bullet) {
-    if (items.empty()) return;
-    if (!title.empty()) line(title);
-    for (const std::string& item : items) say(item, bullet);
-  }
-  void table(const CaseTable& table) {
-    line();
-    say(table.title, "  ");
-    text_ += detail::table_text(table.columns, table.rows, width_, "  ");
-    if (!table.note.empty()) say(table.note, "  ");
-  }
-  [[nodiscard]] std::string text() && { return std::move(text_); }
-
- private:
-  std::size_t width_;
-  std::string text_;
-};
 
 constexpr std::size_t kLabelWidth = 42;
 
@@ -84,18 +52,7 @@ std::string verdict_line(const CaseAssessment& assessment) {
 }
 
 void print_decision(Page& page, const CaseAssessment& assessment) {
-  const CaseObject& object = assessment.file.object;
-  page.rule('=');
-  page.say(object.name.empty() ? say("page.no_name") : object.name);
-  if (assessment.file.invented) {
-    page.say(say("page.invented"));
-  }
-  if (!object.material.empty()) page.say(say("page.material", {{"material", object.material}}));
-  page.say(say("page.assessed",
-               {{"date", (assessment.date.empty() ? say("page.no_date") : assessment.date)},
-                {"file", assessment.file.path}}));
-  page.rule('=');
-  page.line();
+  page.heading(say("page.heading.decision"));
   page.say(verdict_line(assessment), say("page.in_short"));
   if (!std::isnan(assessment.probability)) {
     page.say(
@@ -151,6 +108,8 @@ void print_inputs(Page& page, const CaseAssessment& assessment) {
 std::string to_text(const CaseAssessment& assessment, int width) {
   if (width < 60 || width > 200) throw InputError("width", width, "60 to 200 columns");
   Page page(static_cast<std::size_t>(width));
+  detail::print_object(page, assessment);
+  detail::print_front(page, assessment.front);
   print_decision(page, assessment);
   for (std::size_t i = 0; i < assessment.sections.size(); ++i) {
     print_section(page, assessment.sections[i], i + 1);

@@ -115,6 +115,36 @@ struct Description<StoreOdds> {
 };
 
 template <>
+struct Description<SheetBox> {
+  static constexpr std::string_view name = "SheetBox";
+  static constexpr std::string_view meaning = "One box of the front sheet.";
+  using B = SheetBox;
+  template <class Take>
+  static void figures(Take take) {
+    take("id", &B::id, "", "name for programs");
+    take("title", &B::title, "", "title");
+    take("tone", &B::tone, "", "what it asks of the reader");
+    take("verdict", &B::verdict, "", "verdict");
+    take("figure", &B::figure, "", "figure with its range");
+    take("figure_of", &B::figure_of, "", "what the figure is of");
+    take("sentences", &B::sentences, "", "sentences");
+    take("section", &B::section, "", "section behind it");
+  }
+};
+
+template <>
+struct Description<FrontSheet> {
+  static constexpr std::string_view name = "FrontSheet";
+  static constexpr std::string_view meaning = "What to do first, on one page.";
+  template <class Take>
+  static void figures(Take take) {
+    take("boxes", &FrontSheet::boxes, "", "boxes");
+    take("measure", &FrontSheet::measure, "", "what would tell most");
+    take("caution", &FrontSheet::caution, "", "caution");
+  }
+};
+
+template <>
 struct Description<NextMeasurement> {
   static constexpr std::string_view name = "NextMeasurement";
   static constexpr std::string_view meaning = "What to measure next.";
@@ -191,6 +221,7 @@ struct Description<CaseAssessment> {
     take("probability_of", &A::probability_of, "", "what that is of");
     take("odds", &A::odds, "", "chances of each state by the store record");
     take("reason", &A::reason, "", "reason", at_a_glance);
+    take("front", &A::front, "", "front sheet");
     take("in_short", &A::in_short, "", "in short");
     take("ask_a_conservator", &A::ask_a_conservator, "", "the object forbids treatment by number");
     take("sections", &A::sections, "", "sections");

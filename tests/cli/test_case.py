@@ -219,7 +219,7 @@ def test_measured_bicarbonate_is_an_alkalinity(run, tmp_path):
 
 def test_text_keeps_within_its_width(run, root):
     for width in (80, 100, 200):
-        done = run("case", "data/demo/case.toml", "--width", str(width), cwd=root)
+        done = run("case", "data/demo/case.toml", "--full", "--width", str(width), cwd=root)
         assert max(len(line) for line in done.stdout.splitlines()) <= width
 
 
@@ -258,13 +258,13 @@ def test_a_record_older_than_the_baths_is_told(demo):
 
 
 def test_dates_after_the_day_of_the_assessment_are_told(run):
-    done = run("case", "data/demo/case.toml", "--date", "2026-01-31")
+    done = run("case", "data/demo/case.toml", "--full", "--date", "2026-01-31")
     said = " ".join(done.stdout.split())
     assert (
         "Check what lies after the day of this assessment (2026-01-31): the last bath (2026-05-05) "
         "and the last observation (2026-05-12)." in said
     )
-    done = run("case", "data/demo/case.toml", "--date", "2026-05-12")
+    done = run("case", "data/demo/case.toml", "--full", "--date", "2026-05-12")
     assert "Check what lies after" not in done.stdout
 
 
@@ -340,7 +340,7 @@ def test_copper_in_the_bath_comes_with_a_factor(demo):
 def test_no_control_character_of_the_file_reaches_the_terminal(run, tmp_path):
     path = tmp_path / "case.toml"
     path.write_text('[object]\nname = "a \\u001b]0;title\\u0007 bell"\n', encoding="utf-8")
-    done = run("case", str(path))
+    done = run("case", str(path), "--full")
     assert done.returncode == 0, done.stderr
     assert "\\x1b]0;title\\x07 bell" in done.stdout
     assert not set(done.stdout) & {chr(c) for c in range(32) if chr(c) != "\n"}
@@ -359,7 +359,7 @@ def two_humidities(tmp_path, more=""):
 def test_two_humidities_in_a_log_are_chosen_by_a_key_that_the_case_takes(run, tmp_path):
     # Issue 5, section 3 item 12: the message named a key that the case refused.
     (tmp_path / "case.toml").write_text(two_humidities(tmp_path))
-    refused = run("case", tmp_path / "case.toml")
+    refused = run("case", tmp_path / "case.toml", "--full")
     assert "or its name in rh_column (--rh-column)" in refused.stderr
     for column, humid in (("RH box", False), ("RH room", True)):
         case = assessed(run, tmp_path, two_humidities(tmp_path, f'rh_column = "{column}"\n'))
@@ -375,7 +375,7 @@ def test_a_column_that_the_log_lacks_is_told_by_its_name(run, tmp_path):
         'rh_column = "wet"\n',
     ):
         (tmp_path / "case.toml").write_text(two_humidities(tmp_path, keys))
-        answer = run("case", tmp_path / "case.toml")
+        answer = run("case", tmp_path / "case.toml", "--full")
         assert "(asked for: 'wet'" in answer.stderr
 
 

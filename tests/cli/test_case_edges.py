@@ -34,7 +34,7 @@ def case(run, tmp_path):
 
 @pytest.fixture
 def printed(run, tmp_path):
-    return lambda: " ".join(run("case", "case.toml", cwd=tmp_path).stdout.split())
+    return lambda: " ".join(run("case", "case.toml", "--full", cwd=tmp_path).stdout.split())
 
 
 def section(case, name):

@@ -128,7 +128,7 @@ def test_the_verdict_is_never_given_the_odds_of_the_other(run, tmp_path):
     assert odds["borderline"] == pytest.approx(0.37 - odds["active"], abs=0.02)
     assert sum(odds[state] for state in ("dormant", "borderline", "active")) == pytest.approx(1)
     assert case["probability"] is None
-    printed = run("case", "case.toml", cwd=tmp_path).stdout
+    printed = run("case", "case.toml", "--full", cwd=tmp_path).stdout
     flat = " ".join(printed.split())
     assert "chances by the store record: dormant 0.6" in flat
     assert "active from 0.5, else dormant from 0.95, else borderline" in flat

@@ -45,6 +45,6 @@ def test_a_new_case_never_follows_a_link_to_nothing(run, tmp_path):
 
 def test_a_utf_16_file_gets_a_hint(run, tmp_path):
     (tmp_path / "case.toml").write_text("[object]\n", encoding="utf-16")
-    done = run("case", "case.toml", cwd=tmp_path)
+    done = run("case", "case.toml", "--full", cwd=tmp_path)
     assert done.returncode == 1
     assert done.stderr == "aeruca: case.toml: the file is UTF-16; save it as UTF-8\n"

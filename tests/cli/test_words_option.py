@@ -27,7 +27,7 @@ def test_a_case_is_worded_by_the_file(run, root, tmp_path):
     assert assessment["verdict"] == "active"  # a choice, the same in every language
     assert assessment["sections"][1]["title"] == "HOW DRY"
     assert assessment["reason"].startswith("AS FAR AS HUMIDITY DECIDES: WITH PROBABILITY ABOVE")
-    behind = run("case", case, "--words", str(words))  # accepted behind the command too
+    behind = run("case", case, "--full", "--words", str(words))  # accepted behind the command too
     assert "WHAT TO MEASURE NEXT" in behind.stdout
 
 
@@ -35,7 +35,7 @@ def test_words_that_are_not_whole_are_refused_by_the_sentence(run, root, tmp_pat
     words = tmp_path / "short.toml"
     text = loud(root)
     words.write_text("\n".join(line for line in text.splitlines() if '"word.none"' not in line))
-    done = run("--words", str(words), "case", str(root / "data/demo/case.toml"))
+    done = run("--words", str(words), "case", str(root / "data/demo/case.toml"), "--full")
     assert done.returncode == 1
     assert done.stderr == (f"aeruca: the sentence 'word.none' of {words} is not written\n")
 

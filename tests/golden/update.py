@@ -6,7 +6,8 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
 GOLDEN = {
-    "demo_case.txt": ["case", "data/demo/case.toml", "--date", "2026-06-30"],
+    "demo_case.txt": ["case", "data/demo/case.toml", "--date", "2026-06-30", "--full"],
+    "demo_front.txt": ["case", "data/demo/case.toml", "--date", "2026-06-30"],
     "new_case.toml": ["case", "--new", "{file}"],
 }
 

@@ -16,7 +16,7 @@ def demo() -> aeruca.CaseAssessment:
 
 
 def test_the_assessment_says_what_the_tool_says(demo, run):
-    done = run("case", str(DEMO), "--date", "2026-06-30")
+    done = run("case", str(DEMO), "--date", "2026-06-30", "--full")
     assert demo.to_text() == done.stdout
     done = run("case", str(DEMO), "--date", "2026-06-30", "--json")
     assert demo.to_dict() == json.loads(done.stdout)

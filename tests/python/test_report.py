@@ -67,7 +67,7 @@ def page(tmp_path_factory):
 
 def test_every_part_is_there(page):
     parsed = Page(page)
-    headings = [part for part in ("In short", "What to measure next", "What was seen")]
+    headings = [part for part in ("Front sheet", "The decision in detail", "What to measure next")]
     headings += ["What is stable", "How dry", "How long to wash", "What the bath is and does"]
     headings += ["What is not known", "Cautions", "Limits of the method", "Constants and sources"]
     for heading in [*headings, "What this rests on"]:
@@ -81,7 +81,10 @@ def test_every_part_is_there(page):
 
 def test_the_decision_comes_first(page):
     parsed = Page(page)
-    assert parsed.text.index("In short") < parsed.text.index("What to measure next")
+    order = ["Front sheet", "Is it active", "Keep it at", "Washing", "Look again on"]
+    order += ["Measure next", "The decision in detail", "What to measure next"]
+    places = [parsed.text.index(heading) for heading in order]
+    assert places == sorted(places)
     assert parsed.text.index("What to measure next") < parsed.text.index("What is stable")
 
 
@@ -111,9 +114,10 @@ def test_nothing_is_fetched_from_elsewhere(page):
 
 def test_figures_tell_those_who_cannot_see_them(page):
     images = Page(page).all("img")
-    assert len(images) == 6  # record, over its band, box, baths, the water, a pit
-    for image in images:
-        assert len(image["alt"]) > 60
+    # Four of the front sheet; record, over its band, box, baths, the water, a pit.
+    assert len(images) == 4 + 6
+    for place, image in enumerate(images):
+        assert len(image["alt"]) > (40 if place < 4 else 60)
         assert image["src"].startswith("data:image/svg+xml;base64,")
 
 

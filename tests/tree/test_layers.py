@@ -33,6 +33,7 @@ ALLOWED["cli"] = set(ALLOWED)
 # Public header -> the part it belongs to, where the name does not say it.
 HEADER_PART = {
     "errors": "base",
+    "front_sheet": "casefile",
     "constants": "base",
     "not_given": "base",
     "provenance": "base",
