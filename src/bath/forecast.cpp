@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "aeruca/not_given.hpp"
+#include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 
@@ -186,9 +187,7 @@ class Forecast {
 }  // namespace
 
 std::string range_words(const Range& range) {
-  return say("number.range", {{"value", format_number(range.median, 3)},
-                              {"low", format_number(range.low, 3)},
-                              {"high", format_number(range.high, 3)}});
+  return range_text(range.median, range.low, range.high);
 }
 
 std::string model_word(const ReleaseModel& model) {
