@@ -12,6 +12,9 @@
 /// which found it decisive (small baths) are both right where they were made. Change times are found
 /// by a coordinate search, which gives a minimum near at hand, to 1 % of the time. Least time and
 /// water are found to 1 %.
+///
+/// A temperature of the baths to come moves diffusion alone. What warmth does to metal, patina and
+/// carbon dioxide is not in it, and the answer says so.
 
 #include "aeruca/bath_decision.hpp"
 
@@ -19,10 +22,12 @@ namespace aeruca {
 
 struct BathScheduleOptions {
   BathInferenceOptions inference;
-  double total_days = 28;      ///< time to be spent, above 0
-  double bath_l = kNotGiven;   ///< volume of each bath; NaN: as the last of the log
-  double water_l = kNotGiven;  ///< all the water there is; NaN: as much as the baths take
-  std::size_t baths_most = 6;  ///< 1 to 12
+  double total_days = 28;                ///< time to be spent, above 0
+  double bath_l = kNotGiven;             ///< volume of each bath; NaN: as the last of the log
+  double water_l = kNotGiven;            ///< all the water there is; NaN: as much as the baths take
+  std::size_t baths_most = 6;            ///< 1 to 12
+  double temperature_c = kNotGiven;      ///< of the baths to come, 0 to 50; NaN: as the last
+  double log_temperature_c = kNotGiven;  ///< of the log, where no bath states one
   double target_left_mg = kNotGiven;
   double blank_mg_per_l = kNotGiven;  ///< NaN: as the last bath of the log
   std::size_t bodies = 80;            ///< 20 to 1000
@@ -42,6 +47,9 @@ struct BathSchedule {
   std::string message;
   std::vector<BathScheme> equal;  ///< 1 bath, 2, ... of equal length
   BathScheme best;                ///< fewest baths within 5 % of the least left, changed at best
+  /// Of diffusion in the baths to come over that in the last one, by temperature (T over the viscosity
+  /// of water); 1 where no other temperature is asked for
+  double diffusion_speed = 1;
   double gain_of_timing_percent = 0;  ///< less left than with as many equal baths
   /// Shortest treatment by such baths that brings what is left below the target in 95 %; no days at
   /// all: not within ten times the days given

@@ -195,6 +195,8 @@ def plan_baths(
     bath_l: float | None = None,
     water_l: float | None = None,
     baths_most: int = 6,
+    temperature_c: float | None = None,
+    log_temperature_c: float | None = None,
     target_left_mg: float | None = None,
     blank_mg_per_l: float | None = None,
     models: Sequence[str] = (),
@@ -205,7 +207,9 @@ def plan_baths(
 ) -> BathSchedule:
     """How many more baths, changed when, leave least; least time and water to reach a target.
 
-    bath_l: volume of each bath; water_l instead: all the water there is.
+    bath_l: volume of each bath; water_l instead: all the water there is. temperature_c: of the
+    baths to come (0 to 50), which moves diffusion alone; log_temperature_c: of the baths so far,
+    where the log states none.
     """
     return _core._schedule_baths(
         _log(log),
@@ -218,6 +222,8 @@ def plan_baths(
         checks.integer("baths_most", baths_most, 1, 12),
         _given("target_left_mg", target_left_mg),
         _given("blank_mg_per_l", blank_mg_per_l),
+        _given("temperature_c", temperature_c),
+        _given("log_temperature_c", log_temperature_c),
     )
 
 

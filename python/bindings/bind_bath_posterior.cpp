@@ -157,7 +157,7 @@ void bind_bath_posterior(py::module_& m) {
         [](const BathLog& log, const std::vector<std::string>& models, const Priors& priors,
            const ReadingErrors& errors, std::size_t draws, std::uint64_t seed, double total_days,
            double bath_l, double water_l, std::size_t baths_most, double target_left_mg,
-           double blank_mg_per_l) {
+           double blank_mg_per_l, double temperature_c, double log_temperature_c) {
           BathScheduleOptions options;
           options.inference =
               inference_options(models, priors, errors, kNotGiven, kNotGiven, draws, seed);
@@ -167,6 +167,8 @@ void bind_bath_posterior(py::module_& m) {
           options.baths_most = baths_most;
           options.target_left_mg = target_left_mg;
           options.blank_mg_per_l = blank_mg_per_l;
+          options.temperature_c = temperature_c;
+          options.log_temperature_c = log_temperature_c;
           py::gil_scoped_release released;
           return schedule_baths(log, options);
         });

@@ -11,6 +11,7 @@ void bind_bath_posterior(py::module_& m);
 void bind_store(py::module_& m);
 void bind_collection(py::module_& m);
 void bind_enclosure(py::module_& m);
+void bind_finds_sample(py::module_& m);
 void bind_case(py::module_& m);
 void bind_stability(py::module_& m);
 void bind_totals_fields(py::module_& m);
@@ -37,6 +38,7 @@ PYBIND11_MODULE(_core, m) {
   bind_analysis(m);
   bind_minerals(m);
   bind_path(m);
+  bind_finds_sample(m);
   bind_case(m);
   m.def("_results_stub", [] { return described::stub().text(); });
 }

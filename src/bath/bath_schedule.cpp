@@ -21,6 +21,17 @@ constexpr double kAsGood = 1.05;  // more baths must leave less than this part t
 constexpr double kFine = 0.01;    // of a time or a volume
 constexpr double kLongest = 10;   // times the days given
 
+// The log's own word goes before the user's; a last bath that states none stands for the first that does.
+double temperature_of_last(const BathLog& log, const BathScheduleOptions& options) {
+  double stated = kNotGiven;
+  for (const BathRecord& bath : log.baths) {
+    if (std::isnan(stated)) stated = bath.temperature_c;
+  }
+  if (std::isnan(stated)) return options.log_temperature_c;
+  const double last = log.baths.back().temperature_c;
+  return std::isnan(last) ? stated : last;
+}
+
 class Scheduler {
  public:
   Scheduler(const BathLog& log, const BathScheduleOptions& options)
@@ -32,6 +43,7 @@ class Scheduler {
     result_.message = posterior.message;
     if (result_.status != Status::converged) return std::move(result_);
     future_.emplace(log_, posterior, options_.inference.errors, options_.bodies);
+    set_temperature();
     if (!posterior.one_story) result_.remarks.push_back(say("bath.schedule.stories"));
     if (posterior.bound_only) result_.remarks.push_back(say("bath.schedule.bound"));
     for (std::size_t n = 1; n <= options_.baths_most; ++n)
@@ -50,6 +62,17 @@ class Scheduler {
   }
 
  private:
+  void set_temperature() {
+    if (std::isnan(options_.temperature_c)) return;
+    const double last = temperature_of_last(log_, options_);
+    result_.diffusion_speed = detail::diffusion_speed(options_.temperature_c, last);
+    future_->hasten(result_.diffusion_speed);
+    result_.remarks.push_back(
+        say("bath.schedule.warmth", {{"temperature_c", format_number(options_.temperature_c, 3)},
+                                     {"factor", format_number(result_.diffusion_speed, 2)},
+                                     {"last_c", format_number(last, 3)}}));
+  }
+
   static std::vector<double> even(std::size_t count, double days) {
     std::vector<double> lengths(count, days / static_cast<double>(count));
     return lengths;
@@ -185,10 +208,32 @@ void check(const BathScheduleOptions& options) {
     throw InputError("bodies", static_cast<double>(options.bodies), "20 to 1000");
 }
 
+void check_temperatures(const BathLog& log, const BathScheduleOptions& options) {
+  constexpr std::string_view kAccepted = "0 to 50 degrees C";
+  for (const auto& [name, value] : {std::pair{"temperature_c", options.temperature_c},
+                                    {"log_temperature_c", options.log_temperature_c}}) {
+    if (!std::isnan(value) && !(value >= 0 && value <= 50))
+      throw InputError(name, value, std::string(kAccepted));
+  }
+  const bool asked = !std::isnan(options.temperature_c);
+  const bool stated = std::any_of(log.baths.begin(), log.baths.end(), [](const BathRecord& bath) {
+    return !std::isnan(bath.temperature_c);
+  });
+  const bool given = !std::isnan(options.log_temperature_c);
+  if (given && (stated || !asked))
+    throw InputError("log_temperature_c", options.log_temperature_c,
+                     "a temperature beside temperature_c, for a log whose baths state none");
+  if (asked && !stated && !given)
+    throw InputError(
+        "temperature_c", options.temperature_c,
+        "a temperature beside log_temperature_c, for no bath of the log states its own");
+}
+
 }  // namespace
 
 BathSchedule schedule_baths(const BathLog& log, const BathScheduleOptions& options) {
   check(options);
+  check_temperatures(log, options);
   return Scheduler(log, options).make();
 }
 

@@ -10,6 +10,7 @@ Future::Future(const BathLog& log, const BathPosterior& posterior, const Reading
     : treatment_(observe(log, errors)) {
   const ObservedStep& last = treatment_.steps.back();
   speed_ = last.days / log.baths.back().days();
+  speed_to_come_ = speed_;
   last_blank_ = last.fill_mg / last.volume_l;
   const std::size_t count = std::min(bodies, posterior.draws.size());
   for (std::size_t i = 0; i < count; ++i)
@@ -20,7 +21,7 @@ ObservedStep Future::fresh(double volume_l, double days, double blank_mg_per_l) 
   const ObservedStep& last = treatment_.steps.back();
   ObservedStep step = last;
   step.volume_l = std::isnan(volume_l) ? last.volume_l : volume_l;
-  step.days = std::isnan(days) ? last.days : days * speed_;
+  step.days = (std::isnan(days) ? last.days / speed_ : days) * speed_to_come_;
   step.fill_mg = (std::isnan(blank_mg_per_l) ? last_blank_ : blank_mg_per_l) * step.volume_l;
   step.carry_over = 0;
   step.bath = last.bath + 1;

@@ -24,6 +24,9 @@ class Future {
   /// The last bath of the log goes on for `more_days` first.
   [[nodiscard]] Course course(double more_days, const std::vector<ObservedStep>& to_come) const;
 
+  /// Baths to come are `factor` times as fast as the last one.
+  void hasten(double factor) { speed_to_come_ *= factor; }
+
   [[nodiscard]] const std::vector<BathDraw>& bodies() const { return bodies_; }
   [[nodiscard]] const ObservedTreatment& treatment() const { return treatment_; }
   /// A bath like the last one, of fresh liquid, with what is given changed.
@@ -31,7 +34,8 @@ class Future {
 
  private:
   ObservedTreatment treatment_;
-  double speed_ = 1;  ///< of diffusion in the last bath over that of the first
+  double speed_ = 1;          ///< of diffusion in the last bath over that of the first
+  double speed_to_come_ = 1;  ///< of fresh baths over that of the first
   double last_blank_ = 0;
   std::vector<BathDraw> bodies_;
 };

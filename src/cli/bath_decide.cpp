@@ -90,6 +90,10 @@ void add_schedule(Command* bath, Context& context) {
                                      "volume of each bath (default: as the last)");
   command->add_option("--water-l", request->schedule.water_l, "all the water there is")
       ->excludes(litres);
+  command->add_option("--temperature", request->schedule.temperature_c,
+                      "degrees C of the baths to come (default: as the last)");
+  command->add_option("--log-temperature", request->schedule.log_temperature_c,
+                      "degrees C of the baths so far, where the log states none");
   command->add_option("--baths-most", request->schedule.baths_most, "at most so many baths")
       ->capture_default_str();
   command->callback([request, &context] {

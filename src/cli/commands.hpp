@@ -55,6 +55,8 @@ Command* add_totals_fields(Command& fields, Context& context);
 void add_bath(Command& app, Context& context);
 void add_path(Command& app, Context& context);
 void add_minerals(Command& app, Context& context);
+void add_sample(Command& app, Context& context);
+void add_questions(Command& app, Context& context);
 void add_constants(Command& app, Context& context);
 
 }  // namespace aeruca::cli

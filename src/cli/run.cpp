@@ -156,6 +156,8 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     cli::add_bath(app, context);
     cli::add_path(app, context);
     cli::add_minerals(app, context);
+    cli::add_sample(app, context);
+    cli::add_questions(app, context);
     cli::add_constants(app, context);
     cli::check_values(app);
     const int code = cli::parse_and_run(line, arguments, context);

@@ -235,6 +235,8 @@ struct Description<BathSchedule> {
     take("message", &S::message, "", "in words", at_a_glance);
     take("equal", &S::equal, "", "baths of equal length");
     take("best", &S::best, "", "changed at the best times");
+    take("diffusion_speed", &S::diffusion_speed, "",
+         "diffusion in the baths to come over that in the last one", digits(3));
     take("gain_of_timing_percent", &S::gain_of_timing_percent, "%",
          "less left than with as many equal baths", digits(2));
     take("least_time", &S::least_time, "", "shortest that reaches the target in 95 %");

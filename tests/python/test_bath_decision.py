@@ -5,6 +5,7 @@ import math
 import emcee
 import numpy as np
 import pytest
+from iapws import IAPWS97
 
 import aeruca
 from aeruca import _core
@@ -265,3 +266,34 @@ def test_three_invented_logs_are_read_as_far_as_they_go(name, left, rule):
         assert any(s.story == "reserve" and s.probability > 0.2 for s in posterior.stories)
     assert found.forecast == "refused" or name == "two-store-log"
     assert found.target_probability < 0.2
+
+
+def test_warmer_baths_are_faster_by_temperature_over_viscosity():
+    readings, _ = slab_readings(400, 0.005, 0.3, 5)
+    log = parse(log_text(readings))
+    asked = {"models": ["slab"], "baths_most": 2}
+    same = aeruca.plan_baths(log, 42, **asked)
+    warm = aeruca.plan_baths(log, 42, temperature_c=40, log_temperature_c=20, **asked)
+    # Another package's formulation of the same release: its pressure and region differ a little.
+    mobility = [kelvin / IAPWS97(T=kelvin, P=0.101325).mu for kelvin in (313.15, 293.15)]
+    assert warm.diffusion_speed == pytest.approx(mobility[0] / mobility[1], rel=1e-3)
+    # Warmer for a time is colder for as many times longer.
+    longer = aeruca.plan_baths(log, 42 * warm.diffusion_speed, **asked)
+    for one, other in zip(warm.equal, longer.equal, strict=True):
+        assert one.left_mg.median == pytest.approx(other.left_mg.median, rel=1e-9)
+    assert warm.equal[0].left_mg.median < same.equal[0].left_mg.median
+    assert "what warmth does to metal" in " ".join(warm.remarks)
+
+
+@pytest.mark.parametrize(
+    ("more", "sentence"),
+    [
+        ({"temperature_c": 35}, "no bath of the log states its own"),
+        ({"log_temperature_c": 20}, "beside temperature_c"),
+        ({"temperature_c": 80, "log_temperature_c": 20}, "0 to 50 degrees C"),
+    ],
+)
+def test_a_temperature_of_baths_to_come_needs_that_of_the_log(more, sentence):
+    readings, _ = slab_readings(400, 0.02, 0.3, 5)
+    with pytest.raises(aeruca.InputError, match=sentence):
+        aeruca.plan_baths(parse(log_text(readings)), 42, models=["slab"], **more)

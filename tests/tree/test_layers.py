@@ -34,6 +34,7 @@ ALLOWED["cli"] = set(ALLOWED)
 HEADER_PART = {
     "errors": "base",
     "front_sheet": "casefile",
+    "finds_sample": "uncertainty",
     "constants": "base",
     "not_given": "base",
     "provenance": "base",
@@ -80,6 +81,7 @@ THIRD_PARTY = {
     "boost/": {
         "numerics",
         "water",
+        "uncertainty",
         "activity",
         "equilibrium",
         "brine",

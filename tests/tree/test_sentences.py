@@ -29,6 +29,7 @@ READERS |= {"logger_csv.cpp", "logger_header.cpp", "logger_order.cpp", "logger_s
 READERS |= {"plain_rows.cpp", "logger_clock.cpp", "join_records.cpp", "logger_files.cpp"}
 READERS |= {"logger_bare.cpp", "logger_workbook.cpp"}
 READERS |= {"check_path.cpp"}  # refusals only
+READERS |= {"questions_text.cpp"}  # command lines, to be copied as they stand
 READERS |= {"describe_store.cpp"}  # tells of fields, as names and meanings of figures do
 LANGUAGES = sorted((ROOT / "data" / "words").glob("*.toml"))
 ENGLISH = ROOT / "data" / "words" / "english.toml"
