@@ -86,7 +86,9 @@ struct BathPriors {
 struct BathInferenceOptions {
   std::vector<BathModel> models;  ///< empty: all
   BathPriors priors;
-  ReadingErrors errors;  ///< `relative` is not used: where no error is stated scatter is inferred
+  /// Where a log states no error, scatter is inferred: `relative`, where it is not the usual one, is
+  /// then the median of its prior (and `priors.scatter` is left as it is)
+  ReadingErrors errors;
   double object_mass_g = kNotGiven;
   double object_area_cm2 = kNotGiven;
   std::size_t draws = 2000;  ///< 200 to 20 000

@@ -11,6 +11,7 @@
 #include "bath/changed_history.hpp"
 #include "bath/forecast.hpp"
 #include "bath/future.hpp"
+#include "bath/inference_options.hpp"
 #include "bath/likelihood.hpp"
 #include "bath/release_bodies.hpp"
 #include "numerics/adaptive_sampling.hpp"
@@ -361,37 +362,11 @@ class Inference {
   BathPosterior result_;
 };
 
-void check(const BathInferenceOptions& options) {
-  const auto positive = [](const char* name, double value) {
-    if (!std::isnan(value) && !(value > 0 && std::isfinite(value)))
-      throw InputError(name, value, "above 0");
-  };
-  positive("object_mass_g", options.object_mass_g);
-  positive("object_area_cm2", options.object_area_cm2);
-  if (options.draws < 200 || options.draws > 20'000)
-    throw InputError("draws", static_cast<double>(options.draws), "200 to 20 000");
-  const BathPriors& p = options.priors;
-  for (const auto& [name, prior] : {std::pair{"rate_per_day", p.rate_per_day},
-                                    {"load_mg_per_first_litre", p.load_mg_per_first_litre},
-                                    {"first_alpha", p.first_alpha},
-                                    {"biot", p.biot},
-                                    {"spread", p.spread},
-                                    {"slow_odds", p.slow_odds},
-                                    {"slowness", p.slowness},
-                                    {"solid_over_dissolved", p.solid_over_dissolved},
-                                    {"scatter", p.scatter}}) {
-    if (!(prior.median > 0 && std::isfinite(prior.median)))
-      throw InputError(std::string(name) + " median", prior.median, "above 0");
-    if (!(prior.factor > 1 && std::isfinite(prior.factor)))
-      throw InputError(std::string(name) + " factor", prior.factor, "above 1");
-  }
-}
-
 }  // namespace
 
 BathPosterior infer_bath_log(const BathLog& log, const BathInferenceOptions& options) {
-  check(options);
-  return Inference(log, options).make();
+  const BathInferenceOptions settled = detail::settled(options);
+  return Inference(log, settled).make();
 }
 
 }  // namespace aeruca

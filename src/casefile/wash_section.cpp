@@ -35,8 +35,6 @@ BathDecisionOptions decision_options(const CaseFile& file) {
   BathDecisionOptions options;
   options.inference.errors = errors_of(bath);
   options.inference.object_mass_g = file.object.mass_g;
-  if (!std::isnan(bath.reading_error_percent))
-    options.inference.priors.scatter.median = bath.reading_error_percent / 100;
   options.next_volume_l = bath.next_volume_l;
   options.next_days = bath.next_days;
   options.stop_mg_per_l = bath.stop_mg_per_l;

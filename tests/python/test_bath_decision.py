@@ -297,3 +297,25 @@ def test_a_temperature_of_baths_to_come_needs_that_of_the_log(more, sentence):
     readings, _ = slab_readings(400, 0.02, 0.3, 5)
     with pytest.raises(aeruca.InputError, match=sentence):
         aeruca.plan_baths(parse(log_text(readings)), 42, models=["slab"], **more)
+
+
+def test_a_relative_error_is_the_usual_scatter_of_readings_without_one():
+    readings, _ = slab_readings(400, 0.01, 0.3, 5)
+    text = "\n".join(
+        ",".join(field for i, field in enumerate(row.split(",")) if i != 4)
+        for row in log_text(readings).splitlines()
+    )
+    log = parse(text)
+    asked = {"models": ["slab"], "draws": 400}
+    by_error = infer_bath_log(log, errors=aeruca.bath.ReadingErrors(relative=0.2), **asked)
+    by_prior = infer_bath_log(log, priors={"scatter": (0.2, 1.6)}, **asked)
+    usual = infer_bath_log(log, **asked)
+    assert by_error.left_mg.median == by_prior.left_mg.median
+    assert by_error.left_mg.high > 1.2 * usual.left_mg.high
+    with pytest.raises(aeruca.InputError, match=r"errors\.relative = 0\.2"):
+        infer_bath_log(
+            log,
+            errors=aeruca.bath.ReadingErrors(relative=0.2),
+            priors={"scatter": (0.1, 1.6)},
+            **asked,
+        )
