@@ -10,7 +10,7 @@ What goes wrong          Error: InputError, FileError, UnknownName
 
 The rest stands by part, with the types of the results: aeruca.case, analysis, equilibrium,
 activity, stability, totals_fields, brine, store, enclosure, bath, bath_decision, minerals, path,
-water, dataset, report, drawing, words. Each name has its help. To begin:
+water, dataset, report, drawing, teaching, words. Each name has its help. To begin:
     case = aeruca.assess_case("data/demo/case.toml"); case.verdict, case.reason
 """
 
@@ -34,6 +34,7 @@ if _typing.TYPE_CHECKING:
     from . import report as report
     from . import stability as stability
     from . import store as store
+    from . import teaching as teaching
     from . import totals_fields as totals_fields
     from . import water as water
     from . import words as words
@@ -118,6 +119,7 @@ _PARTS = [
     "stability",
     "totals_fields",
     "store",
+    "teaching",
     "water",
     "words",
 ]

@@ -1,7 +1,8 @@
-"""The `aeruca` command that pip installs: the C++ tool, and `aeruca report` on top."""
+"""The `aeruca` command that pip installs: the C++ tool, with `report` and `class` on top."""
 
 from __future__ import annotations
 
+import importlib
 import signal
 import sys
 import threading
@@ -10,10 +11,12 @@ from collections.abc import Sequence
 from . import _core
 
 _WITH_VALUE = {"--data", "--add-data", "--words"}
+# Sub-commands that stand in Python, each imported only when it is asked for.
+_IN_PYTHON = {"report": ".report_command", "class": ".class_command"}
 
 
-def _place_of_report(arguments: Sequence[str]) -> int | None:
-    """Position of the sub-command when it is `report`; options of the tool may stand before it."""
+def _place_of_own(arguments: Sequence[str]) -> int | None:
+    """Position of a sub-command that stands in Python; options of the tool may stand before it."""
     skip = False
     for place, argument in enumerate(arguments):
         if skip:
@@ -21,18 +24,17 @@ def _place_of_report(arguments: Sequence[str]) -> int | None:
         elif argument in _WITH_VALUE:
             skip = True
         elif not argument.startswith("-"):
-            return place if argument == "report" else None
+            return place if argument in _IN_PYTHON else None
     return None
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run `aeruca ARGUMENTS...`; returns 0 done, 1 bad input, 2 usage, 3 no answer."""
     given = list(sys.argv[1:] if arguments is None else arguments)
-    place = _place_of_report(given)
+    place = _place_of_own(given)
     if place is not None:
-        from . import report_command
-
-        return report_command.run(given[:place] + given[place + 1 :])
+        command = importlib.import_module(_IN_PYTHON[given[place]], __package__)
+        return int(command.run(given[:place] + given[place + 1 :]))
     sys.stdout.flush()
     if threading.current_thread() is not threading.main_thread():
         return _core.run_tool_here(given)

@@ -72,15 +72,16 @@ void run(const CaseRequest& request, Context& context) {
   }
 }
 
-// The report is drawn in Python; this program says so rather than not knowing the word.
-void add_report(Command& app) {
-  Command* command =
-      app.add_subcommand("report", "HTML report of a case (comes with the Python package)");
+// What stands in Python: this program says so rather than not knowing the word.
+void add_of_package(Command& app, const std::string& name, const std::string& help,
+                    const std::string& package) {
+  Command* command = app.add_subcommand(name, help + " (comes with the Python package)");
   command->ignore_arguments();
-  command->callback([] {
-    throw UsageError("report",
+  command->callback([name, package] {
+    throw UsageError(name,
                      "comes with the Python package, not with this program; install it "
-                     "with: pip install \"aeruca[report]\"");
+                     "with: pip install \"" +
+                         package + "\"");
   });
 }
 
@@ -107,7 +108,9 @@ void add_case(Command& app, Context& context) {
       "cannot: then its section says so and the rest is printed; 2 usage; 3 a calculation ended\n"
       "without an answer, or the model does not describe the baths.");
   command->callback([request, &context] { run(*request, context); });
-  add_report(app);
+  add_of_package(app, "report", "HTML report of a case", "aeruca[report]");
+  add_of_package(app, "class", "teacher's sheet of a class experiment; which coins are solid",
+                 "aeruca");
 }
 
 }  // namespace aeruca::cli

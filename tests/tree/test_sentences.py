@@ -35,9 +35,9 @@ LANGUAGES = sorted((ROOT / "data" / "words").glob("*.toml"))
 ENGLISH = ROOT / "data" / "words" / "english.toml"
 KEY = re.compile(r'"([a-z][a-z0-9_]*(?:\.[a-z0-9_]+)+)"')
 SLOT = re.compile(r"\{([^}]*)\}")
-# Made of a name; a unit test asks for each.
+# Made of a name; a test of its part asks for each.
 BUILT = re.compile(
-    r"^(caution|limit|section|verdict|status|bath\.model|bath\.endpoint|bath\.story|fields\.view|plot\.store\.longest|fault|input|season|unit)[._]"
+    r"^(caution|limit|section|verdict|status|bath\.model|bath\.endpoint|bath\.story|fields\.view|plot\.store\.longest|fault|input|season|unit|class)[._]"
 )
 NAMED = re.compile(r'"([a-z_]+)"')
 
