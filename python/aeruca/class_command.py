@@ -77,7 +77,8 @@ def run(arguments: Sequence[str]) -> int:
         with Speaking(options.words) if options.words else contextlib.nullcontext():
             page = _page(options)
     except (_core.Error, OSError) as problem:
-        print(f"aeruca: {problem}", file=sys.stderr)
+        more = ", coins" if getattr(problem, "kind", "") == "teacher's sheet" else ""
+        print(f"aeruca: {problem}{more}", file=sys.stderr)
         return BAD_INPUT
     return 0 if printed(page) else BAD_INPUT
 

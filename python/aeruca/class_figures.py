@@ -83,6 +83,7 @@ def _coin_in_salt_water(given: Given, dataset: Dataset) -> Worked:
         if mm == 5 and coin.rate.diffusion_min is not None:
             worked.words["minutes"] = shown(coin.rate.diffusion_min)
     worked.words["mg_per_cm2"] = shown(mg_per_cm2[5])
+    worked.words["piece_mg"] = shown(given["copper_cm"] ** 2 * mg_per_cm2[5])
     worked.copper_mg = given["copper_cm"] ** 2 * sum(mg_per_cm2.values())
     worked.waste_ml = water_ml
     return worked

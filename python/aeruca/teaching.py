@@ -7,6 +7,7 @@ the local code come first.
 
 from __future__ import annotations
 
+import difflib
 import functools
 import html
 import json
@@ -217,16 +218,23 @@ def teacher_sheet(name: str, *, groups: int = 8, dataset: Dataset | None = None)
     asked = checks.text("name", name)
     sheet = next((one for one in _data()["sheets"] if one["notebook"] == asked), None)
     if sheet is None:
-        problem = _core.UnknownName(
-            f"no teacher's sheet named '{asked}'; accepted are {', '.join(sheet_names())}"
-        )
-        problem.kind, problem.name, problem.nearest = "teacher's sheet", asked, ""
-        raise problem
+        raise _unknown(asked)
     number = checks.integer("groups", groups, 1, GROUPS_MOST)
     data = checks.dataset(dataset) or _core.default_dataset()
     from .class_figures import work_out
 
     return _filled(sheet, number, work_out(asked, sheet["given"], data), data)
+
+
+def _unknown(asked: str) -> _core.UnknownName:
+    names = sheet_names()
+    near = difflib.get_close_matches(asked, names, 1) + [n for n in names if asked and asked in n]
+    hint = f"nearest is '{near[0]}'; " if near else ""
+    problem = _core.UnknownName(
+        f"no teacher's sheet named '{asked}'; {hint}accepted are {', '.join(names)}"
+    )
+    problem.kind, problem.name, problem.nearest = "teacher's sheet", asked, (*near, "")[0]
+    return problem
 
 
 def coins() -> CoinTable:

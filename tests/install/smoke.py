@@ -20,4 +20,5 @@ case = aeruca.assess_case(sys.argv[1])
 assert case.complete
 assert case.verdict in {"dormant", "borderline", "active", "not known"}
 assert aeruca.tool.main(["case", sys.argv[1]]) == 0
+assert aeruca.tool.main(["class", "coin_in_salt_water"]) == 0
 print("smoke", aeruca.__version__, "numpy", np.__version__, "python", sys.version.split()[0])

@@ -61,7 +61,12 @@ NAMES = ", ".join(sheet_names())
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
-        (["coin"], f"no teacher's sheet named 'coin'; accepted are {NAMES}"),
+        (["rust"], f"no teacher's sheet named 'rust'; accepted are {NAMES}, coins"),
+        (
+            ["coin-in-salt-water"],
+            "no teacher's sheet named 'coin-in-salt-water'; nearest is 'coin_in_salt_water'; "
+            f"accepted are {NAMES}, coins",
+        ),
         (["demo_case", "--groups", "0"], "groups = 0: accepted is a whole number, 1 to 60"),
         (["demo_case", "--groups", "61"], "groups = 61: accepted is a whole number, 1 to 60"),
         (["demo_case", "--width", "59"], "width = 59: accepted is a whole number, 60 to 200"),

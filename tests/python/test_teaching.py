@@ -115,7 +115,7 @@ def test_salt_of_the_coin_is_that_of_the_notebook(sheets):
     coin = path.coin_in_salt_water(days=14, water_mm=5, temperature_c=20)
     assert f"{round(coin.cuprite_nm, -2):.0f} nm under 5 mm" in sights(sheet)
     lost = 4 * 63.546e3 * 14 * path.oxygen_supply(depth_mm=5, temperature_c=20) / 1e4
-    assert f"{lost:.1f} mg per cm2" in sights(sheet)
+    assert f"at most {lost:.1f} mg of metal go from each cm2, {4 * lost:.0f} mg" in sights(sheet)
     under_all = sum(lost * 5 / mm for mm in (2, 5, 20)) * 4  # foil of 2 cm by 2 cm
     assert f"at most {under_all:.0f} mg a group" in sheet.disposal[0]
 
@@ -213,7 +213,9 @@ def test_groups_out_of_range_are_refused(groups):
 def test_an_unknown_sheet_is_refused_with_the_names():
     with pytest.raises(aeruca.UnknownName) as caught:
         teacher_sheet("coin")
-    assert str(caught.value).startswith("no teacher's sheet named 'coin'; accepted are ")
+    said = "no teacher's sheet named 'coin'; nearest is 'coin_in_salt_water'; accepted are "
+    assert str(caught.value).startswith(said)
+    assert caught.value.nearest == "coin_in_salt_water"
     assert all(name in str(caught.value) for name in NAMES)
     with pytest.raises(aeruca.InputError, match="name = 3: accepted is a text"):
         teacher_sheet(3)
