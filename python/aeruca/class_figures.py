@@ -85,7 +85,7 @@ def _coin_in_salt_water(given: Given, dataset: Dataset) -> Worked:
     worked.words["mg_per_cm2"] = shown(mg_per_cm2[5])
     worked.words["piece_mg"] = shown(given["copper_cm"] ** 2 * mg_per_cm2[5])
     worked.copper_mg = given["copper_cm"] ** 2 * sum(mg_per_cm2.values())
-    worked.waste_ml = water_ml
+    worked.waste_ml = water_ml + given["cleaning_ml"]
     return worked
 
 
@@ -129,7 +129,8 @@ def _nantokite_in_moist_air(given: Given, dataset: Dataset) -> Worked:
     worked.words["band_low"] = f"{band.low_rh_percent:g}"
     worked.words["band_high"] = f"{band.high_rh_percent:g}"
     worked.words["oxygen_ug"] = shown(pit_in_moist_air(dataset=dataset).oxygen_ug_per_mg)
-    worked.waste_ml = given["slurry_ml"] + given["drops_ml"]  # the water jar, and what is rinsed
+    # The jar of water, what is left of the drops, and what rinses the pieces.
+    worked.waste_ml = given["slurry_ml"] + given["drops_ml"] + given["cleaning_ml"]
     return worked
 
 
@@ -322,7 +323,7 @@ def _reading_a_diagram(given: Given, dataset: Dataset) -> Worked:
         "eh_v": f"{given['eh_v']:g}",
         "copper": f"{10.0 ** given['log10_copper']:g}",
     }
-    worked.waste_ml = 3 * glass_ml
+    worked.waste_ml = 3 * glass_ml + given["cleaning_ml"]
     return worked
 
 
