@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 import aeruca
-from aeruca import bath, brine, path
+from aeruca import bath, brine, enclosure, path
 from aeruca.teaching import coins, sheet_names, sheet_titles, teacher_sheet
 from aeruca.words import Speaking, english_words
 
@@ -138,6 +138,30 @@ def test_a_humidity_is_no_surer_than_what_was_measured(sheets):
     assert "Epsom salt from 92 +/- 2 %" in sights(sheets["which_salts_which_humidity"])
 
 
+def test_salts_of_a_class_add_up(sheets):
+    three_glasses = 3 * 0.4 * 58.44 * 0.060
+    assert grams(sheets["reading_a_diagram"], "table salt").each == pytest.approx(three_glasses)
+    held = 6.141 * 58.44 / 1000  # g in each g of water at 20 degrees C
+    pinches = sheets["which_salts_which_humidity"]
+    assert grams(pinches, "Epsom").each == 3 * 0.5
+    assert grams(pinches, "table salt").each == pytest.approx(1.3 * 15 * held + 1.5, rel=1e-3)
+    for name in ("collection", "is_my_store_dry_enough"):
+        assert grams(sheets[name], "table salt").each == pytest.approx(2 * 5 * held, rel=1e-3)
+
+
+def test_the_box_is_that_of_the_forecast(sheets):
+    days = enclosure.forecast(
+        enclosure.outside(temperature_c=20, rh_percent=55),
+        volume_m3=0.003,
+        exchange_per_day=1,
+        start_rh_percent=10,
+        gel_kg=0.002,
+        limit_rh_percent=42,
+    ).days_to_limit
+    told = sights(sheets["is_my_store_dry_enough"])
+    assert f"passes 42 % on day {days.low:.0f} to {days.high:.0f}" in told
+
+
 def test_soda_is_weighed_as_for_a_bath(sheets):
     sheet = sheets["reading_a_diagram"]
     soda = bath.weigh_out("decahydrate", salt="sodium carbonate", percent_w_v=1, volume_l=0.06)
@@ -181,6 +205,27 @@ def test_agar_in_baths_agrees_with_differences(sheets):
         for baths in (1, 3)
     ]
     assert shares == pytest.approx(expected, abs=0.8)
+
+
+def test_baths_and_agar_add_up(sheets):
+    changing, stopping = sheets["does_changing_the_bath_help"], sheets["when_may_i_stop"]
+    assert changing.disposal_l == pytest.approx(8 * 4 * (0.040 + 0.250))  # one bath and three
+    assert stopping.disposal_l == pytest.approx(8 * 2 * 6 * 0.150)  # five short and a long one
+    area_cm2 = math.pi / 4 * 49
+    both = 0.04 * area_cm2 * 0.5 + 0.01 * area_cm2 * 2
+    assert grams(stopping, "table salt").each == pytest.approx(both)
+    assert grams(stopping, "agar").each == pytest.approx(0.02 * area_cm2 * 2.5)
+
+
+def test_short_baths_read_as_diffusion_has_them(sheets):
+    # A square-root law serves for the thick layer, whose far side knows nothing yet.
+    told = sights(sheets["when_may_i_stop"])
+    first, last = map(int, re.search(r"Thick layer: (\d+) .* and (\d+) mg/L in", told).groups())
+    load_mg = 10 * math.pi / 4 * 49 * 2
+    out = 2 * math.sqrt(1.61e-9 * 900 / math.pi) / 0.02
+    assert first == pytest.approx(load_mg * out / 0.150, rel=0.1)  # the bath is no perfect sink
+    # Fresh baths, so the fifth takes out sqrt(5) - sqrt(4) of that.
+    assert last == pytest.approx(first * (math.sqrt(5) - 2), rel=0.15)
 
 
 def test_the_fuller_glass_reads_lower(sheets):
