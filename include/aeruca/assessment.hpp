@@ -14,6 +14,7 @@
 /// every treatment figure stops at "ask a conservator". Missing input makes a section say what is
 /// missing; a solver without an answer makes that section `no_answer` and leaves the others whole.
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -127,8 +128,8 @@ struct Caution {
 /// A file the assessment rests on.
 struct InputFile {
   std::string
-      role;  ///< "case file", "store record", "outside record", "decay test", "salt analysis",
-             ///< "bath log"
+      role;  ///< "case file", "store record", "second record", "outside record", "decay test",
+             ///< "salt analysis", "bath log"
   std::string path;
   std::string content_hash;  ///< 16 hexadecimal digits of its bytes
 };
@@ -190,13 +191,25 @@ struct CaseOutcome {
   std::optional<CaseAssessment> assessment;  ///< none when the case file could not be used
   std::string problem;                       ///< then: what is wrong with it, one sentence
 };
-/// Assesses many case files on `threads` threads (1 to 256; 0: as many as the machine has), in the
-/// order of the paths. A case file that cannot be used costs its own line. `workbook` reads store
-/// records that are workbooks. Throws InputError for the date and the number of threads.
+/// How many cases are assessed.
+struct CaseRun {
+  std::string date;         ///< written into each assessment, as for `assess_case`
+  int threads = 0;          ///< 1 to 256; 0: as many as the machine has
+  WorkbookReader workbook;  ///< reads store records that are workbooks; none: they are refused
+  /// Called as progress(done, all) by the calling thread after each case that it did; what it
+  /// throws ends the work
+  std::function<void(std::size_t, std::size_t)> progress;
+};
+/// Assesses many case files and keeps none: `take(i, outcome)` gets that of paths[i], on the thread
+/// that worked it out, several at once and in any order. A case file that cannot be used costs its
+/// own outcome. Throws InputError for the date and the number of threads, and what `take` throws.
+void assess_each_case(const std::vector<std::string>& paths,
+                      const std::shared_ptr<const Dataset>& dataset, const CaseRun& run,
+                      const std::function<void(std::size_t, CaseOutcome)>& take);
+/// The same, all kept, in the order of the paths.
 [[nodiscard]] std::vector<CaseOutcome> assess_cases(const std::vector<std::string>& paths,
                                                     const std::shared_ptr<const Dataset>& dataset,
-                                                    const std::string& date = "", int threads = 0,
-                                                    const WorkbookReader& workbook = {});
+                                                    const CaseRun& run = {});
 
 /// The form of an assessment as JSON (`to_json` in render.hpp) as JSON Schema (draft 2020-12); its
 /// `schema` is kCaseSchema.

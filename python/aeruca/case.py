@@ -28,6 +28,9 @@ from ._core import (
 from ._core import (
     StoreOdds as StoreOdds,
 )
+from .case_collection import CaseCollection as CaseCollection
+from .case_collection import ObjectCase as ObjectCase
+from .case_collection import assess_folder as assess_folder
 from .stability import FieldDiagram
 from .toml_text import toml_text
 from .words import say

@@ -6,7 +6,6 @@ import io
 import os
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
-from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -15,6 +14,7 @@ from . import _core, checks
 from ._core import Collection as Collection
 from ._core import LoggerReadOptions, ObjectRisk, OnsetCurve, StoreOptions
 from .handed_on import Function
+from .spread import dask, dealt, gathered
 from .store import Place, onset, record_from_arrays
 from .store_options import JudgeRules, ReadRules, RecordRules, filled, taking
 
@@ -115,11 +115,8 @@ def spread_collection(
     """
     rule = _Rules(onset(limit, salt=salt), rules, ReadRules, "spread_collection")
     parts = checks.integer("partitions", partitions, 0, 1_000_000)
-    dask = _dask()
-    given = _files_of(objects)
-    parts = min(parts or 4 * _workers(client), len(given))
-    judged = dask.delayed(_judged, pure=False)
-    return _gathered([judged(given[k::parts], rule) for k in range(parts)], rule.limit, client)
+    dask()
+    return _core.ranked(dealt(_judged, _files_of(objects), parts, client, rule), rule.limit)
 
 
 @_taking(RecordRules)
@@ -142,14 +139,14 @@ def judge_readings(
     disk what does not fit. Readings without the name of an object are one more object, "(no name)".
     """
     rule = _Rules(onset(limit, salt=salt), rules, RecordRules, "judge_readings")
-    dask = _dask()
+    engine = dask()
     called = _called(readings, columns or {})
     if not hasattr(readings, "to_delayed"):
-        readings = _dask("dask.dataframe").from_pandas(readings, npartitions=1)
+        readings = dask("dask.dataframe").from_pandas(readings, npartitions=1)
     brought = readings[list(called.values())].shuffle(on=called["object"])
-    judged = dask.delayed(_judged_readings, pure=False)
+    judged = engine.delayed(_judged_readings, pure=False)
     tasks = [judged(part, called, rule) for part in brought.to_delayed()]
-    return _gathered(tasks, rule.limit, client)
+    return _core.ranked(gathered(tasks, client), rule.limit)
 
 
 def _called(readings: Any, columns: Mapping[str, str]) -> dict[str, str]:
@@ -171,38 +168,12 @@ def _called(readings: Any, columns: Mapping[str, str]) -> dict[str, str]:
     return called
 
 
-def _dask(part: str = "") -> Any:
-    """Return the engine, or one of its parts, whose types are not known here."""
-    try:
-        import_module("dask.dataframe")
-        import_module("distributed")
-    except ImportError:
-        raise ModuleNotFoundError(
-            'a spread collection needs Dask: pip install "aeruca[collection]"'
-        ) from None
-    return import_module(part or "dask")
-
-
 def _files_of(objects: Objects) -> list[tuple[str, list[str]]]:
     """Name and files of each object, in the order of the names."""
     if isinstance(objects, Mapping):
         given = {checks.text("objects", name): _names(files) for name, files in objects.items()}
         return sorted(given.items())
     return [(file, [file]) for file in _core.find_logger_files(_names(objects))]
-
-
-def _workers(client: Any) -> int:
-    if client is None:
-        try:
-            client = _dask("distributed").default_client()
-        except ValueError:
-            return 1
-    return max(1, int(sum(client.nthreads().values())))
-
-
-def _gathered(tasks: Sequence[Any], limit: OnsetCurve, client: Any) -> Collection:
-    found = client.gather(client.compute(tasks)) if client else _dask().compute(*tasks)
-    return _core.ranked([row for rows in found for row in rows], limit)
 
 
 def _judged(objects: Sequence[tuple[str, list[str]]], rule: _Rules) -> list[ObjectRisk]:

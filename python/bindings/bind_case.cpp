@@ -38,7 +38,7 @@ std::vector<aeruca::CaseOutcome> assess_many(const std::vector<std::string>& pat
                                              int threads) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
-  return aeruca::assess_cases(paths, dataset, date, threads, workbook_reader());
+  return aeruca::assess_cases(paths, dataset, {date, threads, workbook_reader(), {}});
 }
 
 int run_tool_here(const std::vector<std::string>& arguments) {

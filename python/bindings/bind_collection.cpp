@@ -2,6 +2,7 @@
 
 #include "described.hpp"
 #include "render/describe_collection.hpp"
+#include "travelling_row.hpp"
 
 namespace {
 
@@ -20,33 +21,6 @@ Collection judge(const std::vector<std::string>& names, const LoggerReadOptions&
   return judge_collection(names, read, options, threads, report);
 }
 
-// Every figure, in order: what a row is made of when it has travelled from another process.
-py::tuple state_of(const ObjectRisk& row) {
-  py::list state;
-  detail::for_each_figure<ObjectRisk>([&](const detail::Label&, auto member) {
-    using Value = detail::Figured<ObjectRisk, decltype(member)>;
-    if constexpr (std::is_enum_v<Value>)
-      state.append(static_cast<int>(row.*member));
-    else
-      state.append(row.*member);
-  });
-  return py::tuple(state);
-}
-
-ObjectRisk from_state(const py::tuple& state) {
-  ObjectRisk row;
-  std::size_t next = 0;
-  detail::for_each_figure<ObjectRisk>([&](const detail::Label&, auto member) {
-    using Value = detail::Figured<ObjectRisk, decltype(member)>;
-    const py::object value = state[next++];
-    if constexpr (std::is_enum_v<Value>)
-      row.*member = static_cast<Value>(value.cast<int>());
-    else
-      row.*member = value.cast<Value>();
-  });
-  return row;
-}
-
 ObjectRisk refused(const std::string& file, const std::string& problem) {
   ObjectRisk row;
   row.file = file;
@@ -57,7 +31,7 @@ ObjectRisk refused(const std::string& file, const std::string& problem) {
 }  // namespace
 
 void bind_collection(py::module_& m) {
-  described::bind<ObjectRisk>(m).def(py::pickle(&state_of, &from_state));
+  described::bind<ObjectRisk>(m).def(travelling_row<ObjectRisk>());
   described::bind<Collection>(m);
   m.def("judge_collection", &judge, py::arg("names"), py::arg("read"), py::arg("judge"),
         py::arg("threads"), py::arg("progress"),

@@ -98,9 +98,10 @@ void add_views(py::handle bound, const std::string& name, Views views) {
   add_method(bound, "_sheet",
              [sheet = views.sheet](py::handle r) { return sheet_tuples(sheet(r)); });
   if (views.csv) {
-    add_method(bound, "to_csv", views.csv, py::arg("list"),
-               "A list of this result, such as its months or baths, as CSV text.");
-    stub().classes += "    def to_csv(self, list: str) -> str: ...\n";
+    add_method(bound, "to_csv", views.csv, py::arg("list") = "",
+               "A list of this result, such as its months or baths, as CSV text; the only one by "
+               "default.");
+    stub().classes += "    def to_csv(self, list: str = ...) -> str: ...\n";
   }
   add_method(bound, "_line", views.line);
   add_method(bound, "__repr__",

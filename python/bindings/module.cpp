@@ -13,6 +13,7 @@ void bind_collection(py::module_& m);
 void bind_enclosure(py::module_& m);
 void bind_finds_sample(py::module_& m);
 void bind_case(py::module_& m);
+void bind_case_collection(py::module_& m);
 void bind_stability(py::module_& m);
 void bind_totals_fields(py::module_& m);
 void bind_equilibrium(py::module_& m);
@@ -40,5 +41,6 @@ PYBIND11_MODULE(_core, m) {
   bind_path(m);
   bind_finds_sample(m);
   bind_case(m);
+  bind_case_collection(m);
   m.def("_results_stub", [] { return described::stub().text(); });
 }

@@ -8,6 +8,12 @@ namespace {
 
 using Cells = std::vector<std::vector<std::string>>;  // wrapped lines of each cell of a row
 
+constexpr std::size_t kGap = 2;  // between columns
+
+bool is_paragraph(const std::vector<std::string>& row, std::size_t columns) {
+  return row.size() == 1 && columns > 1;
+}
+
 std::vector<std::size_t> longest_words(const std::vector<std::string>& columns,
                                        const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> longest;
@@ -20,6 +26,7 @@ std::vector<std::size_t> longest_words(const std::vector<std::string>& columns,
     grow(longest.size() - 1, column);
   }
   for (const auto& row : rows) {
+    if (is_paragraph(row, columns.size())) continue;
     for (std::size_t i = 0; i < longest.size() && i < row.size(); ++i) grow(i, row[i]);
   }
   return longest;
@@ -33,11 +40,11 @@ std::vector<std::size_t> column_widths(const std::vector<std::string>& columns,
   widths.reserve(columns.size());
   for (const std::string& column : columns) widths.push_back(characters(column));
   for (const auto& row : rows) {
+    if (is_paragraph(row, columns.size())) continue;
     for (std::size_t i = 0; i < widths.size() && i < row.size(); ++i) {
       widths[i] = std::max(widths[i], characters(row[i]));
     }
   }
-  constexpr std::size_t kGap = 2;
   const std::vector<std::size_t> longest = longest_words(columns, rows);
   const auto total = [&] {
     return std::accumulate(widths.begin(), widths.end(), kGap * (widths.size() - 1));
@@ -68,7 +75,7 @@ std::string row_text(const std::vector<std::string>& row, const std::vector<std:
     std::string printed(indent);
     for (std::size_t i = 0; i < cells.size(); ++i) {
       const std::string cell = line < cells[i].size() ? cells[i][line] : "";
-      printed += i + 1 < cells.size() ? padded(cell, widths[i]) + "  " : cell;
+      printed += i + 1 < cells.size() ? padded(cell, widths[i] + kGap) : cell;
     }
     printed.erase(printed.find_last_not_of(' ') + 1);
     text += printed + '\n';
@@ -159,7 +166,13 @@ std::string table_text(const std::vector<std::string>& columns,
   rule.reserve(widths.size());
   for (const std::size_t column : widths) rule.emplace_back(column, '-');
   text += row_text(rule, widths, indent);
-  for (const auto& row : rows) text += row_text(row, widths, indent);
+  for (const auto& row : rows) {
+    const bool below = is_paragraph(row, columns.size());
+    // As far in as the second column, so that the first can be run down by the eye.
+    const std::string further(below ? widths.front() + kGap : 0, ' ');
+    text += below ? paragraph(row.front(), width, std::string(indent) + further)
+                  : row_text(row, widths, indent);
+  }
   return text;
 }
 

@@ -24,7 +24,7 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t width);
 std::string paragraph(std::string_view text, std::size_t width, std::string_view first = "");
 
 /// A table in at most `width` characters, the widest columns wrapped; every line begins with
-/// `indent`.
+/// `indent`. A row of one cell in a table of more is a paragraph below the row before it.
 std::string table_text(const std::vector<std::string>& columns,
                        const std::vector<std::vector<std::string>>& rows, std::size_t width,
                        std::string_view indent);

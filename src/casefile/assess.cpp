@@ -3,11 +3,11 @@
 
 #include "aeruca/assessment.hpp"
 #include "aeruca/errors.hpp"
-#include "aeruca/logger_files.hpp"
 #include "aeruca/version.hpp"
 #include "base/calendar.hpp"
 #include "base/hash.hpp"
 #include "base/text.hpp"
+#include "casefile/case_inputs.hpp"
 #include "casefile/front_sheet.hpp"
 #include "casefile/limits.hpp"
 #include "casefile/section.hpp"
@@ -37,28 +37,14 @@ void add_provenance(const Dataset& dataset, CaseAssessment& assessment) {
 }
 
 // A log that could not be read has no hash; its section says why.
-void add_input(CaseAssessment& assessment, const CaseFile& file, const std::string& role,
-               const std::string& path) {
-  if (path.empty()) return;
-  std::string hash;
-  try {
-    hash = detail::content_hash(detail::read_file(file.resolve(path)));
-  } catch (const FileError&) {
-  }
-  assessment.inputs.push_back({role, path, hash});
-}
-
-// Each file that a folder or a pattern stands for; the name itself where it stands for none.
-void add_store_inputs(CaseAssessment& assessment, const CaseFile& file) {
-  for (const std::string& log : file.store.log) {
-    std::vector<std::string> paths{log};
+void add_inputs(CaseAssessment& assessment, const CaseFile& file) {
+  assessment.inputs = detail::case_inputs(file);
+  for (InputFile& input : assessment.inputs) {
+    if (!input.content_hash.empty()) continue;
     try {
-      const std::string place = file.resolve(log);
-      const std::vector<std::string> found = find_logger_files({place});
-      if (found != std::vector<std::string>{place}) paths = found;
+      input.content_hash = detail::content_hash(detail::read_file(file.resolve(input.path)));
     } catch (const FileError&) {
     }
-    for (const std::string& path : paths) add_input(assessment, file, "store record", path);
   }
 }
 
@@ -95,12 +81,7 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   assessment.cautions = detail::cautions_for(file);
   assessment.limits = detail::limits_of_the_method();
   add_provenance(*dataset, assessment);
-  assessment.inputs.push_back({"case file", file.path, file.content_hash});
-  add_store_inputs(assessment, file);
-  add_input(assessment, file, "outside record", file.store.enclosure.outside_log);
-  add_input(assessment, file, "decay test", file.store.enclosure.decay_test);
-  add_input(assessment, file, "salt analysis", file.store.salt_analysis);
-  add_input(assessment, file, "bath log", file.bath.log);
+  add_inputs(assessment, file);
   assessment.record = std::move(dry.record);
   assessment.store = std::move(dry.assessment);
   assessment.mixture = std::move(dry.mixture);

@@ -1,12 +1,12 @@
 #include "cli/store_table.hpp"
 
-#include <chrono>
 #include <filesystem>
 
 #include "aeruca/collection.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/logger_files.hpp"
 #include "base/text.hpp"
+#include "cli/progress.hpp"
 #include "render/store_report.hpp"
 
 namespace aeruca::cli {
@@ -30,30 +30,12 @@ void refuse_among_inputs(const std::string& table, const std::vector<std::string
   }
 }
 
-// Speaks up when the work takes long, and then now and again.
-class Progress {
- public:
-  explicit Progress(std::ostream& out) : out_(out) {}
-
-  void operator()(std::size_t done, std::size_t all) {
-    const auto now = Clock::now();
-    if (now < next_ || done == all) return;
-    next_ = now + std::chrono::seconds(5);
-    out_ << "aeruca: " << done << " of " << all << " files\n" << std::flush;
-  }
-
- private:
-  using Clock = std::chrono::steady_clock;
-  std::ostream& out_;
-  Clock::time_point next_ = Clock::now() + std::chrono::seconds(2);
-};
-
 }  // namespace
 
 void write_store_table(const std::string& table, const std::vector<std::string>& names,
                        const LoggerReadOptions& read, const StoreOptions& judge, Context& context) {
   refuse_among_inputs(table, names);
-  Progress progress(context.err);
+  Progress progress(context.err, "files");
   const Collection collection = judge_collection(
       names, read, judge, 0, [&](std::size_t done, std::size_t all) { progress(done, all); });
   detail::replace_file(table, detail::collection_csv(collection));

@@ -62,7 +62,8 @@ bool has_lists() {
   return found;
 }
 
-/// The list of that name in a result, such as "months", as CSV. Throws UnknownName for another.
+/// The list of that name in a result, such as "months", as CSV; of a result with one list, also
+/// without its name. Throws UnknownName for another.
 template <Described Result>
 std::string list_csv(const Result& result, std::string_view name) {
   std::string text;
@@ -70,8 +71,14 @@ std::string list_csv(const Result& result, std::string_view name) {
   for_each_figure<Result>([&](const Label& label, auto member) {
     using Value = Figured<Result, decltype(member)>;
     if constexpr (Listed<Value>) {
+      if constexpr (Described<typename Value::value_type>) lists.emplace_back(label.name);
+    }
+  });
+  if (name.empty() && lists.size() == 1) name = lists.front();
+  for_each_figure<Result>([&](const Label& label, auto member) {
+    using Value = Figured<Result, decltype(member)>;
+    if constexpr (Listed<Value>) {
       if constexpr (Described<typename Value::value_type>) {
-        lists.emplace_back(label.name);
         if (label.name == name) text = csv_of(std::invoke(member, result));
       }
     }

@@ -218,7 +218,7 @@ def test_without_dask_one_sentence_says_what_to_install(folder, monkeypatch):
     def missing(name):
         raise ImportError(name)
 
-    monkeypatch.setattr("aeruca.collection.import_module", missing)
+    monkeypatch.setattr("aeruca.spread.import_module", missing)
     with pytest.raises(ModuleNotFoundError) as refused:
         spread_collection(folder, 42)
     assert str(refused.value) == 'a spread collection needs Dask: pip install "aeruca[collection]"'

@@ -70,6 +70,7 @@ HEADER_PART = {
     "bath_schedule": "bath",
     "weigh_out": "bath",
     "assessment": "casefile",
+    "case_collection": "casefile",
     "ranges": "analysis",
     "ready_paths": "path",
     "speciation": "analysis",
