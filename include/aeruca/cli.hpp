@@ -12,10 +12,16 @@
 
 namespace aeruca {
 
+/// Who reads the messages while the tool runs.
+enum class Audience {
+  program,
+  person  ///< at a terminal: long work tells how far it is
+};
+
 /// Runs `aeruca ARGUMENTS...` (without the program name). Results go to `out`, messages to `err`.
 /// `workbook` reads logger files that are workbooks, where there is one. Returns 0 done, 1 bad input
 /// or data, 2 usage, 3 computed without an answer. Throws nothing.
 int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-             const WorkbookReader& workbook = {});
+             const WorkbookReader& workbook = {}, Audience audience = Audience::program);
 
 }  // namespace aeruca

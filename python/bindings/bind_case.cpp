@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <iostream>
 #include <memory>
 
@@ -43,7 +45,10 @@ std::vector<aeruca::CaseOutcome> assess_many(const std::vector<std::string>& pat
 
 int run_tool_here(const std::vector<std::string>& arguments) {
   const py::gil_scoped_release released;
-  const int code = aeruca::run_tool(arguments, std::cout, std::cerr, workbook_reader());
+  const bool terminal = isatty(STDERR_FILENO) == 1;
+  const int code =
+      aeruca::run_tool(arguments, std::cout, std::cerr, workbook_reader(),
+                       terminal ? aeruca::Audience::person : aeruca::Audience::program);
   std::cout.flush();
   return code;
 }

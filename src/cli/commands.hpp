@@ -8,6 +8,7 @@
 #include <ostream>
 #include <string>
 
+#include "aeruca/cli.hpp"
 #include "aeruca/dataset.hpp"
 #include "aeruca/logger.hpp"
 #include "cli/command_line.hpp"
@@ -24,7 +25,8 @@ struct Context {
   std::string data_extension;  ///< --add-data: records added to it
   bool json = false;           ///< --json
   WorkbookReader workbook;     ///< none: workbooks are refused
-  int exit_code = 0;           ///< a command sets kNoAnswer when it computed without an answer
+  Audience audience = Audience::program;
+  int exit_code = 0;  ///< a command sets kNoAnswer when it computed without an answer
 
   /// The data set asked for; parsed at the first call.
   [[nodiscard]] std::shared_ptr<const Dataset> dataset();

@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <iostream>
 #include <string>
 #include <vector>
@@ -5,5 +7,7 @@
 #include "aeruca/cli.hpp"
 
 int main(int argc, char** argv) {
-  return aeruca::run_tool(std::vector<std::string>(argv + 1, argv + argc), std::cout, std::cerr);
+  const bool terminal = isatty(STDERR_FILENO) == 1;
+  return aeruca::run_tool(std::vector<std::string>(argv + 1, argv + argc), std::cout, std::cerr, {},
+                          terminal ? aeruca::Audience::person : aeruca::Audience::program);
 }

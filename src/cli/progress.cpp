@@ -1,9 +1,5 @@
 #include "cli/progress.hpp"
 
-#include <unistd.h>
-
-#include <iostream>
-
 namespace aeruca::cli {
 
 void Progress::operator()(std::size_t done, std::size_t all) {
@@ -11,10 +7,6 @@ void Progress::operator()(std::size_t done, std::size_t all) {
   if (now < next_ || done == all) return;
   next_ = now + std::chrono::seconds(5);
   out_ << "aeruca: " << done << " of " << all << ' ' << what_ << '\n' << std::flush;
-}
-
-bool is_terminal(const std::ostream& err) {
-  return err.rdbuf() == std::cerr.rdbuf() && isatty(STDERR_FILENO) == 1;
 }
 
 }  // namespace aeruca::cli

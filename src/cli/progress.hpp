@@ -24,7 +24,4 @@ class Progress {
   Clock::time_point next_ = Clock::now() + std::chrono::seconds(2);
 };
 
-/// Whether what is written to `err` is read by a person, at a terminal.
-bool is_terminal(const std::ostream& err);
-
 }  // namespace aeruca::cli

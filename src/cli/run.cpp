@@ -127,9 +127,10 @@ int parse_and_run(CommandLine& line, const std::vector<std::string>& arguments, 
 }  // namespace cli
 
 int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-             const WorkbookReader& workbook) {
+             const WorkbookReader& workbook, Audience audience) {
   cli::Context context(out, err);
   context.workbook = workbook;
+  context.audience = audience;
   std::string words;
   std::optional<Speaking> language;
   try {

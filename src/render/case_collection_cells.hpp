@@ -13,8 +13,9 @@ std::string counts_sentence(const CaseCollection& collection);
 /// That some objects are invented; empty when none is.
 std::string invented_sentence(const CaseCollection& collection);
 
-/// Two digits, or a dash where there is no probability.
-std::string chance_cell(double probability);
+/// The probability of the verdict, two digits; of borderline, which has none of its own, how
+/// probably it is dormant; or a dash.
+std::string chance_cell(const ObjectCase& object);
 /// Whole percent, or a dash.
 std::string set_point_cell(const ObjectCase& object);
 /// The day, and whether it has gone by; or a dash.

@@ -72,7 +72,7 @@ std::string tag(const std::string& name, const std::string& inside) {
 }
 
 std::string of_class(const std::string& name, const std::string& word, std::string_view text) {
-  return tag(name + " class=\"" + word + "\"", html_text(text));
+  return tag(name + ' ' + "class=\"" + word + "\"", html_text(text));
 }
 
 std::string class_of(const ObjectCase& object) {
@@ -97,7 +97,7 @@ std::string why_cell(const ObjectCase& object) {
   return tag("td", cell);
 }
 
-constexpr int kColumns = 11;
+constexpr int kColumns = 10;
 
 std::string row_of(const ObjectCase& object) {
   std::string cells;
@@ -109,8 +109,7 @@ std::string row_of(const ObjectCase& object) {
     cells =
         of_class("td", "number", std::to_string(*object.rank)) + object_cell(object) +
         of_class("td", "verdict", choice_word("verdict", to_string(object.verdict))) +
-        of_class("td", "number", chance_cell(object.probability_active)) +
-        of_class("td", "number", chance_cell(object.probability_dormant)) +
+        of_class("td", "number", chance_cell(object)) +
         of_class("td", "number", set_point_cell(object)) +
         tag("td", html_text(choice_word("washing", to_string(object.washing)))) +
         of_class("td", "day", look_again_cell(object)) + tag("td", html_text(object.measure_next)) +
@@ -122,10 +121,9 @@ std::string row_of(const ObjectCase& object) {
 std::string head_of_table() {
   std::string cells = tag("td", "");
   for (const std::string& word :
-       {say("column.object"), say("column.verdict"), say("column.chance_active"),
-        say("column.chance_dormant"), say("column.at_most_rh"), say("column.washing"),
-        say("column.look_again_by"), say("column.measure_next"), say("column.record_to"),
-        say("column.why")})
+       {say("column.object"), say("column.verdict"), say("column.chance"), say("column.at_most_rh"),
+        say("column.washing"), say("column.look_again_by"), say("column.measure_next"),
+        say("column.record_to"), say("column.why")})
     cells += tag("th scope=\"col\"", html_text(word));
   return tag("thead", tag("tr", cells)) + "\n";
 }

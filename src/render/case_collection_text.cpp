@@ -20,11 +20,11 @@ constexpr std::size_t kShownObjects = 10;
 using Rows = std::vector<std::vector<std::string>>;
 
 void add_rows(const ObjectCase& object, Rows& rows) {
-  rows.push_back(
-      {std::to_string(*object.rank), object.name.empty() ? say("page.no_name") : object.name,
-       choice_word("verdict", to_string(object.verdict)), chance_cell(object.probability_active),
-       chance_cell(object.probability_dormant), set_point_cell(object),
-       choice_word("washing", to_string(object.washing)), look_again_cell(object)});
+  rows.push_back({std::to_string(*object.rank),
+                  object.name.empty() ? say("page.no_name") : object.name,
+                  choice_word("verdict", to_string(object.verdict)), chance_cell(object),
+                  set_point_cell(object), choice_word("washing", to_string(object.washing)),
+                  look_again_cell(object)});
   std::string place = object.file;
   if (!object.record_to.empty())
     place += "; " + say("page.cases.record_to", {{"date", object.record_to}});
@@ -45,9 +45,8 @@ std::string objects_table(const CaseCollection& collection, std::size_t width, s
     add_rows(object, rows);
   }
   if (rows.empty()) return "";
-  return table_text({"", say("column.object"), say("column.verdict"), say("column.chance_active"),
-                     say("column.chance_dormant"), say("column.at_most_rh"), say("column.washing"),
-                     say("column.look_again_by")},
+  return table_text({"", say("column.object"), say("column.verdict"), say("column.chance"),
+                     say("column.at_most_rh"), say("column.washing"), say("column.look_again_by")},
                     rows, width, "") +
          "\n";
 }
@@ -70,8 +69,13 @@ std::string invented_sentence(const CaseCollection& collection) {
   return count == 0 ? "" : say("page.cases.invented", {{"count", std::to_string(count)}});
 }
 
-std::string chance_cell(double probability) {
-  return std::isnan(probability) ? "-" : probability_text(probability);
+std::string chance_cell(const ObjectCase& object) {
+  const bool active = object.verdict == Verdict::active;
+  const double chance = active ? object.probability_active : object.probability_dormant;
+  if (std::isnan(chance)) return "-";
+  return object.verdict == Verdict::borderline
+             ? say("page.cases.chance_dormant", {{"chance", probability_text(chance)}})
+             : probability_text(chance);
 }
 
 std::string set_point_cell(const ObjectCase& object) {

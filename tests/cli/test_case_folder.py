@@ -61,13 +61,13 @@ def test_a_folder_is_a_table_by_risk(run, objects):
     assert done.returncode == 0, done.stderr
     assert done.stderr == ""
     lines = done.stdout.splitlines()
-    assert lines[0].startswith("5 objects: 2 active, 1 borderline, 1 not known, 1 dormant, 0 that")
+    assert lines[0].startswith("Objects: 5; active 2, borderline 1, not known 1, dormant 1, could not")
     ranked = [line.split()[:4] for line in lines if re.match(r"\d ", line)]
     assert ranked == [[str(k + 1), "the", name, "one"] for k, name in enumerate(ORDER)]
     assert "   objects/wet/case.toml; record to 2026-02-28\n" in done.stdout
     assert "measure next: " in done.stdout
     # Where no chance stands, the reason does.
-    assert re.search(r"the grown one +active +- +- +- +no bath log +-\n", done.stdout)
+    assert re.search(r"the grown one +active +- +- +no bath log +-\n", done.stdout)
     assert "   New growth" in done.stdout
     assert max(map(len, lines)) <= 88
     narrow = run("case", "objects", "--date", DAY, "--width", "60", cwd=objects.parent)
@@ -134,7 +134,7 @@ def test_the_demo_case_has_its_bath_and_its_review(run, root, tmp_path):
     assert row["look_again_by"] == said["box"]["review_date"] == "2027-03-03"
     assert row["overdue"] is True
     text = run("case", str(root / "data/demo"), "--date", "2027-03-04").stdout
-    assert "1 of these objects are invented for teaching" in " ".join(text.split())
+    assert "Invented for teaching: 1. No such object" in " ".join(text.split())
     assert "gone by" in text
 
 

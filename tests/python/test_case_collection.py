@@ -66,7 +66,7 @@ def test_the_table_is_had_as_csv_text_and_page(whole):
     assert whole.to_csv() == whole.to_csv("objects")
     assert whole.to_csv().startswith("rank,name,file,")
     assert whole.to_csv().count("\n") == CASES + 1
-    assert whole.to_text(120).startswith(f"{CASES} objects: ")
+    assert whole.to_text(120).startswith(f"Objects: {CASES}; ")
     assert "<table>" in whole.to_html()
     with pytest.raises(aeruca.InputError, match="60 to 200"):
         whole.to_text(20)
