@@ -13,7 +13,10 @@ DAY = "2026-06-30"
 
 
 def month(rh: float) -> str:
-    rows = [f"2026-02-{1 + i // 24:02}T{i % 24:02}:00,20.0,{rh}" for i in range(28 * 24)]
+    rows = [
+        f"2026-02-{1 + i // 24:02}T{i % 24:02}:00,20.0,{rh + i % 7 / 10:.1f}"
+        for i in range(28 * 24)
+    ]
     return "\n".join(["time,T,RH", *rows]) + "\n"
 
 

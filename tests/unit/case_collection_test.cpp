@@ -39,14 +39,14 @@ std::string order_of(const CaseCollection& collection) {
   return order;
 }
 
-// Hourly readings of a month at one humidity.
+// Hourly readings of a month about one humidity.
 std::string month_at(double rh_percent) {
   std::string text = "time,T,RH\n";
   for (int hour = 0; hour < 28 * 24; ++hour) {
     const int day = hour / 24 + 1;
     text += std::string("2026-02-") + (day < 10 ? "0" : "") + std::to_string(day) + "T" +
             (hour % 24 < 10 ? "0" : "") + std::to_string(hour % 24) + ":00,20," +
-            std::to_string(rh_percent) + "\n";
+            std::to_string(rh_percent + hour % 7 / 10.0) + "\n";
   }
   return text;
 }
