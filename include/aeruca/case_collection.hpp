@@ -28,6 +28,7 @@ namespace aeruca {
 
 /// What an object's bath log says is to be done with the bath.
 enum class WashingAdvice {
+  not_known,  ///< the case file cannot be used
   no_log,
   change,
   leave,
@@ -36,7 +37,7 @@ enum class WashingAdvice {
   ask_a_conservator,  ///< the object forbids treatment by number
   bad_log             ///< the bath log cannot be used
 };
-/// "no log", "change", "leave", "enough", "cannot tell", "ask a conservator" or "bad log".
+/// "not known", "no log", "change", "leave", "enough", "cannot tell", "ask a conservator" or "bad log".
 [[nodiscard]] std::string_view to_string(WashingAdvice advice);
 
 /// One object: its case file, and what that says.
@@ -52,7 +53,7 @@ struct ObjectCase {
   /// The most that the display of the logger may show, whole percent; NaN: not known
   double set_point_rh_percent = kNotGiven;
   double too_humid_by_rh_percent = kNotGiven;  ///< as `StoreAssessment`
-  WashingAdvice washing = WashingAdvice::no_log;
+  WashingAdvice washing = WashingAdvice::not_known;
   std::string look_again_by;       ///< review of the box, YYYY-MM-DD; empty: no box, or not known
   bool overdue = false;            ///< that day lies before the day of the assessment
   std::string measure_next;        ///< what would settle most; empty: nothing is missing

@@ -119,8 +119,10 @@ std::size_t& count_of(CaseCollection& collection, const ObjectCase& object) {
 
 std::string_view to_string(WashingAdvice advice) {
   switch (advice) {
-    case WashingAdvice::no_log:
+    case WashingAdvice::not_known:
       break;
+    case WashingAdvice::no_log:
+      return "no log";
     case WashingAdvice::change:
       return "change";
     case WashingAdvice::leave:
@@ -134,7 +136,7 @@ std::string_view to_string(WashingAdvice advice) {
     case WashingAdvice::bad_log:
       return "bad log";
   }
-  return "no log";
+  return "not known";
 }
 
 std::vector<std::string> find_case_files(const std::vector<std::string>& names) {

@@ -22,7 +22,8 @@ thead th { border-bottom: 1.5px solid #566067; color: #566067; font-size: .8rem;
 tbody th { font-weight: 600; min-width: 11rem; }
 .file, .why { font-weight: 400; font-size: .8rem; color: #566067; overflow-wrap: anywhere; display: block; }
 .why { overflow-wrap: normal; min-width: 14rem; }
-.number, .day { white-space: nowrap; }
+.number, .day, .verdict { white-space: nowrap; }
+.next { min-width: 12rem; }
 .number { text-align: right; }
 tbody td:first-child { border-left: .4rem solid #555; }
 .active td:first-child { border-left: .6rem solid #9d2f26; }
@@ -106,14 +107,15 @@ std::string row_of(const ObjectCase& object) {
             tag("td colspan=\"" + std::to_string(kColumns - 2) + "\"",
                 html_text(say("page.store.not_used", {{"problem", object.problem}})));
   } else {
-    cells =
-        of_class("td", "number", std::to_string(*object.rank)) + object_cell(object) +
-        of_class("td", "verdict", choice_word("verdict", to_string(object.verdict))) +
-        of_class("td", "number", chance_cell(object)) +
-        of_class("td", "number", set_point_cell(object)) +
-        tag("td", html_text(choice_word("washing", to_string(object.washing)))) +
-        of_class("td", "day", look_again_cell(object)) + tag("td", html_text(object.measure_next)) +
-        of_class("td", "day", object.record_to.empty() ? "-" : object.record_to) + why_cell(object);
+    cells = of_class("td", "number", std::to_string(*object.rank)) + object_cell(object) +
+            of_class("td", "verdict", choice_word("verdict", to_string(object.verdict))) +
+            of_class("td", "number", chance_cell(object)) +
+            of_class("td", "number", set_point_cell(object)) +
+            tag("td", html_text(choice_word("washing", to_string(object.washing)))) +
+            of_class("td", "day", look_again_cell(object)) +
+            of_class("td", "next", object.measure_next) +
+            of_class("td", "day", object.record_to.empty() ? "-" : object.record_to) +
+            why_cell(object);
   }
   return tag("tr class=\"" + class_of(object) + "\"", cells) + "\n";
 }

@@ -240,9 +240,9 @@ TEST_CASE("a review whose day has gone by is overdue on the day after it") {
 }
 
 TEST_CASE("every advice on washing has its word, in code and on the page") {
-  for (const auto advice :
-       {WashingAdvice::no_log, WashingAdvice::change, WashingAdvice::leave, WashingAdvice::enough,
-        WashingAdvice::cannot_tell, WashingAdvice::ask_a_conservator, WashingAdvice::bad_log}) {
+  for (const auto advice : {WashingAdvice::not_known, WashingAdvice::no_log, WashingAdvice::change,
+                            WashingAdvice::leave, WashingAdvice::enough, WashingAdvice::cannot_tell,
+                            WashingAdvice::ask_a_conservator, WashingAdvice::bad_log}) {
     CHECK_FALSE(detail::choice_word("washing", to_string(advice)).empty());
   }
   for (const auto& [advice, washing] :
