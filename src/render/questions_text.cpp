@@ -61,8 +61,8 @@ constexpr std::array<Question, 30> kQuestions{{
      "aeruca bath weigh-out --salt sesquicarbonate --percent 1 --volume-l 5 "
      "--reagent-chloride-percent 0.01",
      "question.tap.answer"},
-    {"question.class", "aeruca path coin --depth 5 --days 14", "question.class.answer"},
-    {"question.coins", "", "question.coins.reason"},
+    {"question.class", "aeruca class coin_in_salt_water --groups 8", "question.class.answer"},
+    {"question.coins", "aeruca class coins", "question.coins.answer"},
     {"question.logging", "aeruca bath log my-baths.csv --json", "question.logging.answer"},
     {"question.untended",
      "aeruca store box --volume 0.05 --exchange 0.5 --gel-kg 0.5 --start 20 --outside-rh 60 "

@@ -3,6 +3,8 @@
 import json
 import re
 import shlex
+import subprocess
+import sys
 
 import pytest
 
@@ -21,7 +23,7 @@ def questions(run):
 def test_thirty_are_asked_and_most_are_answered(run, questions):
     assert len(questions) == 30
     answered = [one for one in questions if one["command"]]
-    assert len(answered) >= 22
+    assert len(answered) >= 24
     text = run("questions").stdout
     for one in questions:
         assert one["answer"].endswith(".")
@@ -36,7 +38,13 @@ def test_each_command_answers_with_a_number(run, root, questions):
             continue
         tool, *words = shlex.split(one["command"])
         assert tool == "aeruca"
-        done = run(*[OWN.get(word, word) for word in words], cwd=root)
+        words = [OWN.get(word, word) for word in words]
+        if words[0] == "class":  # comes with the Python package
+            done = subprocess.run(
+                [sys.executable, "-m", "aeruca.tool", *words], capture_output=True, text=True
+            )
+        else:
+            done = run(*words, cwd=root)
         # 3: a date that the readings cannot carry is refused, the rest is answered.
         assert done.returncode in (0, 3), (one, done.stderr)
         assert re.search(r"\d", done.stdout), one
