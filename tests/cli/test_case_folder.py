@@ -7,6 +7,7 @@ import json
 import os
 import pty
 import re
+import shutil
 import signal
 import subprocess
 
@@ -227,12 +228,14 @@ def test_long_work_is_told_at_a_terminal_and_an_interrupt_leaves_no_half_of_a_ta
     for k in range(40):
         (tmp_path / "cases" / f"{k:02}").mkdir(parents=True)
         for name in ("case.toml", "store-log.csv", "bath-log.csv"):
-            os.link(demo / name, tmp_path / "cases" / f"{k:02}" / name)
+            shutil.copy(demo / name, tmp_path / "cases" / f"{k:02}")
     command = [str(tool), "case", "cases", "--threads", "1", "--table", "out.csv"]
     ours, theirs = pty.openpty()
     with subprocess.Popen(command, cwd=tmp_path, stdout=subprocess.PIPE, stderr=theirs) as work:
         os.close(theirs)
-        told = os.read(ours, 200).decode()
+        told = ""
+        while not told.endswith("\n"):
+            told += os.read(ours, 200).decode()
         work.send_signal(signal.SIGINT)
         work.communicate(timeout=30)
     os.close(ours)
