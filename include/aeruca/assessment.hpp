@@ -193,9 +193,10 @@ struct CaseOutcome {
 };
 /// How many cases are assessed.
 struct CaseRun {
-  std::string date;         ///< written into each assessment, as for `assess_case`
-  int threads = 0;          ///< 1 to 256; 0: as many as the machine has
-  WorkbookReader workbook;  ///< reads store records that are workbooks; none: they are refused
+  std::string date;              ///< written into each assessment, as for `assess_case`
+  int threads = 0;               ///< 1 to 256; 0: as many as the machine has
+  WorkbookReader workbook;       ///< reads store records that are workbooks; none: they are refused
+  CaseWorkbooks case_workbooks;  ///< reads cases that are
   /// Called as progress(done, all) by the calling thread after each case that it did; what it
   /// throws ends the work
   std::function<void(std::size_t, std::size_t)> progress;

@@ -35,6 +35,7 @@
 /// A low reading is not an empty object; nothing here ever says that a treatment is finished.
 
 #include <cmath>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -85,8 +86,14 @@ struct BathLog {
 /// Reads a log. Throws FileError naming file, line and column.
 [[nodiscard]] BathLog read_bath_log(const std::string& path);
 
-/// The same from text; `name` stands for the file in messages.
-[[nodiscard]] BathLog parse_bath_log(std::string_view text, const std::string& name);
+/// Words for the place of a fault where the text is no file's own: line (0: of no line) and column
+/// (may be empty), as "sheet 'baths', cell D7".
+using BathLogPlace = std::function<std::string(long line, const std::string& column)>;
+
+/// The same from text; `name` stands for the file in messages, and `place`, where there is one, for
+/// line and column.
+[[nodiscard]] BathLog parse_bath_log(std::string_view text, const std::string& name,
+                                     const BathLogPlace& place = {});
 
 /// The log with this blank (mg/L) in every bath that states none. Throws InputError for a blank
 /// below 0; NaN changes nothing.

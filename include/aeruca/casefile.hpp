@@ -13,6 +13,10 @@
 ///
 /// Paths of logs are taken relative to the case file.
 ///
+/// Workbooks. A case may stand in a workbook (.xlsx) where the caller brings what reads one
+/// (`CaseWorkbooks`; the Python package does): it is turned into the text of a case file, so that all
+/// here holds for it, and errors name sheet and cell in place of line and key.
+///
 /// Numbers, all optional; outside the range: FileError. "None" as default means that the section
 /// which wants it says what is missing.
 ///
@@ -74,6 +78,7 @@
 /// `schema` of another number than `kCaseSchema`.
 
 #include <cmath>
+#include <functional>
 #include <limits>
 #include <map>
 #include <optional>
@@ -187,8 +192,9 @@ struct CaseSolution {
 /// The baths: their log and how they are to be read.
 struct CaseBath {
   bool given = false;
-  std::string log;                        ///< path of the bath log
-  std::string shape = "slab";             ///< "slab", "cylinder", "sphere"
+  std::string log;             ///< path of the bath log; a workbook's own where it holds it
+  std::string log_text;        ///< the log itself, where the case's workbook holds it
+  std::string shape = "slab";  ///< "slab", "cylinder", "sphere"
   double layer_thickness_mm = kNotGiven;  ///< layer, or radius of a rod or ball
   std::string load = "uniform";           ///< or "at-metal" (slab only)
   double stop_mg_per_l = kNotGiven;       ///< reading the house rule stops at
@@ -219,15 +225,36 @@ struct CaseFile {
   CaseBath bath;
 
   std::map<std::string, long> lines;  ///< line of every key read, by its full name ("water[1].ph")
+  /// The same of a workbook, in words: "water[1].ph" -> "sheet 'waters', cell D5". Otherwise empty
+  std::map<std::string, std::string> cells;
 
   /// A path of the file, relative to where the case file stands.
   [[nodiscard]] std::string resolve(const std::string& relative) const;
   /// Line of a key; 0 when it is not in the file.
   [[nodiscard]] long line_of(const std::string& key) const;
+  /// What is wrong at a key, named by its line or by its cell.
+  [[nodiscard]] FileError fault(const std::string& key, const std::string& problem) const;
 };
 
-/// Reads a case file. Throws FileError with file, line, key, value and what is accepted.
-[[nodiscard]] CaseFile read_case_file(const std::string& path);
+/// A case that a workbook holds, as the case file that would say the same.
+struct CaseInWorkbook {
+  std::string text;  ///< of that case file
+  std::string
+      bath_log;  ///< CSV text of the baths in it, a line for each row of their sheet; or empty
+  /// As `CaseFile::cells`; the baths as "bath.log[7].volume_l", by row and column of their CSV text
+  std::map<std::string, std::string> cells;
+};
+
+/// What reads and writes workbooks; the library does neither itself.
+struct CaseWorkbooks {
+  std::function<CaseInWorkbook(const std::string& path)> read;  ///< throws FileError
+  /// Bytes of one to fill in; `path` is where it will stand. Throws FileError
+  std::function<std::string(const std::string& path)> blank;
+};
+
+/// Reads a case file, or a workbook where `workbooks` can. Throws FileError with file, line, key (or
+/// sheet and cell), value and what is accepted.
+[[nodiscard]] CaseFile read_case_file(const std::string& path, const CaseWorkbooks& workbooks = {});
 /// The same from text; `path` is used in messages and for relative paths.
 [[nodiscard]] CaseFile parse_case_file(std::string_view text, const std::string& path);
 
@@ -238,8 +265,9 @@ struct CaseFile {
 
 /// A commented case file for a person who does not program; it reads as it stands.
 [[nodiscard]] std::string case_template();
-/// Writes it. Throws FileError when the file exists (it is never overwritten) or cannot be written.
-void write_case_template(const std::string& path);
+/// Writes it, as a workbook where the name ends with .xlsx. Throws FileError when the file exists (it
+/// is never overwritten), is open in another program, or cannot be written.
+void write_case_template(const std::string& path, const CaseWorkbooks& workbooks = {});
 
 /// The words a case file may use.
 [[nodiscard]] const std::vector<std::string>& observation_kinds();

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "aeruca/casefile.hpp"
 #include "aeruca/logger.hpp"
 
 namespace aeruca {
@@ -19,9 +20,10 @@ enum class Audience {
 };
 
 /// Runs `aeruca ARGUMENTS...` (without the program name). Results go to `out`, messages to `err`.
-/// `workbook` reads logger files that are workbooks, where there is one. Returns 0 done, 1 bad input
+/// `workbook` reads logger files that are workbooks, where there is one, and `case_workbooks` cases. Returns 0 done, 1 bad input
 /// or data, 2 usage, 3 computed without an answer. Throws nothing.
 int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-             const WorkbookReader& workbook = {}, Audience audience = Audience::program);
+             const WorkbookReader& workbook = {}, const CaseWorkbooks& case_workbooks = {},
+             Audience audience = Audience::program);
 
 }  // namespace aeruca

@@ -25,7 +25,7 @@ py::tuple run_tool(const std::vector<std::string>& arguments) {
   int code = 0;
   {
     py::gil_scoped_release released;
-    code = aeruca::run_tool(arguments, out, err, workbook_reader());
+    code = aeruca::run_tool(arguments, out, err, workbook_reader(), case_workbooks());
   }
   return py::make_tuple(code, out.str(), err.str());
 }

@@ -23,7 +23,7 @@ aeruca::CaseAssessment assess(const std::string& path, const std::string& date,
                               std::shared_ptr<const aeruca::Dataset> dataset) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
-  return assess_with_workbooks(aeruca::read_case_file(path), dataset, date);
+  return assess_with_workbooks(aeruca::read_case_file(path, case_workbooks()), dataset, date);
 }
 
 aeruca::CaseAssessment assess_text(const std::string& text, const std::string& path,
@@ -40,14 +40,15 @@ std::vector<aeruca::CaseOutcome> assess_many(const std::vector<std::string>& pat
                                              int threads) {
   const py::gil_scoped_release released;
   if (!dataset) dataset = aeruca::default_dataset();
-  return aeruca::assess_cases(paths, dataset, {date, threads, workbook_reader(), {}});
+  return aeruca::assess_cases(paths, dataset,
+                              {date, threads, workbook_reader(), case_workbooks(), {}});
 }
 
 int run_tool_here(const std::vector<std::string>& arguments) {
   const py::gil_scoped_release released;
   const bool terminal = isatty(STDERR_FILENO) == 1;
   const int code =
-      aeruca::run_tool(arguments, std::cout, std::cerr, workbook_reader(),
+      aeruca::run_tool(arguments, std::cout, std::cerr, workbook_reader(), case_workbooks(),
                        terminal ? aeruca::Audience::person : aeruca::Audience::program);
   std::cout.flush();
   return code;
@@ -119,8 +120,10 @@ void bind_case(py::module_& m) {
       "Assess many case files, each on its own.");
   m.def("case_file_schema", &aeruca::case_file_schema, "JSON Schema of a case file.");
   m.def("assessment_schema", &aeruca::assessment_schema, "JSON Schema of an assessment.");
-  m.def("write_case_template", &aeruca::write_case_template, py::arg("path"),
-        "Write a commented case file; FileError when the file exists.");
+  m.def(
+      "write_case_template",
+      [](const std::string& path) { aeruca::write_case_template(path, case_workbooks()); },
+      py::arg("path"), "Write a commented case file; FileError when the file exists.");
   m.def("run_tool_here", &run_tool_here, py::arg("arguments"),
         "Run the command-line tool on this process's standard output and error; returns the exit "
         "code.");

@@ -18,7 +18,7 @@ CaseCollection assess(const std::vector<std::string>& paths, const std::string& 
                       const std::shared_ptr<Dataset>& dataset, int threads,
                       const py::object& progress) {
   const bool told = !progress.is_none();
-  CaseRun run{date, threads, workbook_reader(), {}};
+  CaseRun run{date, threads, workbook_reader(), case_workbooks(), {}};
   run.progress = [&](std::size_t done, std::size_t all) {
     const py::gil_scoped_acquire held;
     if (PyErr_CheckSignals() != 0) throw py::error_already_set();

@@ -30,7 +30,8 @@ constexpr double kVolumesApart = 500;  // millilitres for litres make 1000
 // Reads the rows of one log; remembers which decimal mark the file uses.
 class LogReader {
  public:
-  LogReader(std::string_view text, std::string file) : csv_(text), file_(std::move(file)) {}
+  LogReader(std::string_view text, std::string file, BathLogPlace place)
+      : csv_(text), file_(std::move(file)), place_(std::move(place)) {}
 
   BathLog read() {
     BathLog log;
@@ -77,11 +78,14 @@ class LogReader {
     if (faults_.empty()) return;
     const FileError& first = faults_.front();
     std::string problem = first.problem;
-    for (std::size_t i = 1; i < faults_.size(); ++i) {
-      const std::string field = faults_[i].field.empty() ? "" : ", " + faults_[i].field;
-      problem += "; line " + std::to_string(faults_[i].line) + field + ": " + faults_[i].problem;
-    }
+    for (std::size_t i = 1; i < faults_.size(); ++i)
+      problem += "; " + place_of(faults_[i]) + ": " + faults_[i].problem;
     fail(first.field, problem, first.line);
+  }
+
+  std::string place_of(const FileError& fault) const {
+    if (place_) return place_(fault.line, fault.field);
+    return "line " + std::to_string(fault.line) + (fault.field.empty() ? "" : ", " + fault.field);
   }
 
   double number(const std::string& field, std::string_view text) {
@@ -328,6 +332,7 @@ class LogReader {
 
   detail::CsvReader csv_;
   std::string file_;
+  BathLogPlace place_;
   char separator_ = ',';
   char decimal_mark_ = 0;
   long running_line_ = 0;  // of the first bath without an end; 0: none
@@ -347,8 +352,13 @@ BathLog read_bath_log(const std::string& path) {
   return parse_bath_log(detail::read_file(path, std::size_t{1} << 26), path);
 }
 
-BathLog parse_bath_log(std::string_view text, const std::string& name) {
-  return LogReader(text, name).read();
+BathLog parse_bath_log(std::string_view text, const std::string& name, const BathLogPlace& place) {
+  try {
+    return LogReader(text, name, place).read();
+  } catch (const FileError& fault) {
+    if (!place) throw;
+    throw FileError(name, 0, place(fault.line, fault.field), fault.problem);
+  }
 }
 
 BathLog with_blank(BathLog log, double blank_mg_per_l) {

@@ -18,7 +18,7 @@ void assess_each_case(const std::vector<std::string>& paths,
         CaseOutcome outcome;
         outcome.path = paths[i];
         detail::answer_or_problem(outcome.assessment, outcome.problem, [&] {
-          CaseFile file = read_case_file(paths[i]);
+          CaseFile file = read_case_file(paths[i], run.case_workbooks);
           file.store.reading.workbook = run.workbook;
           return assess_case(file, dataset, run.date);
         });

@@ -30,7 +30,7 @@ std::string key_of(const std::string& parameter) {
   std::string said = problem.what();
   const std::string head = problem.parameter + " = ";
   if (said.starts_with(head)) said.erase(0, head.size());
-  throw FileError(file.path, file.line_of(key), key, said);
+  throw file.fault(key, said);
 }
 
 bool has_record(const StoreAnswer& dry) {

@@ -8,6 +8,7 @@
 #include "base/hash.hpp"
 #include "base/text.hpp"
 #include "base/toml_text.hpp"
+#include "casefile/case_workbook.hpp"
 #include "casefile/read_enclosure.hpp"
 #include "casefile/read_water.hpp"
 #include "casefile/section.hpp"
@@ -249,11 +250,11 @@ long CaseFile::line_of(const std::string& key) const {
   return found == lines.end() ? 0 : found->second;
 }
 
-CaseFile parse_case_file(std::string_view text, const std::string& path) {
-  CaseFile file;
-  file.path = path;
-  file.content_hash = detail::content_hash(text);
-  detail::refuse_broken_toml(path, text);
+namespace detail {
+
+CaseFile parse_case_text(std::string_view text, CaseFile file) {
+  const std::string& path = file.path;
+  refuse_broken_toml(path, text);
   toml::table table;
   try {
     table = toml::parse(text, path);
@@ -268,7 +269,23 @@ CaseFile parse_case_file(std::string_view text, const std::string& path) {
   return read_sections(table, std::move(file));
 }
 
-CaseFile read_case_file(const std::string& path) {
+}  // namespace detail
+
+CaseFile parse_case_file(std::string_view text, const std::string& path) {
+  CaseFile file;
+  file.path = path;
+  file.content_hash = detail::content_hash(text);
+  return detail::parse_case_text(text, std::move(file));
+}
+
+FileError CaseFile::fault(const std::string& key, const std::string& problem) const {
+  const auto cell = cells.find(key);
+  if (cell != cells.end()) return {path, 0, cell->second, problem};
+  return {path, cells.empty() ? line_of(key) : 0, key, problem};
+}
+
+CaseFile read_case_file(const std::string& path, const CaseWorkbooks& workbooks) {
+  if (detail::is_case_workbook(path)) return detail::read_case_workbook(path, workbooks);
   constexpr std::size_t kLimit = std::size_t{1} << 22;
   return parse_case_file(detail::read_file(path, kLimit), path);
 }

@@ -315,8 +315,7 @@ void assess_record(const CaseFile& file, const Dataset& dataset, const LoggerRec
     answer.assessment = assess_store(record, options);
   } catch (const InputError& problem) {
     if (options.checks.empty()) throw;
-    throw FileError(file.path, file.line_of("store.sensor_check"), "store.sensor_check",
-                    problem.value + "; accepted is " + problem.accepted);
+    throw file.fault("store.sensor_check", problem.value + "; accepted is " + problem.accepted);
   }
   const StoreAssessment& store = *answer.assessment;
   section.status = SectionStatus::answered;

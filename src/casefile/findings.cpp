@@ -177,8 +177,8 @@ std::string existing_log(const CaseFile& file, const std::string& key, const std
   std::string path = file.resolve(given);
   std::error_code ignored;
   if (std::filesystem::is_regular_file(path, ignored)) return path;
-  throw FileError(
-      file.path, file.line_of(key), key,
+  throw file.fault(
+      key,
       "'" + given +
           "' is no file that can be read; accepted is the name of a file beside the case file");
 }
@@ -188,8 +188,7 @@ void refuse_name(const CaseFile& file, const std::string& key, const std::string
   std::string problem = "'" + given + "' is not known";
   const std::string nearest = nearest_name(given, known);
   if (!nearest.empty()) problem += "; nearest is '" + nearest + "'";
-  throw FileError(file.path, file.line_of(key), key,
-                  problem + "; accepted is one of " + join(known, ", "));
+  throw file.fault(key, problem + "; accepted is one of " + join(known, ", "));
 }
 
 }  // namespace aeruca::detail

@@ -23,8 +23,7 @@ MineralIdentification identified(const CaseFile& file, std::size_t index, const 
     std::vector<std::string> known;
     for (const FieldTest& test : dataset.field_tests)
       known.push_back(test.id + "= " + join(test.outcomes, ", "));
-    throw FileError(file.path, file.line_of(key), key,
-                    std::string(problem.what()) + "; accepted are " + join(known, "; "));
+    throw file.fault(key, std::string(problem.what()) + "; accepted are " + join(known, "; "));
   }
 }
 

@@ -23,9 +23,9 @@ MixtureSweep sweep_of(const CaseFile& file, const DatasetPointer& dataset, doubl
   try {
     return SaltMixture(dataset, analyse_salts(found, *dataset).ions, options).sweep(humidities);
   } catch (const InputError& problem) {
-    throw FileError(file.path, file.line_of(kKey), kKey, problem.what());
+    throw file.fault(kKey, problem.what());
   } catch (const UnknownName& problem) {
-    throw FileError(file.path, file.line_of(kKey), kKey, problem.what());
+    throw file.fault(kKey, problem.what());
   }
 }
 

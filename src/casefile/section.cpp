@@ -52,7 +52,7 @@ const toml::node* Section::find(std::string_view key) {
 }
 
 void Section::refuse(std::string_view key, const std::string& problem) const {
-  throw FileError(file_.path, file_.line_of(full_name(key)), full_name(key), problem);
+  throw file_.fault(full_name(key), problem);
 }
 
 double Section::checked(std::string_view key, double value, Limits accepted) const {
@@ -220,7 +220,8 @@ void Section::finish() const {
     const std::string nearest = nearest_name(name, known_);
     if (!nearest.empty()) problem += "; nearest is '" + nearest + "'";
     problem += "; accepted are " + join(known_, ", ");
-    throw FileError(file_.path, line_at(key.source()), full_name(name), problem);
+    file_.lines[full_name(name)] = line_at(key.source());
+    throw file_.fault(full_name(name), problem);
   }
 }
 

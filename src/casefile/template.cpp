@@ -1,5 +1,6 @@
 #include "aeruca/casefile.hpp"
 #include "base/text.hpp"
+#include "casefile/case_workbook.hpp"
 
 namespace aeruca {
 namespace {
@@ -144,8 +145,11 @@ std::string case_template() {
   return std::string(kTemplate);
 }
 
-void write_case_template(const std::string& path) {
-  detail::create_file(path, kTemplate);
+void write_case_template(const std::string& path, const CaseWorkbooks& workbooks) {
+  if (detail::is_named_workbook(path))
+    detail::write_case_workbook(path, workbooks);
+  else
+    detail::create_file(path, kTemplate);
 }
 
 }  // namespace aeruca

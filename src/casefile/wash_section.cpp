@@ -4,6 +4,7 @@
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "casefile/bath_solution.hpp"
+#include "casefile/case_workbook.hpp"
 #include "casefile/sections.hpp"
 
 namespace aeruca::detail {
@@ -296,7 +297,7 @@ bool without_blank(const BathRecord& bath) {
 // states one, that is what the readings were taken against.
 BathLog log_with_blank(const CaseFile& file, const Dataset& dataset, CaseSection& section) {
   constexpr double kDisagreement = 0.5;  // of the larger, with 1 mg/L left to reading
-  BathLog log = read_bath_log(existing_log(file, "bath.log", file.bath.log));
+  BathLog log = bath_log_of(file);
   const BathBlank blank = blank_of_solution(with_full_names(file, dataset), dataset);
   const double made = blank.mg_per_l;
   if (std::isnan(made)) return log;

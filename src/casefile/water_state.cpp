@@ -42,8 +42,7 @@ SolvedWater solved(const CaseFile& file, const WaterAnalysis& analysis, const st
   } catch (const InputError& problem) {
     const std::string at = key_of(file, key, problem.parameter);
     const std::string named = at == key ? problem.parameter + " = " : "";
-    throw FileError(file.path, file.line_of(at), at,
-                    named + problem.value + "; accepted is " + problem.accepted);
+    throw file.fault(at, named + problem.value + "; accepted is " + problem.accepted);
   }
 }
 

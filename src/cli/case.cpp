@@ -32,7 +32,7 @@ std::string today() {
 }
 
 void assess_one(const CaseRequest& request, Context& context) {
-  CaseFile file = read_case_file(request.files.front());
+  CaseFile file = read_case_file(request.files.front(), context.case_workbooks);
   file.store.reading.workbook = context.workbook;
   const CaseAssessment assessment = assess_case(file, context.dataset(), request.table.date);
   if (context.json) {
@@ -72,7 +72,7 @@ void run(CaseRequest& request, Context& context) {
     return;
   }
   if (!request.new_file.empty()) {
-    write_case_template(request.new_file);
+    write_case_template(request.new_file, context.case_workbooks);
     context.out << "wrote " << request.new_file << "; fill it in and run: aeruca case "
                 << request.new_file << '\n';
     return;
@@ -108,11 +108,14 @@ void add_case(Command& app, Context& context) {
                          "several, a table by risk");
   command->add_option(
       "files", request->files,
-      "case file (TOML) with its logs beside it; or several, a folder, with those "
+      "case file (TOML, or a workbook .xlsx) with its logs beside it; or several, a folder, with "
+      "those "
       "below it, or a pattern such as \"objects/*/case.toml\": a table of objects, the "
       "most at risk first");
-  command->add_option("--new", request->new_file,
-                      "write a commented case file to fill in; never overwrites");
+  command->add_option(
+      "--new", request->new_file,
+      "write a commented case file to fill in, a workbook if it is named .xlsx; never "
+      "overwrites");
   command
       ->add_option("--schema", request->schema,
                    "print a JSON Schema: of the case file, or of the assessment that --json prints")

@@ -107,6 +107,7 @@ void write_case_table(const std::vector<std::string>& names, const CaseTableRequ
   run.date = request.date;
   run.threads = request.threads;
   run.workbook = context.workbook;
+  run.case_workbooks = context.case_workbooks;
   if (context.audience == Audience::person) run.progress = Progress(context.err, "cases");
   const CaseCollection collection = assess_collection(paths, context.dataset(), run);
   std::vector<std::string> written;

@@ -8,6 +8,7 @@
 #include <ostream>
 #include <string>
 
+#include "aeruca/casefile.hpp"
 #include "aeruca/cli.hpp"
 #include "aeruca/dataset.hpp"
 #include "aeruca/logger.hpp"
@@ -25,6 +26,7 @@ struct Context {
   std::string data_extension;  ///< --add-data: records added to it
   bool json = false;           ///< --json
   WorkbookReader workbook;     ///< none: workbooks are refused
+  CaseWorkbooks case_workbooks;
   Audience audience = Audience::program;
   int exit_code = 0;  ///< a command sets kNoAnswer when it computed without an answer
 

@@ -127,9 +127,11 @@ int parse_and_run(CommandLine& line, const std::vector<std::string>& arguments, 
 }  // namespace cli
 
 int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-             const WorkbookReader& workbook, Audience audience) {
+             const WorkbookReader& workbook, const CaseWorkbooks& case_workbooks,
+             Audience audience) {
   cli::Context context(out, err);
   context.workbook = workbook;
+  context.case_workbooks = case_workbooks;
   context.audience = audience;
   std::string words;
   std::optional<Speaking> language;

@@ -44,8 +44,9 @@ void take_axis(const char* option, const std::string& text, const std::vector<do
 
 // The totals, gases and temperature of a water of a case; its pH and potential are what the axes run
 // over.
-void take_case(const Arguments& a, const Dataset& dataset, TotalsFieldOptions& options) {
-  const CaseFile file = read_case_file(a.case_file);
+void take_case(const Arguments& a, const CaseWorkbooks& workbooks, const Dataset& dataset,
+               TotalsFieldOptions& options) {
+  const CaseFile file = read_case_file(a.case_file, workbooks);
   std::vector<std::string> names;
   for (const CaseWater& water : file.waters) {
     names.push_back(water.name);
@@ -61,13 +62,14 @@ void take_case(const Arguments& a, const Dataset& dataset, TotalsFieldOptions& o
   throw UnknownName("water", a.water, detail::nearest_name(a.water, names));
 }
 
-TotalsFieldOptions options_of(const Arguments& a, const Dataset& dataset) {
+TotalsFieldOptions options_of(const Arguments& a, const CaseWorkbooks& workbooks,
+                              const Dataset& dataset) {
   TotalsFieldOptions options;
   if (!a.view.empty() && !a.case_file.empty())
     throw UsageError("--view, --case", "one water to start from, not two");
   if (!a.water.empty() && a.case_file.empty()) throw UsageError("--water", "only with --case");
   if (!a.view.empty()) options = totals_view(a.view).options;
-  if (!a.case_file.empty()) take_case(a, dataset, options);
+  if (!a.case_file.empty()) take_case(a, workbooks, dataset, options);
   take_axis("--x", a.x, a.x_range, options.x);
   take_axis("--y", a.y, a.y_range, options.y);
   for (const auto& [name, moles] :
@@ -88,7 +90,8 @@ TotalsFieldOptions options_of(const Arguments& a, const Dataset& dataset) {
 
 void run(const Arguments& arguments, Context& context) {
   const auto dataset = context.dataset();
-  const TotalsFieldDiagram diagram = totals_field_diagram(dataset, options_of(arguments, *dataset));
+  const TotalsFieldDiagram diagram =
+      totals_field_diagram(dataset, options_of(arguments, context.case_workbooks, *dataset));
   context.out << (context.json ? detail::totals_fields_json(diagram)
                                : detail::totals_fields_text(diagram));
 }

@@ -204,7 +204,7 @@ def test_without_openpyxl_one_sentence_says_what_to_install(book, monkeypatch):
     with pytest.raises(aeruca.FileError) as refused:
         aeruca.read_logger(path)
     assert str(refused.value) == (
-        f"{path}: a workbook is read by openpyxl, which is not installed; accepted is "
+        f"{path}: a workbook is read and written by openpyxl, which is not installed; accepted is "
         'pip install "aeruca[spreadsheet]", or the sheet saved as CSV'
     )
 
