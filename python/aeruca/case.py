@@ -277,7 +277,7 @@ def assess_case(
     date: str = "",
     dataset: Dataset | None = None,
 ) -> CaseAssessment:
-    """Assess the object of a case file (TOML, logs beside it), or of a dictionary of the same.
+    """Assess the object of a case file (TOML or .xlsx, logs beside it), or of a dictionary.
 
     A dictionary has the keys of the file: ``{"object": {"mass_g": 62.4}, "water": [{"ph": 7}]}``;
     None means not given; logs are looked for in `folder` (None: the present one).
@@ -365,5 +365,9 @@ def _assess_text(text: str, path: str, date: str, dataset: Dataset | None) -> Ca
 
 
 def new_case(path: str | os.PathLike[str]) -> None:
-    """Write a commented case file to fill in. Raises FileError when the file exists."""
+    """Write a commented case file to fill in; a workbook where the name ends with .xlsx.
+
+    Raises FileError when the file exists, is open in another program or cannot be written, or when
+    a workbook is asked for without openpyxl.
+    """
     _core.write_case_template(checks.path("path", path))

@@ -30,7 +30,11 @@ def _parser() -> argparse.ArgumentParser:
         description="Assess one object and write a self-contained HTML report with figures.",
         allow_abbrev=False,
     )
-    parser.add_argument("file", type=given_text, help="case file (TOML) with its logs beside it")
+    parser.add_argument(
+        "file",
+        type=given_text,
+        help="case file (TOML, or a workbook .xlsx) with its logs beside it",
+    )
     parser.add_argument(
         "-o", "--output", type=given_text, help="HTML file to write (default: beside the case file)"
     )

@@ -79,13 +79,13 @@ class LogReader {
     const FileError& first = faults_.front();
     std::string problem = first.problem;
     for (std::size_t i = 1; i < faults_.size(); ++i)
-      problem += "; " + place_of(faults_[i]) + ": " + faults_[i].problem;
+      problem += next_place(faults_[i]) + ": " + faults_[i].problem;
     fail(first.field, problem, first.line);
   }
 
-  std::string place_of(const FileError& fault) const {
-    if (place_) return place_(fault.line, fault.field);
-    return "line " + std::to_string(fault.line) + (fault.field.empty() ? "" : ", " + fault.field);
+  std::string next_place(const FileError& fault) const {
+    if (place_) return "; " + place_(fault.line, fault.field);
+    return "; line " + std::to_string(fault.line) + (fault.field.empty() ? "" : ", " + fault.field);
   }
 
   double number(const std::string& field, std::string_view text) {

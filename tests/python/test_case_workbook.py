@@ -91,10 +91,7 @@ def test_the_demo_case_as_a_workbook_is_the_demo_case(baths, root, blank, tmp_pa
     for a, b in ((here.to_text(), there.to_text()), (here._core.to_json(), there._core.to_json())):
         assert "active" in b
         b = b.replace("case.toml", blank.name).replace("bath-log.csv", log_here)
-        words_a, words_b = (hashes.sub("HASH", text).split() for text in (a, b))
-        assert words_a == words_b
-        if '"' in a:  # the text breaks lines elsewhere, for the names are not of one length
-            assert hashes.sub("HASH", a) == hashes.sub("HASH", b)
+        assert hashes.sub("HASH", a) == hashes.sub("HASH", b)
 
 
 def test_every_key_has_its_cell():
@@ -230,6 +227,8 @@ def test_a_new_workbook_offers_words_and_limits(blank):
     rules = {str(rule.sqref): rule for rule in book["object"].data_validations.dataValidation}
     mass = rules["B10"]
     assert (mass.type, float(mass.formula1), float(mass.formula2)) == ("decimal", 1e-6, 1e8)
+    assert mass.showErrorMessage
+    assert not rules["B12"].showErrorMessage
     column, last = re.fullmatch(r"lists!\$([A-Z]+)\$1:\$\1\$(\d+)", rules["B12"].formula1).groups()
     offered = [book["lists"][f"{column}{row}"].value for row in range(1, int(last) + 1)]
     features = aeruca.case.case_file_schema()["properties"]["object"]["properties"]["features"]

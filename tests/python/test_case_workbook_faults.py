@@ -32,7 +32,7 @@ FAULTS = {
     ),
     "a word that is none of the list": (
         [("object", "B12", "gilt")],
-        "sheet 'object', cell B12: 'gilt' is not known; nearest is 'gilded'",
+        "sheet 'object', cell B12: 'gilt' is not known; accepted is one of composite, gilded",
     ),
     "neither yes nor no": (
         [("waters", "C10", "maybe")],
@@ -56,8 +56,8 @@ FAULTS = {
         "beside eh_mv",
     ),
     "a missing key": (
-        [("store", "B24", "halite"), ("store", "B25", 20)],
-        "sheet 'store', cell B26: missing; accepted is a check with all three of its keys",
+        [("store", "B25", "halite"), ("store", "B26", 20)],
+        "sheet 'store', cell B27: missing; accepted is a check with all three of its keys",
     ),
     "a date as text": (
         [("what was seen", "B5", "12.01.2026")],
@@ -252,8 +252,9 @@ def test_baths_without_a_column_name_the_row_of_headings(typed):
 
 def test_a_fault_after_reading_names_its_cell(typed):
     path = typed(("waters", "A17", "chlorine"), ("waters", "B17", 12), ("waters", "B6", 7))
-    case = aeruca.assess_case(path)
-    said = case.section("stable").warnings[-1]
+    with pytest.raises(aeruca.FileError) as refused:
+        aeruca.assess_case(path)
+    said = str(refused.value)
     assert said.startswith(f"{path}, sheet 'waters', cell B17: 'chlorine' is not known")
 
 

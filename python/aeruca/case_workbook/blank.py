@@ -131,6 +131,7 @@ class _Maker:
             from openpyxl.worksheet.datavalidation import DataValidation
 
             rule = DataValidation("decimal", kind.low, kind.high, allow_blank=True, sqref=cells)
+            rule.operator, rule.showErrorMessage = "between", True
             rule.error = f"a number from {kind.low:g} to {kind.high:g} {line.unit}"
             page.add_data_validation(rule)
 

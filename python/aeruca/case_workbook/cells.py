@@ -113,9 +113,9 @@ def entry(kind: str, value: Any, cell: Any, unit: str) -> Any:
     if kind == "flag":
         if isinstance(value, bool):
             return value
-        if written not in ("yes", "no"):
+        if written.casefold() not in ("yes", "no"):
             raise fault(cell, f"'{written}' is neither yes nor no; accepted is yes or no")
-        return written == "yes"
+        return written.casefold() == "yes"
     if kind == "date" or (kind == "reading" and isinstance(value, str)):
         return written
     if kind == "text":

@@ -245,8 +245,10 @@ def _read_baths(book: Book, data: dict[str, Any], cells: dict[str, str]) -> str:
         )
     # A heading that is not of this layout may be a column that the reader of bath logs knows.
     names = [columns.get(name, name) for name in (str(book.value(c)) for c in heads.values())]
-    lines = {next(iter(heads.values())).row: names}
+    head_row = next(iter(heads.values())).row
+    lines = {head_row: names}
     cells["bath.log"] = f"sheet '{sheet.name}'"
+    cells[f"bath.log[{head_row}]"] = f"sheet '{sheet.name}', row {head_row}"
     for row in rows:
         place = f"bath.log[{row[0].row}]"
         cells[place] = f"sheet '{sheet.name}', row {row[0].row}"
