@@ -23,7 +23,7 @@ from .sheets import (
 )
 
 _ROWS_READY = 200  # of a table, with lists to choose from
-_WIDTHS = {LABEL: 30, UNIT: 15, EXAMPLE: 24, NOTE: 62, NUMBER: 10}
+_WIDTHS = {LABEL: 30, "value": 40, UNIT: 15, EXAMPLE: 24, NOTE: 62, NUMBER: 10}
 _FILL_IN, _HEAD, _EXAMPLE_GREY = "FFF6DD", "DDE6E4", "808080"
 
 
@@ -53,13 +53,18 @@ class _Maker:
         self.lists = book.create_sheet(LISTS)
         self.fill_in = PatternFill("solid", fgColor=_FILL_IN)
         self.head = PatternFill("solid", fgColor=_HEAD)
-        self.bold, self.grey = Font(bold=True), Font(italic=True, color=_EXAMPLE_GREY)
-        self.wrapped = Alignment(wrap_text=True, vertical="top")
+        letters = self.lists["A1"].font.name
+        self.bold = Font(name=letters, bold=True)
+        self.grey = Font(name=letters, italic=True, color=_EXAMPLE_GREY)
+        self.wrapped = Alignment(horizontal="left", vertical="top", wrap_text=True)
 
     def make(self, sheet: Sheet) -> None:
         page = self.book.create_sheet(sheet.name, len(self.book.sheetnames) - 1)
         page["A1"] = sheet.purpose
         page["A1"].font = self.bold
+        page.page_setup.orientation = "landscape"
+        page.sheet_properties.pageSetUpPr.fitToPage = True
+        page.page_setup.fitToHeight = 0  # as many pages down as it takes
         (self._table if sheet in TABLES else self._labels)(page, sheet)
 
     def _heads(self, page: Any, names: list[str]) -> int:
@@ -67,7 +72,7 @@ class _Maker:
         for column, name in enumerate(names, 1):
             cell = page.cell(3, column, name)
             cell.font, cell.fill, cell.alignment = self.bold, self.head, self.wrapped
-            page.column_dimensions[cell.column_letter].width = _WIDTHS.get(name, 24)
+            page.column_dimensions[cell.column_letter].width = _WIDTHS.get(name, 20)
         return 3
 
     def _labels(self, page: Any, sheet: Sheet) -> None:
@@ -91,9 +96,9 @@ class _Maker:
         kind = self.kinds.get(line.key, Kind("reading"))
         for column, name in enumerate(names, 1):
             cell = page.cell(row, column)
+            cell.alignment = self.wrapped
             if name in said:
                 cell.value = said[name] if said[name] != "" else None
-                cell.alignment = self.wrapped
                 if name in (EXAMPLE, NOTE):
                     cell.font = self.grey
                 continue

@@ -49,7 +49,7 @@ OBJECT = Sheet(
             "object.features",
             "feature",
             example="old coating",
-            note=f"{_REPEAT}; some end the calculation at: ask a conservator",
+            note="one in each cell; some end at: ask a conservator",
             rows=4,
         ),
         Line(
@@ -278,7 +278,7 @@ WASHING = Sheet(
             "bath.log",
             "bath log",
             example="bath-log.csv",
-            note=f"{_BESIDE}; leave empty where the baths stand in the sheet baths",
+            note=f"{_BESIDE}, in place of the sheet baths",
         ),
         Line("bath.shape", "shape", example="slab", note="of the corroded layer"),
         Line("bath.layer_thickness_mm", "layer thickness", "mm", 0.8, "or radius of a rod or ball"),
