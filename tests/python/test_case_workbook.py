@@ -142,6 +142,7 @@ def test_another_ion_and_another_unit(typed):
         ("waters", "A28", "lead"),
         ("waters", "B28", 0.2),
         ("waters", "E28", "mg/L"),
+        ("waters", "A17", "Chloride"),
         ("waters", "B17", 18),
         ("waters", "E17", "mmol/L"),
         ("waters", "B26", 3),

@@ -167,7 +167,7 @@ WHOLE = {
         merge,
         ", sheet 'object', cells B9:C10: merged cells; accepted are single ones: take the merging",
     ),
-    "cells far away": (reach, ", sheet 'store': reaches to cell E30000; accepted are 20000 rows"),
+    "cells far away": (reach, ", sheet 'store': reaches to cell E30000; accepted are 5000 rows"),
 }
 
 

@@ -12,7 +12,7 @@ from . import sheets
 
 # A case is small; more is a mistake or a trap.
 _MOST_BYTES = 1 << 25
-_MOST_ROWS, _MOST_COLUMNS = 20_000, 200
+_MOST_ROWS, _MOST_COLUMNS = 5_000, 60
 _INSTEAD = "a case file as text (TOML)"
 
 

@@ -19,6 +19,8 @@ from .cells import Book, CellError, entry, fault, place_of
 from .keys import Kind, kinds
 from .sheets import EXAMPLE, LABEL, NOTE, NUMBER, UNIT, Line, Sheet
 
+_AS_NEW = "accepted is the row of headings that aeruca case --new writes"
+
 
 class CaseInWorkbook(NamedTuple):
     """Text of the case file, CSV text of the baths or none, and the cell of each key in words."""
@@ -138,7 +140,9 @@ def _read_labels(book: Book, sheet: Sheet, found: _Found) -> None:
             repeated = column if len(sheet.values) > 1 else times[key]
             found.add(key, repeated if "[]" in key else 0, book, cell, unit)
     if not heads:
-        raise CellError(f"sheet '{sheet.name}'", f"no row begins with the heading '{LABEL}'")
+        raise CellError(
+            f"sheet '{sheet.name}'", f"no row begins with the heading '{LABEL}'; {_AS_NEW}"
+        )
 
 
 def _folded(unit: str) -> str:
@@ -150,12 +154,13 @@ def _ion_key(
 ) -> str:
     if sheet != sheets.WATERS:
         raise fault(label_at, _unknown(label, [line.label for line in lines.values()]))
+    listed = lines.get(label.casefold())
     end = sheets.ION_UNITS.get(_folded(unit))
     if end is None:
-        said = "" if label.casefold() in lines else f"'{label}' is no label, and as an ion "
+        said = "" if listed else f"'{label}' is no label, and as an ion "
         accepted = ", ".join(sheets.ION_UNITS)
         raise fault(unit_at, f"{said}its unit '{unit}' is not known; accepted is one of {accepted}")
-    return f"water[].{label}_{end}"
+    return f"water[].{listed.label if listed else label}_{end}"
 
 
 def _unknown(name: str, known: list[str]) -> str:
@@ -226,7 +231,7 @@ def _table(book: Book, sheet: Sheet) -> tuple[dict[int, Any], list[tuple[Any, ..
         if any(book.value(row[at]) is not None for at in heads):
             rows.append(row)
     if not heads:
-        raise CellError(f"sheet '{sheet.name}'", f"no row has the heading '{first}'")
+        raise CellError(f"sheet '{sheet.name}'", f"no row has the heading '{first}'; {_AS_NEW}")
     return heads, rows
 
 
