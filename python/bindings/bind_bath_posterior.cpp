@@ -172,5 +172,7 @@ void bind_bath_posterior(py::module_& m) {
           py::gil_scoped_release released;
           return schedule_baths(log, options);
         });
-  m.def("_parse_bath_log", &parse_bath_log);
+  m.def("_parse_bath_log", [](const std::string& text, const std::string& name) {
+    return parse_bath_log(text, name);
+  });
 }
