@@ -1,5 +1,8 @@
 #pragma once
 
+/// \file
+/// Which version of the library is this?
+
 #include <string_view>
 
 namespace aeruca {

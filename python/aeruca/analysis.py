@@ -1,4 +1,4 @@
-"""From what a laboratory writes to the water at equilibrium.
+"""From what a laboratory writes to the water at equilibrium::
 
     from aeruca.analysis import solve_analysis
 
