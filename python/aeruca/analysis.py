@@ -1,4 +1,6 @@
-"""From what a laboratory writes to the water at equilibrium::
+"""From what a laboratory writes to the water at equilibrium.
+
+In a script::
 
     from aeruca.analysis import solve_analysis
 

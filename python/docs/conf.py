@@ -12,9 +12,8 @@ HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
 sys.path.insert(0, str(HERE))
 
-from sphinx.errors import ExtensionError  # noqa: E402
-
 from python_parts import stubs  # noqa: E402
+from sphinx.errors import ExtensionError  # noqa: E402
 
 project = "aeruca"
 copyright = "the authors of aeruca, BSD-3-Clause"
@@ -40,6 +39,7 @@ add_module_names = False
 # C++: what Doxygen read.
 breathe_projects = {"aeruca": str(ROOT / "build/docs-made/xml")}
 breathe_default_project = "aeruca"
+breathe_show_include = False
 cpp_maximum_signature_line_length = 90
 suppress_warnings = ["duplicate_declaration.cpp"]  # every header opens the namespace aeruca
 
@@ -55,6 +55,7 @@ html_title = f"aeruca {version}"
 html_static_path = ["pages.css"]
 html_css_files = ["pages.css"]
 html_copy_source = False
+html_show_sourcelink = False
 html_show_sphinx = False
 
 
@@ -70,6 +71,8 @@ def show_types(_: object) -> None:
 
 
 def typed(plain: property, type_: str) -> property:
+    """Return a property that says its type."""
+
     def read(self: object) -> Any:
         return plain.__get__(self)
 
@@ -78,7 +81,7 @@ def typed(plain: property, type_: str) -> property:
 
 
 def leave_out(_app: object, _what: str, _name: str, value: object, skip: bool, _: object) -> bool:
-    """Leave out the fields of a named tuple without words of their own: its signature shows them."""
+    """Leave out what a named tuple says of its fields: its signature shows them."""
     return skip or (getattr(value, "__doc__", None) or "").startswith("Alias for field number")
 
 

@@ -15,7 +15,10 @@ from pathlib import Path
 
 from python_parts import Part, parts
 
-ROOT = Path(__file__).resolve().parents[2]
+import aeruca
+
+HERE = Path(__file__).resolve().parent
+ROOT = HERE.parents[1]
 GUIDE = ["README.md", "DEVELOPERS.md", "CHANGELOG.md", "data/README.md", "data/demo/*"]
 GUIDE += ["data/schema/*.json", "notebooks/*.ipynb", "tests/reference/*.md", "python/docs/*.md"]
 # Of the module itself, what is its own; of its classes, what not every result has.
@@ -30,7 +33,8 @@ def headline(title: str) -> str:
 def python_page(part: Part) -> str:
     """Return the page of a module: its own functions and classes, then the types of its results."""
     name = part.module.__name__
-    text = headline(name) + f".. automodule:: {name}\n\n"
+    variables = "" if part.functions or part.classes else "   :members:\n   :undoc-members:\n"
+    text = headline(name) + f".. automodule:: {name}\n{variables}\n"
     for kind, entries in (("function", part.functions), ("class", part.classes)):
         members = f"\n   {MEMBERS}" if kind == "class" else ""
         text += "".join(f".. auto{kind}:: {entry}{members}\n\n" for entry in entries)
@@ -55,7 +59,7 @@ def question(header: Path) -> str:
 def table(head: list[str], rows: list[list[str]]) -> str:
     """Return a table in Markdown."""
     lines = [head, ["---"] * len(head), *rows]
-    return "".join(f"| {' | '.join(cells)} |\n" for cells in lines)
+    return "\n" + "".join(f"| {' | '.join(cells)} |\n" for cells in lines)
 
 
 def contents(pages: list[str]) -> str:
@@ -63,39 +67,60 @@ def contents(pages: list[str]) -> str:
     return "\n```{toctree}\n:hidden:\n\n" + "\n".join(pages) + "\n```\n"
 
 
-def write(target: Path, text: str) -> None:
-    target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_text(text, encoding="utf-8")
+def write(page: Path, text: str) -> None:
+    """Write a page, or go on with one that python/docs begins."""
+    page.parent.mkdir(parents=True, exist_ok=True)
+    with page.open("a", encoding="utf-8") as file:
+        file.write(text)
+
+
+def copy_guide(target: Path) -> None:
+    """Copy what people and notebooks read, and the pictures in it, to where it stands here."""
+    files = [file for pattern in GUIDE for file in sorted(ROOT.glob(pattern))]
+    for page in [file for file in files if file.suffix == ".md"]:
+        pictures = re.findall(r"!\[[^]]*\]\(([^):]+)\)", page.read_text(encoding="utf-8"))
+        files += [page.parent / picture for picture in pictures]
+    for file in files:
+        place = target / (file.name if file.parent == HERE else file.relative_to(ROOT))
+        place.parent.mkdir(parents=True, exist_ok=True)
+        shutil.copy2(file, place)
 
 
 def lay_out(target: Path) -> None:
     """Write every page below a folder that is made anew."""
     shutil.rmtree(target, ignore_errors=True)
-    for pattern in GUIDE:
-        for file in sorted(ROOT.glob(pattern)):
-            place = target / (file.name if file.parent.name == "docs" else file.relative_to(ROOT))
-            place.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(file, place)
+    copy_guide(target)
+
     headers = sorted((ROOT / "include" / "aeruca").glob("*.hpp"))
     for header in headers:
         write(target / "cpp" / f"{header.stem}.rst", cpp_page(header))
-    rows = [[f"[{h.name}](cpp/{h.stem}.rst)", question(h)] for h in headers]
-    add(target / "cpp.md", table(["header", "what it answers"], rows), [f"cpp/{h.stem}" for h in headers])
+    rows = [[f"[{header.name}](cpp/{header.stem}.rst)", question(header)] for header in headers]
+    write(target / "cpp.md", table(["header", "what it is about"], rows))
+    write(target / "cpp.md", contents([f"cpp/{header.stem}" for header in headers]))
+
     made = parts()
     for part in made:
         write(target / "python" / f"{part.name}.rst", python_page(part))
     rows = [[f"[{part.name}](python/{part.name}.rst)", part.title] for part in made]
-    add(target / "python.md", table(["part", "what it is for"], rows), [f"python/{p.name}" for p in made])
+    write(target / "python.md", f"\n```text\n{aeruca.__doc__.strip()}\n```\n")
+    write(target / "python.md", table(["part", "what it is about"], rows))
+    write(target / "python.md", contents([f"python/{part.name}" for part in made]))
+
     books = sorted((ROOT / "notebooks").glob("*.ipynb"))
-    add(target / "notebooks.md", "", [f"notebooks/{book.stem}" for book in books])
-    schemas = [(f, json.loads(f.read_text(encoding="utf-8"))) for f in sorted((ROOT / "data/schema").glob("*.json"))]
-    rows = [[f"{{download}}`{f.name} <data/schema/{f.name}>`", s["title"], s["description"]] for f, s in schemas]
-    add(target / "schemas.md", table(["file", "describes", ""], rows), [])
+    titles = [json.loads(book.read_text(encoding="utf-8"))["cells"][0]["source"] for book in books]
+    rows = [
+        [f"[{''.join(title).splitlines()[0].lstrip('# ')}](notebooks/{book.name})"]
+        for book, title in zip(books, titles, strict=True)
+    ]
+    write(target / "notebooks.md", table(["notebook"], rows))
+    write(target / "notebooks.md", contents([f"notebooks/{book.stem}" for book in books]))
 
-
-def add(page: Path, text: str, pages: list[str]) -> None:
-    """Complete a page of python/docs by what was found."""
-    write(page, page.read_text(encoding="utf-8") + "\n" + text + (contents(pages) if pages else ""))
+    rows = []
+    for file in sorted((ROOT / "data" / "schema").glob("*.json")):
+        schema = json.loads(file.read_text(encoding="utf-8"))
+        link = f"{{download}}`{file.name} <data/schema/{file.name}>`"
+        rows.append([link, schema["title"], schema["description"]])
+    write(target / "schemas.md", table(["file", "title", "what it describes"], rows))
 
 
 if __name__ == "__main__":

@@ -66,8 +66,8 @@ def attributes(node: ast.ClassDef) -> list[tuple[str, str]]:
         if isinstance(item, ast.AnnAssign) and isinstance(item.target, ast.Name):
             listed.append((item.target.id, ast.unparse(item.annotation)))
         elif isinstance(item, ast.FunctionDef) and item.returns is not None:
-            if any(isinstance(d, ast.Name) and d.id == "property" for d in item.decorator_list):
-                listed.append((item.name, ast.unparse(item.returns)))
+            marks = [ast.unparse(mark) for mark in item.decorator_list]
+            listed += [(item.name, ast.unparse(item.returns))] * marks.count("property")
     return listed
 
 
@@ -89,7 +89,9 @@ def parts() -> list[Part]:
 def part(name: str) -> Part:
     """Return a part with what its module defines, or shows of the inner ones."""
     module = importlib.import_module(f"aeruca.{name}")
-    homes = {f"aeruca.{n}" for n in (name, *(inner for inner, page in INNER.items() if page == name))}
+    homes = {
+        f"aeruca.{n}" for n in (name, *(inner for inner, page in INNER.items() if page == name))
+    }
     own = {
         f"{module.__name__}.{key}": inspect.isclass(value)
         for key, value in vars(module).items()

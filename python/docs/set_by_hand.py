@@ -2,7 +2,7 @@
 
     python set_by_hand.py HEADER
 
-In a comment of the headers what is indented beyond the text, and is no list, is such a table or equation.
+In a comment of the headers what is indented beyond the text, and no list, is a table or equation.
 """
 
 import re
@@ -27,7 +27,7 @@ def by_hand(words: list[str]) -> list[str]:
 
 
 def filtered(header: str) -> str:
-    """Return a header whose comments of three strokes are blocks, where verbatim lines may stand."""
+    """Return a header with blocks for its comments of three strokes: verbatim needs them."""
     lines: list[str] = []
     for is_comment, run in groupby(header.splitlines(), lambda line: bool(COMMENT.match(line))):
         if is_comment:
