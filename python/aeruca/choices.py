@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal, TypeAlias
 
 ActivityModel: TypeAlias = Literal["ideal", "dilute", "sit", "pitzer"]
+"""By what the activity coefficients are worked out."""
 Acidity: TypeAlias = Literal["given_ph", "charge_balance"]
 """The pH is given, or follows from the charge balance."""
 Redox: TypeAlias = Literal["eh", "oxygen", "conserved"]
@@ -28,5 +29,6 @@ BatchColumn: TypeAlias = Literal[
 ]
 """A figure of many waters that can be asked for."""
 Precipitation: TypeAlias = Literal["none", "allowed"]
+"""Whether solids may form."""
 MissingEnthalpy: TypeAlias = Literal["refuse", "leave_out", "estimate"]
 """What becomes of a species or solid without an enthalpy away from 25 degrees C."""

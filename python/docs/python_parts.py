@@ -87,20 +87,20 @@ def parts() -> list[Part]:
 
 
 def part(name: str) -> Part:
-    """Return a part with what its module defines, or shows of the inner ones."""
+    """Return a part with what its module defines or names as its own, and classes of inner ones."""
     module = importlib.import_module(f"aeruca.{name}")
-    homes = {
-        f"aeruca.{n}" for n in (name, *(inner for inner, page in INNER.items() if page == name))
-    }
-    own = {
-        f"{module.__name__}.{key}": inspect.isclass(value)
-        for key, value in vars(module).items()
-        if not key.startswith("_")
-        and (inspect.isclass(value) or inspect.isroutine(value))
-        and value.__module__ in homes
-    }
-    functions = [entry for entry, is_class in own.items() if not is_class]
-    return Part(name, module, functions, [entry for entry in own if entry not in functions], [])
+    inner = {f"aeruca.{one}" for one, page in INNER.items() if page == name}
+    functions, classes = [], []
+    for key, value in vars(module).items():
+        home = getattr(value, "__module__", None)
+        own = home == module.__name__ or key in getattr(module, "__all__", [])
+        if key.startswith("_") or (home == "aeruca._core" and inspect.isclass(value)):
+            continue
+        if inspect.isclass(value) and (own or home in inner):
+            classes.append(f"{module.__name__}.{key}")
+        elif inspect.isroutine(value) and own:
+            functions.append(f"{module.__name__}.{key}")
+    return Part(name, module, functions, classes, [])
 
 
 def reached(module: ModuleType, typed: dict[str, dict[str, str]]) -> set[str]:

@@ -20,7 +20,8 @@ def by_hand(words: list[str]) -> list[str]:
     lines: list[str] = []
     for indented, run in groupby(words, lambda line: line.startswith("   ")):
         block = list(run)
-        if indented and not LIST.match(block[0]):
+        item = LIST.match(block[0]) or (lines and LIST.match(lines[-1]))
+        if indented and not item:
             block = ["@verbatim", *dedent("\n".join(block)).splitlines(), "@endverbatim"]
         lines += block
     return lines
