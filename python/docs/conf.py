@@ -22,7 +22,7 @@ version = re.search(
 )[1]
 release = version
 
-extensions = ["sphinx.ext.autodoc", "sphinx.ext.autosummary", "myst_nb", "breathe"]
+extensions = ["sphinx.ext.autodoc", "myst_nb", "breathe"]
 exclude_patterns = ["data/demo"]
 highlight_language = "none"
 default_role = "code"
@@ -31,7 +31,6 @@ smartquotes = False  # of "--json" they make a dash
 # Python: signatures as `help` shows them, types by their last word.
 autodoc_member_order = "bysource"
 autodoc_typehints_format = "short"
-autosummary_generate = False
 python_use_unqualified_type_names = True
 python_maximum_signature_line_length = 90
 add_module_names = False
