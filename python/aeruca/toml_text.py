@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime
 import json
 import numbers
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from . import checks
@@ -17,6 +18,45 @@ def toml_text(data: Mapping[str, Any]) -> str:
     Raises InputError for a value that TOML has no form for.
     """
     return "".join(f"{_key(key)} = {_value(key, value)}\n" for key, value in _given(data))
+
+
+def toml_file_text(data: Mapping[str, Any], remark: str = "") -> str:
+    """Return TOML as a person writes it: a [section] for each table, [[section]] for several.
+
+    `remark` stands above, a comment for each of its lines. Raises as `toml_text`.
+    """
+    remarks = [f"# {line}".rstrip() for line in remark.splitlines()]
+    return "\n\n".join(["\n".join(remarks)] * bool(remarks) + list(_sections(data, ""))) + "\n"
+
+
+def _sections(data: Mapping[str, Any], head: str) -> Iterator[str]:
+    below = {key: _tables(value) for key, value in _given(data)}
+    lines = [
+        f"{_bare(key)} = {_value(key, value)}" for key, value in _given(data) if not below[key]
+    ]
+    if head and (lines or not any(below.values())):
+        lines.insert(0, head)
+    if lines:
+        yield "\n".join(lines)
+    above = head.strip("[]")
+    for key, tables in below.items():
+        name = f"{above}.{_bare(key)}" if above else _bare(key)
+        for table in tables:
+            yield from _sections(table, f"[{name}]" if data[key] is table else f"[[{name}]]")
+
+
+def _tables(value: object) -> list[Mapping[str, Any]]:
+    """Return the tables of a value that is one, or a list of them; else none."""
+    if isinstance(value, Mapping):
+        return [value]
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return [one for one in value if isinstance(one, Mapping)]
+    return []
+
+
+def _bare(key: object) -> str:
+    text = checks.text("key", key)
+    return text if re.fullmatch(r"[A-Za-z0-9_-]+", text) else _quoted(text)
 
 
 def _given(data: Mapping[str, Any]) -> list[tuple[str, Any]]:

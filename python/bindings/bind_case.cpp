@@ -112,6 +112,13 @@ void bind_case(py::module_& m) {
       py::arg("text"), py::arg("path"), py::arg("date"), py::arg("dataset").none(true),
       "Assess a case from the text of its file; `path` is where it is taken to stand.");
   m.def(
+      "check_case_text",
+      [](const std::string& text, const std::string& path) {
+        static_cast<void>(aeruca::parse_case_file(text, path));
+      },
+      py::arg("text"), py::arg("path"),
+      "Read a case from the text of its file and nothing else; FileError for what is refused.");
+  m.def(
       "assess_cases",
       [](const std::vector<std::string>& paths, const std::string& date,
          std::shared_ptr<aeruca::Dataset> dataset,
