@@ -1,4 +1,4 @@
-"""The `aeruca` command that pip installs: the C++ tool, with `report` and `class` on top."""
+"""The `aeruca` command that pip installs: the C++ tool; report, class and page on top."""
 
 from __future__ import annotations
 
@@ -12,7 +12,11 @@ from . import _core
 
 _WITH_VALUE = {"--data", "--add-data", "--words"}
 # Sub-commands that stand in Python, each imported only when it is asked for.
-_IN_PYTHON = {"report": ".report_command", "class": ".class_command"}
+_IN_PYTHON = {
+    "report": ".report_command",
+    "class": ".class_command",
+    "page": ".page.command",
+}
 
 
 def _place_of_own(arguments: Sequence[str]) -> int | None:

@@ -37,7 +37,7 @@ KEY = re.compile(r'"([a-z][a-z0-9_]*(?:\.[a-z0-9_]+)+)"')
 SLOT = re.compile(r"\{([^}]*)\}")
 # Made of a name; a test of its part asks for each.
 BUILT = re.compile(
-    r"^(caution|limit|section|verdict|status|bath\.model|bath\.endpoint|bath\.story|fields\.view|plot\.store\.longest|fault|input|season|unit|washing|class)[._]"
+    r"^(caution|limit|section|verdict|status|bath\.model|bath\.endpoint|bath\.story|fields\.view|plot\.store\.longest|fault|input|season|unit|washing|class|web\.label|web\.part|web\.kind)[._]"
 )
 NAMED = re.compile(r'"([a-z_]+)"')
 
