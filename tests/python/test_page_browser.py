@@ -11,6 +11,7 @@ import aeruca
 pytest.importorskip("flask")
 pytest.importorskip("selenium")
 from selenium import webdriver
+from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
 from selenium.webdriver.support.ui import Select
@@ -83,7 +84,12 @@ class Tab:
 
     def press(self, what):
         button = f'button[value="{what}"]:not(.aside)'
-        self.browser.find_element(By.CSS_SELECTOR, button).click()
+        self.click(self.browser.find_element(By.CSS_SELECTOR, button))
+
+    def click(self, element):
+        """Scroll it clear of the bar at the foot, as a person does, and click."""
+        self.browser.execute_script("arguments[0].scrollIntoView({block: 'center'})", element)
+        element.click()
 
     def give(self, *paths):
         self["files"].send_keys("\n".join(str(path) for path in paths))
@@ -104,7 +110,7 @@ class Tab:
         elif found[0].get_attribute("type") == "checkbox":
             for one in found:
                 if one.get_attribute("value") in texts and not one.is_selected():
-                    one.click()
+                    self.click(one)
         elif found[0].get_attribute("type") == "date":
             year, month, day = texts[0].split("-")
             found[0].send_keys(month + day + year)
@@ -131,7 +137,7 @@ def test_the_demo_case_from_the_empty_form_to_the_saved_report(tab, place):
     tab.press("add:observation")
     until(lambda: tab.browser.find_elements(By.NAME, "observation.1.date"))
     for more in tab.browser.find_elements(By.CSS_SELECTOR, "details:not([open]) > summary"):
-        more.click()
+        tab.click(more)
     for name, given in texts.items():
         if not name.endswith(".log"):
             tab.fill(name, given)
@@ -224,12 +230,11 @@ def test_with_the_keyboard_alone_and_on_the_width_of_a_phone(tab):
     try:
         wide = "return document.documentElement.scrollWidth - window.innerWidth"
         assert tab.browser.execute_script(wide) <= 0
-        body = tab.browser.find_element(By.TAG_NAME, "body")
-        body.send_keys(Keys.TAB)
+        ActionChains(tab.browser).send_keys(Keys.TAB).perform()
         assert tab.browser.switch_to.active_element.text == "To the assessment"
         order = []
         for _ in range(8):
-            tab.browser.switch_to.active_element.send_keys(Keys.TAB)
+            ActionChains(tab.browser).send_keys(Keys.TAB).perform()
             order.append(tab.browser.switch_to.active_element.get_attribute("id"))
         assert order[:4] == ["files", "object.name", "object.material", "object.mass_g"]
         tab["water.0.temperature_c"].send_keys("70", Keys.ENTER)

@@ -17,6 +17,7 @@ import pytest
 import aeruca
 
 pytest.importorskip("flask")
+matplotlib = pytest.importorskip("matplotlib")
 
 
 def command(*arguments):
@@ -24,10 +25,16 @@ def command(*arguments):
 
 
 def environment(place):
-    """Temporary files and the settings of the user lie below `place`."""
+    """Temporary files and all that is a user's lie below `place`, but what matplotlib keeps."""
     (place / "tmp").mkdir(exist_ok=True)
     package = str(Path(aeruca.__file__).parents[1])
-    return {**os.environ, "PYTHONPATH": package, "TMPDIR": str(place / "tmp"), "HOME": str(place)}
+    return {
+        **os.environ,
+        "PYTHONPATH": package,
+        "TMPDIR": str(place / "tmp"),
+        "HOME": str(place),
+        "MPLCONFIGDIR": matplotlib.get_cachedir(),
+    }
 
 
 class Running:
@@ -88,11 +95,12 @@ def test_a_chosen_folder_stays_with_what_was_saved(tmp_path):
     assert stat.S_IMODE((tmp_path / "mine").stat().st_mode) == 0o700
     with urllib.request.urlopen(page.address, timeout=20) as answer:
         address = answer.geturl()
-    urllib.request.urlopen(address, data=b"do=assess&object.name=pin", timeout=60).close()
+    urllib.request.urlopen(address, data=b"do=report&object.name=pin", timeout=60).close()
     assert page.end()[0] == 0
     work = next((tmp_path / "mine").iterdir())
     assert sorted(path.name for path in work.iterdir()) == ["case.toml", "report.html"]
     assert list((tmp_path / "tmp").iterdir()) == []
+    assert {path.name for path in tmp_path.iterdir()} == {"mine", "tmp"}
 
 
 def test_a_browser_is_started_with_a_private_file_and_not_with_the_key(tmp_path):

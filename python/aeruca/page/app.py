@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import secrets
 import threading
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
@@ -18,7 +18,7 @@ from werkzeug.exceptions import HTTPException, NotFound
 from .. import _core
 from ..case import case_file_schema
 from ..words import Speaking, say
-from .fields import grain_tests, parts_of, suggestions
+from .fields import Field, grain_tests, parts_of, suggestions
 from .form import Fault, Texts, blocks_of, name_of
 from .guard import (
     MOST_BYTES,
@@ -29,6 +29,7 @@ from .guard import (
     check_token,
     protect,
 )
+from .moved import by_part
 from .work import RefusedError, Taken, Work, Works, safe_name
 
 _OWN = {"page.css": "text/css", "page.js": "text/javascript"}
@@ -73,6 +74,12 @@ def make_app(settings: Settings) -> tuple[flask.Flask, Page]:
     return app, page
 
 
+def fitting(field: Field, files: Mapping[str, str]) -> dict[str, str]:
+    """Return the files here that a field may name: a bath log is no logger record."""
+    not_of = {"bath.log": "store"}.get(field.path, "bath")
+    return {name: kind for name, kind in files.items() if kind != not_of}
+
+
 class Page:
     """The views: each answers for one work, which its address names."""
 
@@ -92,7 +99,13 @@ class Page:
             undefined=jinja2.StrictUndefined,
         )
         self._templates.globals.update(
-            say=say, zip=zip, name_of=name_of, blocks_of=blocks_of, megabytes=str(MOST_BYTES >> 20)
+            say=say,
+            zip=zip,
+            by_part=by_part,
+            fitting=fitting,
+            name_of=name_of,
+            blocks_of=blocks_of,
+            megabytes=str(MOST_BYTES >> 20),
         )
 
     def end(self) -> None:
@@ -131,9 +144,12 @@ class Page:
     def report(self, token: str, work_id: str) -> flask.Response:
         """Return the report that stands within the page."""
         work = self._find(work_id)
-        if work is None or work.result is None:
-            raise NotFound("nothing is assessed here yet")
-        answer = flask.Response(work.result.report, mimetype="text/html")
+        try:
+            with self._one_at_a_time:
+                report = (work or Work(self._settings.folder / work_id)).report()
+        except RefusedError as problem:
+            raise NotFound(str(problem)) from None
+        answer = flask.Response(report, mimetype="text/html")
         answer.headers["Content-Security-Policy"] = REPORT_POLICY
         return answer
 
@@ -168,7 +184,7 @@ class Page:
             if not faults:
                 return self._attached(work, text, ".toml")
         if verb == "report" and not faults and not taken.refused and work.result:
-            return self._attached(work, work.result.report, ".html")
+            return self._attached(work, work.report(), ".html")
         asked = verb == "assess" or bool(taken.case)
         page = self._shown(
             work,
@@ -224,6 +240,7 @@ class Page:
     ) -> str:
         taken = taken or Taken()
         faults = list(faults)
+        faulty = {fault.name for fault in faults}
         labels = self._labels(work.texts)
         verdict = work.result.assessed["verdict"].replace(" ", "_") if work.result else ""
         return self._templates.get_template("page.html.j2").render(
@@ -241,6 +258,11 @@ class Page:
             taken=taken,
             refused=[*refused, *taken.refused],
             faults={fault.name: fault.problem for fault in faults},
+            used=lambda part: any(
+                any(given) or name in faulty
+                for name, given in work.texts.items()
+                if name.startswith(part.path + ".")
+            ),
             labels=labels,
         )
 

@@ -42,7 +42,7 @@ ION_UNITS = {
 # Asked of everybody; the rest of a part opens under "more".
 _FIRST = {
     "object": {"name", "material", "mass_g", "silver_nitrate_test", "features", "notes"},
-    "observation": {"date", "kind", "text", "seen"},
+    "observation": {"date", "kind", "text"},
     "water": {"name", "temperature_c", "ph", "eh_mv", "reference_electrode", "aerated"},
     "store": {"name", "log", "onset", "sensor_accuracy_rh_percent", "object_cooler_by_k", "salts"},
     "store.sensor_check": {"salt", "temperature_c", "reading_rh_percent"},
@@ -184,7 +184,9 @@ def suggestions(dataset: _core.Dataset | None) -> dict[str, Choices]:
     return {
         "store.onset": [(band.id, _shown_band(band)) for band in data.onset_bands],
         "store.enclosure.gel": [(gel.id, gel.title) for gel in gel_isotherms()],
-        "water.reference_electrode": [(name, name) for name in reference_electrodes(dataset)],
+        "water.reference_electrode": [
+            (name, data.figure(name).subject) for name in reference_electrodes(dataset)
+        ],
         "bath.solution.salt": [(salt, salt) for salt in salts],
         "bath.solution.on_the_shelf": list(forms.items()),
     }

@@ -6,6 +6,7 @@ import datetime
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import Any
 
 from .fields import ION_UNITS, IONS, Field, Part
@@ -120,7 +121,7 @@ def _pointed(text: str) -> str:
 
 
 def _number(text: str, field: Field) -> float | int:
-    accepted = f"a number from {field.low:g} to {field.high:g}"
+    accepted = f"a number from {_in_full(field.low)} to {_in_full(field.high)}"
     written = _pointed(text)
     if not _NUMBER.fullmatch(written):
         raise _FieldError(f"'{text}' is no number; accepted is {accepted}")
@@ -130,6 +131,11 @@ def _number(text: str, field: Field) -> float | int:
     ):
         raise _FieldError(f"{text} is out of range; accepted is {accepted}")
     return int(written) if re.fullmatch(r"[-+]?\d+", written) else value
+
+
+def _in_full(limit: float | None) -> str:
+    """Write a limit without a power of ten, which not everybody reads."""
+    return format(Decimal(repr(limit)), "f").removesuffix(".0")
 
 
 def _reading(text: str, field: Field) -> float | int | str:

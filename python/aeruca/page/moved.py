@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Any
 
 Assessed = Mapping[str, Any]  # what CaseAssessment.to_dict() returns
@@ -33,6 +34,11 @@ def moves(before: Assessed, after: Assessed) -> list[Move]:
         if was != now:
             found.append(Move(part, figure, was, now))
     return found
+
+
+def by_part(moved: Iterable[Move]) -> list[tuple[str, list[Move]]]:
+    """Return the moves of each section together, under its title."""
+    return [(part, list(some)) for part, some in groupby(moved, key=lambda move: move.part)]
 
 
 def _figures(assessed: Assessed) -> dict[tuple[str, str, int], tuple[str, str, str]]:

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import IO, Any
 
 from .. import _core
-from ..case import assess_case
+from ..case import CaseAssessment, assess_case
 from ..report import render_report
 from ..toml_text import toml_file_text
 from ..words import say
@@ -38,16 +38,17 @@ class RefusedError(Exception):
     """What was dropped or asked for is not taken; the message is one sentence."""
 
 
-@dataclass(frozen=True)
+@dataclass
 class Result:
-    """One assessment: its figures, its report, and what moved since the one before it."""
+    """One assessment: its figures, and what moved since the one before it."""
 
+    assessment: CaseAssessment
     assessed: dict[str, Any]
-    report: str
     basis: tuple[str, int]  # text of the case, version of the files
     number: int  # 1 for the first of its tab
     verdict_before: str  # empty for the first
     moved: list[Move]
+    report: str = ""  # drawn when it is first asked for: drawing takes longer than assessing
 
 
 @dataclass
@@ -178,18 +179,26 @@ class Work:
         except _core.Error as problem:
             return [Fault("", self._plain(str(problem)))]
         assessed = json.loads(self._plain(json.dumps(assessment.to_dict())))
-        report = self._plain(render_report(assessment))
-        _write_whole(self.folder / REPORT, report)
+        (self.folder / REPORT).unlink(missing_ok=True)  # of the assessment before
         before = self.result.assessed if self.result else None
         self.result = Result(
+            assessment,
             assessed,
-            report,
             (text, self.version),
             self.result.number + 1 if self.result else 1,
             str(before["verdict"]) if before else "",
             moves(before, assessed) if before else [],
         )
         return []
+
+    def report(self) -> str:
+        """Return the report of the last assessment, which is written into the folder too."""
+        if self.result is None:
+            raise RefusedError("nothing is assessed here yet")
+        if not self.result.report:
+            self.result.report = self._plain(render_report(self.result.assessment))
+            _write_whole(self.folder / REPORT, self.result.report)
+        return self.result.report
 
     def _missing(self, parts: list[Part]) -> list[Fault]:
         return [
