@@ -136,6 +136,7 @@ void add_case(Command& app, Context& context) {
   add_of_package(app, "report", "HTML report of a case", "aeruca[report]");
   add_of_package(app, "class", "teacher's sheet of a class experiment; which coins are solid",
                  "aeruca");
+  add_of_package(app, "page", "fill in and assess a case in the browser", "aeruca[page]");
 }
 
 }  // namespace aeruca::cli

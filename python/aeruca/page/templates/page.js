@@ -16,8 +16,10 @@
     const frame = document.getElementById("report");
     if (!frame) return;
     const settle = () => {
-      const inside = frame.contentDocument && frame.contentDocument.documentElement;
-      if (inside) frame.style.height = `${inside.getBoundingClientRect().height + 8}px`;
+      const inside = frame.contentDocument;
+      const drawn = inside && inside.URL !== "about:blank" && inside.readyState === "complete";
+      document.getElementById("drawing").hidden = drawn;
+      if (drawn) frame.style.height = `${inside.documentElement.getBoundingClientRect().height + 8}px`;
     };
     frame.addEventListener("load", settle);
     window.addEventListener("resize", settle);
