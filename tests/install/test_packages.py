@@ -96,7 +96,12 @@ def test_the_wheel_holds_no_sources_and_needs_only_system_libraries(
     assert not [n for n in names if n.endswith((".cpp", ".hpp", ".a", ".cmake"))]
     assert [n for n in names if n.endswith("py.typed")]
     assert [n for n in names if n.endswith("_core.pyi")]
-    assert [n for n in names if n.endswith("report.html.j2")]
+    for file in (
+        "templates/report.html.j2",
+        "page/templates/page.html.j2",
+        "page/templates/page.js",
+    ):
+        assert f"aeruca/{file}" in names
     zipfile.ZipFile(wheel).extractall(tmp_path)
     needed = call("readelf", "-d", next((tmp_path / "aeruca").glob("_core*.so")))
     libraries = {line.split("[")[1].rstrip("]") for line in needed.splitlines() if "NEEDED" in line}

@@ -3,6 +3,7 @@
 import datetime
 import html
 import io
+import itertools
 import re
 import stat
 import tempfile
@@ -16,9 +17,10 @@ import aeruca
 pytest.importorskip("flask")
 pytest.importorskip("jinja2")
 pytest.importorskip("matplotlib")
+from aeruca.page import work
 from aeruca.page.app import Settings, make_app
 from aeruca.page.fields import ION_UNITS, parts_of
-from aeruca.page.form import case_of, texts_of
+from aeruca.page.form import case_of, name_of, texts_of
 from aeruca.page.guard import MOST_BYTES
 from aeruca.page.work import MOST_FILES, safe_name
 from aeruca.toml_text import toml_file_text
@@ -381,10 +383,10 @@ def test_nothing_is_written_outside_the_folder(tab, folder, tmp_path, monkeypatc
     tab.again("case")
     tab.again("report")
     assert {p.name for p in tmp_path.iterdir()} == {"kept"}
-    work = next(folder.iterdir())
+    place = next(folder.iterdir())
     kept = {"store-log.csv", "bath-log.csv", "case.toml", "report.html", "outside.csv", "olute.csv"}
-    assert {p.name for p in work.iterdir()} == kept
-    assert stat.S_IMODE(work.stat().st_mode) == 0o700
+    assert {p.name for p in place.iterdir()} == kept
+    assert stat.S_IMODE(place.stat().st_mode) == 0o700
     assert tree(DEMO) == before
 
 
@@ -400,6 +402,7 @@ def test_files_are_known_by_what_they_hold(tab):
     assert tab.answer.status_code == 200
     for file, kind in (("b.txt", "bath log"), ("a.dat", "logger record"), ("ions.csv", "a table")):
         assert f"Taken in: {file} ({kind}" in tab.notice()
+    assert tab.notice().count("The form does not name it yet.") == 1  # the table of ions
     assert tab.fields()["bath.log"] == ["b.txt"]
     assert tab.fields()["store.log"] == ["a.dat"]
 
@@ -543,6 +546,15 @@ def test_a_log_that_cannot_be_used_costs_its_section_only(tab):
     assert "odd.csv" in html.unescape(tab.report().text)
 
 
+def test_so_many_objects_and_no_more(client, monkeypatch):
+    monkeypatch.setattr(work, "MOST_WORKS", 1)
+    first, second = Tab(client), Tab(client)
+    assert first.do(object__name="pin").status_code == 200
+    assert second.do(object__name="ring").status_code == 400
+    assert "1 objects are open; accepted is one of them, or a new start" in second.notice()
+    assert first.again().status_code == 200
+
+
 def test_two_tabs_do_not_mix(client, folder):
     one, other = Tab(client), Tab(client)
     assert one.path != other.path
@@ -594,3 +606,45 @@ def test_added_data_are_used(folder, tmp_path):
     tab = Tab(app.test_client())
     tab.do("assess", object__name="pin")
     assert dataset.content_hash in tab.report().text
+
+
+ODD = [
+    "\0",
+    "\x1b[31m",
+    "\x7f",
+    "💥",
+    "1e999",
+    "-",
+    "9" * 400,
+    "1,2,3",
+    "= [",
+    "'''",
+    "a\r\nb",
+    "٣",
+]
+ODD += ["\\", '"', "#", " x ", "a\tb", "\u2028", "\ufeff", "</textarea>"]
+
+
+def refused_field(text):
+    """The field that the reader of case files refuses; None when it takes the text."""
+    try:
+        return aeruca._core.check_case_text(text, "case.toml")
+    except aeruca.Error as problem:
+        return problem.field
+
+
+def test_whatever_is_typed_is_kept_to_the_letter_or_refused_by_its_field():
+    parts = parts_of(aeruca.case.case_file_schema())
+    names = [name_of(part, 0, field) for part in parts for field in part.fields]
+    kept = refused = 0
+    for name, text in itertools.product(names, ODD):
+        case, faults = case_of({name: [text]}, parts)
+        assert [fault.name for fault in faults] in ([], [name])
+        written = toml_file_text(case)
+        assert tomllib.loads(written) == case
+        field = refused_field(written)
+        assert field != ""
+        kept += field is None and not faults
+        refused += bool(faults)
+    assert kept > 300
+    assert refused > 300

@@ -256,6 +256,7 @@ class Page:
             assessed=assessed,
             fresh=fresh or bool(faults or taken.case or taken.files),
             taken=taken,
+            unused=set(work.files) - {name for given in work.texts.values() for name in given},
             refused=[*refused, *taken.refused],
             faults={fault.name: fault.problem for fault in faults},
             used=lambda part: any(
