@@ -234,11 +234,24 @@ def test_two_tabs_at_once_do_not_mix(tab, page):
     tab.browser.switch_to.window(first)
 
 
+def nameless(browser):
+    """What a screen reader would announce by its kind alone."""
+    browser.execute_cdp_cmd("Accessibility.enable", {})
+    nodes = browser.execute_cdp_cmd("Accessibility.getFullAXTree", {})["nodes"]
+    shown = [
+        (n["role"]["value"], n.get("name", {}).get("value")) for n in nodes if not n["ignored"]
+    ]
+    spoken = {"textbox", "combobox", "checkbox", "button", "link", "region", "Date", "Iframe"}
+    assert len([role for role, _ in shown if role in spoken]) > 50
+    return [role for role, name in shown if role in spoken and not name]
+
+
 def test_with_the_keyboard_alone_and_on_the_width_of_a_phone(tab):
     tab.browser.set_window_size(500, 900)
     try:
         wide = "return document.documentElement.scrollWidth - window.innerWidth"
         assert tab.browser.execute_script(wide) <= 0
+        assert nameless(tab.browser) == []
         ActionChains(tab.browser).send_keys(Keys.TAB).perform()
         assert tab.browser.switch_to.active_element.text == "To the assessment"
         order = []
