@@ -319,6 +319,25 @@ def test_what_is_not_understood_gets_one_sentence_beside_its_field(tab, field, t
     assert any(one.get("id") == field[0]["aria-describedby"] for one in tab.seen.all("p"))
 
 
+def test_a_fault_is_said_of_its_block_though_blocks_before_it_are_empty(tab):
+    for blocks in ([1], [1, 3]):
+        tab.do(
+            "assess",
+            **{f"water__{block}__ph": "7" for block in blocks},
+            **{f"water__{blocks[-1]}__reference_electrode": "sce"},
+        )
+        assert tab.answer.status_code == 400
+        marked = [one["id"] for one in tab.seen.all("select") if "aria-invalid" in one]
+        assert marked == [f"water.{blocks[-1]}.reference_electrode"]
+
+
+def test_a_folder_that_is_gone_or_full_is_said(tab, folder, tmp_path):
+    folder.rename(tmp_path / "away")
+    assert tab.do(object__name="pin").status_code == 500
+    said = "the folder of this page cannot be used (No such file or directory); accepted is another"
+    assert said in tab.notice()
+
+
 def test_all_faults_are_told_at_once(tab):
     tab.do("case", object__mass_g="x", water__0__ph="y", store__log="gone.csv", bath__next_days="z")
     assert len(re.findall(r"is no (number|reading)", tab.notice())) == 3
@@ -426,6 +445,11 @@ def test_files_are_known_by_what_they_hold(tab):
         ("case.toml", b"[object\n", "case.toml, line 1"),
         ("case.toml", b"\xff\xfe\x00", "case.toml: is no text in UTF-8"),
         ("case.toml", b"#" * (1 << 20) + b"\n", "case.toml: is larger than 1 MB"),
+        (
+            "case.toml",
+            b"[[water]]\nph = 7\n" * 1001,
+            "case.toml: has more than 1000 days or waters",
+        ),
         ("report.html", b"a,1\nb,2\nc,3\n", "report.html: is a name this page writes itself"),
         ("book.xlsx", b"PK\x05\x06" + bytes(18), "book.xlsx: is nothing that is read here"),
     ],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import secrets
 import threading
@@ -124,9 +125,8 @@ class Page:
         known = problem.code != 403
         back = flask.request.path if known and flask.request.method == "POST" else ""
         base = f"/{self._settings.token}/" if known else ""
-        return template.render(
-            problem=problem.description, back=back, base=base
-        ), problem.code or 500
+        shown = template.render(problem=problem.description, back=back, base=base)
+        return shown, problem.code or 500
 
     def begin(self, token: str) -> flask.typing.ResponseReturnValue:
         """Every tab that begins gets a work of its own."""
@@ -139,14 +139,14 @@ class Page:
 
     def show(self, token: str, work_id: str) -> str:
         """Return the form as it stands."""
-        return self._shown(self._find(work_id) or Work(self._settings.folder / work_id))
+        return self._shown(self._found(work_id))
 
     def report(self, token: str, work_id: str) -> flask.Response:
         """Return the report that stands within the page."""
-        work = self._find(work_id)
+        work = self._found(work_id)
         try:
             with self._one_at_a_time:
-                report = (work or Work(self._settings.folder / work_id)).report()
+                report = work.report()
         except RefusedError as problem:
             raise NotFound(str(problem)) from None
         answer = flask.Response(report, mimetype="text/html")
@@ -155,14 +155,20 @@ class Page:
 
     def act(self, token: str, work_id: str) -> flask.typing.ResponseReturnValue:
         """Take in what was typed and dropped, and do what the button says."""
-        self._find(work_id)
-        do = flask.request.form.get("do", "assess")  # all is read before anyone else has to wait
-        with self._one_at_a_time:
-            try:
-                return self._done(self._works.open(work_id), do)
-            except RefusedError as problem:
-                none = Work(self._settings.folder / work_id)
-                return self._shown(none, refused=[str(problem)]), 400
+        work = self._found(work_id)
+        try:
+            do = flask.request.form.get("do", "assess")  # all is read before others have to wait
+            with self._one_at_a_time:
+                work = self._works.open(work_id)
+                return self._done(work, do)
+        except RefusedError as problem:
+            return self._shown(work, refused=[str(problem)]), 400
+        except OSError as problem:
+            reason = os.strerror(problem.errno or 0)
+            said = (
+                f"the folder of this page cannot be used ({reason}); accepted is another --folder"
+            )
+            return self._shown(work, refused=[said]), 500
 
     def _done(self, work: Work, do: str) -> flask.typing.ResponseReturnValue:
         given = flask.request.form
@@ -203,10 +209,11 @@ class Page:
         answer.headers.set("Content-Disposition", "attachment", filename=name + ending)
         return answer
 
-    def _find(self, work_id: str) -> Work | None:
+    def _found(self, work_id: str) -> Work:
+        """Return the work of an id; an empty one that nobody keeps, before the tab did anything."""
         if not _ID.fullmatch(work_id):
             raise NotFound("there is no such page")
-        return self._works.find(work_id)
+        return self._works.find(work_id) or Work(self._settings.folder / work_id)
 
     def _add(self, texts: Texts, path: str) -> None:
         for part in self._parts:

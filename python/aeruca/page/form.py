@@ -13,6 +13,8 @@ from .fields import ION_UNITS, IONS, Field, Part
 
 Texts = dict[str, list[str]]  # name of an input, with the number of its block -> what it holds
 
+MOST_BLOCKS = 1000  # of one part
+
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 _READING = re.compile(r"\s*(?:<\s*[\d.eE+-]+|[\d.eE+-]+(?:\s*(?:\+/-|±)\s*[\d.eE+-]+)?)\s*")
 _THOUSANDS = re.compile(r"(?<![\d.])[1-9]\d{0,2},\d{3}(?![\d,])")
@@ -45,9 +47,16 @@ def blocks_of(part: Part, texts: Texts) -> int:
     """Return how many blocks of a part the form shows: one more than the highest number."""
     if not part.several:
         return 1
-    found = re.compile(re.escape(part.path) + r"\.(\d{1,3})\.")
+    found = re.compile(re.escape(part.path) + r"\.(\d{1,3})\.")  # below MOST_BLOCKS
     numbers = [int(match[1]) for name in texts if (match := found.match(name))]
     return max(numbers, default=0) + 1
+
+
+def filled_blocks(part: Part, texts: Texts) -> list[int]:
+    """Return the numbers of the blocks that say anything: only they become tables of a case."""
+    blocks = range(blocks_of(part, texts))
+    names = {block: [name_of(part, block, field) for field in part.fields] for block in blocks}
+    return [b for b in blocks if any(text.strip() for n in names[b] for text in texts.get(n, []))]
 
 
 def case_of(texts: Texts, parts: Sequence[Part]) -> tuple[dict[str, Any], list[Fault]]:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import IO, cast
 
 import flask
-from werkzeug.exceptions import Forbidden, RequestEntityTooLarge
+from werkzeug.exceptions import Forbidden, LengthRequired, RequestEntityTooLarge
 
 MOST_BYTES = 64 << 20  # of one request: ten years of a logger at five minutes are 40 MB
 _MOST_DRAINED = 4 << 30
@@ -64,7 +64,7 @@ def check_size(request: flask.Request) -> None:
     """Refuse what is too large, after reading it away: else the browser shows a broken line."""
     size = request.content_length
     if size is None and request.method == "POST":
-        raise RequestEntityTooLarge("the size of what was sent is not told")
+        raise LengthRequired("the size of what was sent is not told")
     if size is not None and size > MOST_BYTES:
         stream, left = request.environ["wsgi.input"], min(size, _MOST_DRAINED)
         while left > 0 and (block := stream.read(min(left, 1 << 20))):

@@ -23,12 +23,13 @@ from ..report import render_report
 from ..toml_text import toml_file_text
 from ..words import say
 from .fields import COMMON_IONS, ION_UNITS, IONS, Part
-from .form import Fault, Texts, case_of, name_of, texts_of
+from .form import MOST_BLOCKS, Fault, Texts, case_of, filled_blocks, name_of, texts_of
 from .kinds import kind_of
 from .moved import Move, moves
 
 MOST_WORKS = 100
 MOST_FILES = 50
+MOST_KEPT = 512 << 20  # bytes of one object
 LONGEST_NAME = 80
 CASE, REPORT = "case.toml", "report.html"
 _LARGEST_CASE = 1 << 20  # bytes; case files are a page or two
@@ -96,6 +97,11 @@ class Work:
             )
         if name not in self.files and len(self.files) >= MOST_FILES:
             raise RefusedError(f"{name}: is one too many; accepted are {MOST_FILES} files")
+        if sum(one.stat().st_size for one in self.folder.iterdir()) > MOST_KEPT:
+            raise RefusedError(
+                f"{name}: is too much, for {MOST_KEPT >> 20} MB are kept already; accepted is "
+                "another once some are removed"
+            )
         # Under a name of ours until it is read: what is refused leaves an older file as it was.
         fresh = self.folder / f".{secrets.token_hex(8)}{Path(name).suffix}"
         try:
@@ -127,7 +133,12 @@ class Work:
             _core.check_case_text(text, name)
         except _core.Error as problem:
             raise RefusedError(str(problem)) from None
-        self.texts = texts_of(_toml(text), parts)
+        texts = texts_of(_toml(text), parts)
+        if any(re.search(rf"\.\d{{{len(str(MOST_BLOCKS))},}}\.", name) for name in texts):
+            raise RefusedError(
+                f"{name}: has more than {MOST_BLOCKS} days or waters; accepted are fewer"
+            )
+        self.texts = texts
 
     def _settle(self, parts: list[Part]) -> None:
         """Put names of files here in the place of paths and patterns: files lie side by side."""
@@ -137,7 +148,11 @@ class Work:
 
     def _here(self, path: str) -> list[str]:
         last = re.split(r"[/\\]", path)[-1]
-        found = [one for one in self.files if one == safe_name(last) or fnmatch.fnmatch(one, last)]
+        found = [
+            one
+            for one, kind in self.files.items()
+            if one == safe_name(last) or (kind != "bath" and fnmatch.fnmatch(one, last))
+        ]
         return sorted(found) or [last]
 
     def remove(self, name: str) -> None:
@@ -156,7 +171,7 @@ class Work:
             try:
                 _core.check_case_text(text, CASE)
             except _core.FileError as problem:
-                faults = [Fault(_input_name(problem.field or ""), problem.problem or "")]
+                faults = [self._fault(problem, parts)]
         return text, faults
 
     def assess(
@@ -175,7 +190,7 @@ class Work:
             _write_whole(path, text)
             assessment = assess_case(path, date=_today(), dataset=dataset)
         except _core.FileError as problem:
-            return [Fault(_input_name(problem.field or ""), self._plain(problem.problem or ""))]
+            return [self._fault(problem, parts)]
         except _core.Error as problem:
             return [Fault("", self._plain(str(problem)))]
         assessed = json.loads(self._plain(json.dumps(assessment.to_dict())))
@@ -208,6 +223,19 @@ class Work:
             if file and file not in self.files
         ]
 
+    def _fault(self, problem: _core.FileError, parts: list[Part]) -> Fault:
+        """Return a fault that the reader of case files found, by the input it is of."""
+        key, said = problem.field or "", self._plain(problem.problem or "")
+        ion = re.fullmatch(rf"(water.*)\.(\w+)_({'|'.join(ION_UNITS.values())})", key)
+        if ion and (ion[2] not in COMMON_IONS or ion[3] != ION_UNITS["mg/L"]):
+            key = f"{ion[1]}.{IONS}"
+        for part in parts:
+            # One of several is `water[2].ph`; where one alone stands in the case, `water.ph`.
+            match = re.fullmatch(re.escape(part.path) + r"(?:\[(\d+)\])?\.(\w+)", key)
+            if match and part.several and (filled := filled_blocks(part, self.texts)):
+                key = f"{part.path}.{filled[int(match[1] or 1) - 1]}.{match[2]}"
+        return Fault(key, said)
+
     def _plain(self, text: str) -> str:
         """Return the text without where the folder lies: no business of a reader, and soon gone."""
         folder = f"{self.folder}{os.sep}"
@@ -236,19 +264,6 @@ def _file_inputs(parts: list[Part]) -> list[str]:
 
 def _is_case(name: str) -> bool:
     return name.lower().endswith(".toml")
-
-
-def _input_name(key: str) -> str:
-    """Return the input of a key as the reader names it: `water[2].ph`, `water.ph` of one alone."""
-    ion = re.fullmatch(rf"(water.*)\.(\w+)_({'|'.join(ION_UNITS.values())})", key)
-    if ion and (ion[2] not in COMMON_IONS or ion[3] != ION_UNITS["mg/L"]):
-        key = f"{ion[1]}.{IONS}"
-    if match := re.fullmatch(r"(.+)\[(\d+)\]\.(.+)", key):
-        return f"{match[1]}.{int(match[2]) - 1}.{match[3]}"
-    for several in ("observation.", "water.", "store.sensor_check."):
-        if key.startswith(several):
-            return f"{several}0.{key.removeprefix(several)}"
-    return key
 
 
 def _today() -> str:
@@ -291,12 +306,6 @@ class Works:
                 raise RefusedError(
                     f"{MOST_WORKS} objects are open; accepted is one of them, or a new start"
                 )
-            try:
-                (self.folder / name).mkdir(mode=0o700)
-            except OSError as problem:
-                reason = os.strerror(problem.errno or 0)
-                raise RefusedError(
-                    f"no folder can be made for it ({reason}); accepted is another --folder"
-                ) from None
+            (self.folder / name).mkdir(mode=0o700)
             self._works[name] = Work(self.folder / name)
         return self._works[name]
