@@ -1,7 +1,6 @@
 """The page in a real browser: from empty form to saved report, and what people get wrong."""
 
 import shutil
-import time
 from pathlib import Path
 
 import pytest
@@ -14,7 +13,7 @@ from selenium import webdriver
 from selenium.webdriver.common.action_chains import ActionChains
 from selenium.webdriver.common.by import By
 from selenium.webdriver.common.keys import Keys
-from selenium.webdriver.support.ui import Select
+from selenium.webdriver.support.ui import Select, WebDriverWait
 from test_page_command import Running
 
 from aeruca.page.fields import parts_of
@@ -65,12 +64,9 @@ def tab(browser, page):
     assert complaints == []
 
 
-def until(what, seconds=30):
-    end = time.monotonic() + seconds
-    while not (found := what()):
-        assert time.monotonic() < end
-        time.sleep(0.05)
-    return found
+def until(what, seconds=60):
+    """What comes of asking again and again, once it is true."""
+    return WebDriverWait(None, seconds, poll_frequency=0.05).until(lambda _: what())
 
 
 class Tab:

@@ -7,7 +7,6 @@ import socket
 import stat
 import subprocess
 import sys
-import time
 import urllib.error
 import urllib.request
 from pathlib import Path
@@ -85,7 +84,8 @@ def test_an_interrupt_waits_for_what_is_at_work(tmp_path):
         head = f"POST /{address.split('/', 3)[3]} HTTP/1.0\r\nHost: 127.0.0.1:{page.port}\r\n"
         head += "Content-Type: application/x-www-form-urlencoded\r\n"
         line.sendall(f"{head}Content-Length: {len(body)}\r\n\r\n".encode() + body)
-        time.sleep(0.3)
+        while not list((tmp_path / "tmp").glob("*/*")):  # until it is at work
+            os.sched_yield()
         assert page.end()[::2] == (0, "")
     assert list((tmp_path / "tmp").iterdir()) == []
 
@@ -105,7 +105,9 @@ def test_a_chosen_folder_stays_with_what_was_saved(tmp_path):
 
 def test_a_browser_is_started_with_a_private_file_and_not_with_the_key(tmp_path):
     browser = tmp_path / "browser"
-    browser.write_text(f'#!/bin/sh\nprintf "%s" "$1" > "{tmp_path}/given"\n')
+    given = tmp_path / "given"
+    os.mkfifo(given)  # to read it is to wait for the browser
+    browser.write_text(f'#!/bin/sh\nprintf "%s" "$1" > "{given}"\n')
     browser.chmod(0o755)
     process = subprocess.Popen(
         command("page"),
@@ -114,11 +116,6 @@ def test_a_browser_is_started_with_a_private_file_and_not_with_the_key(tmp_path)
         env={**environment(tmp_path), "BROWSER": str(browser)},
     )
     address = process.stdout.readline().split()[-1]
-    given = tmp_path / "given"
-    for _ in range(200):
-        if given.exists() and given.read_text():
-            break
-        time.sleep(0.05)
     way = given.read_text()
     assert way.startswith(f"file://{tmp_path}/tmp/aeruca-page-")
     assert address.split("/")[3] not in way
