@@ -80,6 +80,11 @@ struct WeighOut {
 /// of bath: 3 % high for a saturated carbonate bath, less for weaker ones. Throws UnknownName.
 [[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view name);
 
+/// mol/L of so much of a salt (g of it as named per 100 mL). Throws as `bath_salt`, and InputError
+/// for a percentage outside above 0 to 50.
+[[nodiscard]] double strength_mol_per_l(const Dataset& dataset, std::string_view salt,
+                                        double percent_w_v);
+
 /// Names of the bath salts of the data set, in full.
 [[nodiscard]] std::vector<std::string> bath_salts(const Dataset& dataset);
 /// The salt by its name, with or without "sodium", or by another name it goes by ("soda ash").

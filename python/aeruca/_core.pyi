@@ -338,6 +338,8 @@ def _chloride_by_meter(
     temperature_c: float,
     blank_us_per_cm: float,
     chloride_sought_mg_per_l: float,
+    error_us_per_cm: float,
+    error_percent: float,
     salt: str,
     mol_per_l: float,
     /,

@@ -254,23 +254,41 @@ def chloride_by_meter(
     tds_mg_per_l: float | None = None,
     temperature_c: float = 25.0,
     blank_us_per_cm: float | None = None,
-    salt: str = "",
-    mol_per_l: float = 0.0,
-    chloride_sought_mg_per_l: float = 10.0,
+    error_us_per_cm: float | None = None,
+    error_percent: float | None = None,
+    salt: str | None = None,
+    mol_per_l: float | None = None,
+    chloride_sought_mg_per_l: float | None = None,
     dataset: _core.Dataset | None = None,
 ) -> _core.MeterAnswer:
     """Tell what a conductivity or TDS says of chloride in deionised water; with `salt`: nothing.
 
-    temperature_c: of a meter that does not correct to 25. The answer is an upper bound: a meter
-    counts every ion.
+    temperature_c: of a meter or pen that does not correct to 25. error_us_per_cm, error_percent:
+    plus or minus of the meter, which add up. The answer is an upper bound with its range: a meter
+    counts every ion. With `salt` and `mol_per_l` it is the sentence why a meter says nothing of
+    `chloride_sought_mg_per_l` (None: 10) there. Raises InputError for what goes without effect.
     """
+    if salt is None:
+        for name, given in (
+            ("mol_per_l", mol_per_l),
+            ("chloride_sought_mg_per_l", chloride_sought_mg_per_l),
+        ):
+            if given is not None:
+                raise checks.refusal(name, checks.shown(given), "nothing without salt")
+    elif not checks.text("salt", salt):
+        raise checks.refusal("salt", "''", "a bath salt, or None for deionised water")
+    elif mol_per_l is None:
+        raise checks.refusal("mol_per_l", "None", "the strength of the salt, above 0 to 10 mol/L")
+    sought = 10.0 if chloride_sought_mg_per_l is None else chloride_sought_mg_per_l
     return _core._chloride_by_meter(
         dataset or default_dataset(),
         _given("conductivity_us_per_cm", conductivity_us_per_cm),
         _given("tds_mg_per_l", tds_mg_per_l),
         checks.number("temperature_c", temperature_c),
         _given("blank_us_per_cm", blank_us_per_cm),
-        checks.number("chloride_sought_mg_per_l", chloride_sought_mg_per_l),
-        salt,
-        checks.number("mol_per_l", mol_per_l),
+        checks.number("chloride_sought_mg_per_l", sought),
+        _given("error_us_per_cm", error_us_per_cm),
+        _given("error_percent", error_percent),
+        salt or "",
+        _given("mol_per_l", mol_per_l),
     )

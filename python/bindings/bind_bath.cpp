@@ -129,14 +129,13 @@ void bind_weigh_out(py::module_& m) {
   m.def("_chloride_by_meter",
         [](const std::shared_ptr<const Dataset>& dataset, double conductivity_us_per_cm,
            double tds_mg_per_l, double temperature_c, double blank_us_per_cm,
-           double chloride_sought_mg_per_l, const std::string& salt, double mol_per_l) {
-          const MeterRequest request{conductivity_us_per_cm, tds_mg_per_l, temperature_c,
-                                     blank_us_per_cm, chloride_sought_mg_per_l};
+           double chloride_sought_mg_per_l, double error_us_per_cm, double error_percent,
+           const std::string& salt, double mol_per_l) {
+          const MeterRequest request{
+              conductivity_us_per_cm,   tds_mg_per_l,    temperature_c, blank_us_per_cm,
+              chloride_sought_mg_per_l, error_us_per_cm, error_percent};
           if (salt.empty()) return chloride_by_meter(*dataset, request);
-          BathMakeup bath;
-          bath.salt = salt;
-          bath.mol_per_l = mol_per_l;
-          return chloride_by_meter(dataset, request, bath);
+          return chloride_by_meter(dataset, request, {salt, mol_per_l, temperature_c});
         });
   m.def("_bath_salts", &bath_salts);
   m.def("_shelf_forms", &shelf_forms);

@@ -29,6 +29,8 @@ struct Question {
 };
 
 Question question_of(const Dataset& dataset, const BathMakeup& bath) {
+  if (!(bath.mol_per_l > 0 && bath.mol_per_l <= 10))
+    throw InputError("mol_per_l", bath.mol_per_l, "above 0 to 10 mol/L");
   Question question;
   question.temperature_c = bath.temperature_c;
   for (const auto& [ion, count] : bath_salt(dataset, bath.salt).ions) {

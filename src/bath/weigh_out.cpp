@@ -74,13 +74,14 @@ void refuse_hydrate(const Dataset& dataset, std::string_view name) {
   }
 }
 
+void check_strength(double strength, StrengthUnit unit) {
+  const bool percent = unit == StrengthUnit::percent_w_v;
+  if (strength > 0 && strength <= (percent ? 50 : 10)) return;
+  throw InputError("strength", strength, percent ? "above 0 to 50 % w/v" : "above 0 to 10 mol/L");
+}
+
 void check(const WeighOutRequest& request, const BathSalt& salt) {
-  const bool percent = request.unit == StrengthUnit::percent_w_v;
-  const double most = percent ? 50 : 10;
-  if (!(request.strength > 0 && request.strength <= most)) {
-    throw InputError("strength", request.strength,
-                     percent ? "above 0 to 50 % w/v" : "above 0 to 10 mol/L");
-  }
+  check_strength(request.strength, request.unit);
   if (!(request.volume_l > 0 && request.volume_l <= 1e6)) {
     throw InputError("volume_l", request.volume_l, "above 0 to 1e+06 litres");
   }
@@ -170,6 +171,11 @@ const BathSalt& bath_salt(const Dataset& dataset, std::string_view name) {
   refuse("salt", name, bath_salts(dataset));
 }
 
+double strength_mol_per_l(const Dataset& dataset, std::string_view salt, double percent_w_v) {
+  check_strength(percent_w_v, StrengthUnit::percent_w_v);
+  return 10 * percent_w_v / molar_mass(bath_salt(dataset, salt).formula);
+}
+
 std::vector<std::string> bath_salts(const Dataset& dataset) {
   return names_of(dataset.bath_salts);
 }
@@ -211,8 +217,9 @@ WeighOut weigh_out(const Dataset& dataset, const WeighOutRequest& request) {
   WeighOut result;
   result.salt = salt.name;
   result.form = form.name;
-  result.mol_per_l =
-      request.unit == StrengthUnit::mol_per_l ? request.strength : 10 * request.strength / mass;
+  result.mol_per_l = request.unit == StrengthUnit::mol_per_l
+                         ? request.strength
+                         : strength_mol_per_l(dataset, salt.name, request.strength);
   result.percent_w_v = result.mol_per_l * mass / 10;
   result.sodium_mol_per_l = result.mol_per_l * atoms(salt.formula, "Na");
   double grams = 0;

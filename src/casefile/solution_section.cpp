@@ -122,14 +122,6 @@ void add_copper(CaseSection& section, const DatasetPointer& dataset, const BathM
       figure_of("copper_over_" + solid + "_mg_per_l", label, copper.mg_per_l, "mg/L", 2), copper));
 }
 
-// mol/L of the salt as named; 1 % w/v is 10 g/L. Works without the form on the shelf.
-double strength_mol_per_l(const Dataset& dataset, const CaseSolution& solution) {
-  WeighOutRequest request = request_of(solution);
-  request.form = shelf_forms(dataset, solution.salt).front();
-  request.purity_percent = 100;
-  return weigh_out(dataset, request).mol_per_l;
-}
-
 // Nantokite stays where the chloride is above the boundary with cuprite at the bath's pH.
 void add_nantokite(CaseSection& section, const DatasetPointer& dataset, double ph,
                    double temperature_c) {
@@ -157,7 +149,8 @@ CaseFinding ph_of(std::string key, std::string label, double ph) {
 
 void add_chemistry(CaseSection& section, const CaseSolution& solution,
                    const DatasetPointer& dataset) {
-  const BathMakeup bath{solution.salt, strength_mol_per_l(*dataset, solution),
+  const BathMakeup bath{solution.salt,
+                        strength_mol_per_l(*dataset, solution.salt, solution.strength_percent_w_v),
                         solution.temperature_c};
   const EquilibriumResult fresh = bath_water(dataset, bath, BathAir::shut_out);
   if (!usable(section, fresh, say("solution.worked_out.ph"))) return;

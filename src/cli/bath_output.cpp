@@ -31,6 +31,11 @@ void add_data_line(Json& out, Context& context) {
   out["uses_dataset_figures"] = false;
 }
 
+std::string option_named(std::string parameter) {
+  std::replace(parameter.begin(), parameter.end(), '_', '-');
+  return "--" + parameter;
+}
+
 namespace {
 
 void print_model_limits(Context& context) {
@@ -42,13 +47,11 @@ void print_model_limits(Context& context) {
 [[noreturn]] void rethrow(const InputError& problem) {
   if (problem.parameter == "rate_per_day")
     throw InputError("D/L^2", problem.value, "above 0 per day");
-  std::string option = problem.parameter;
-  std::replace(option.begin(), option.end(), '_', '-');
   const std::string list = "volumes_l";
   std::string accepted = problem.accepted;
   const std::size_t at = accepted.find(list);
   if (at != std::string::npos) accepted.replace(at, list.size(), "--volumes-l");
-  throw InputError("--" + option, problem.value, accepted);
+  throw InputError(option_named(problem.parameter), problem.value, accepted);
 }
 
 BathForecast forecast_of(const ForecastRequest& asked) try {

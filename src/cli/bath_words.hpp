@@ -16,6 +16,9 @@ void add_bath_decisions(Command* bath, Context& context);
 /// Adds `meter`.
 void add_bath_meter(Command* bath, Context& context);
 
+/// "volumes_l" -> "--volumes-l": the option as it was typed.
+[[nodiscard]] std::string option_named(std::string parameter);
+
 void print_data_line(Context& context);
 void add_data_line(Json& out, Context& context);
 

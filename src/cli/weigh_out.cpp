@@ -33,10 +33,9 @@ std::vector<WeighOut> weigh_forms(const Dataset& dataset, WeighOutRequest reques
 
 // Errors name the option as it was typed.
 [[noreturn]] void rethrow(const InputError& problem, bool molar) {
-  std::string option =
-      problem.parameter == "strength" ? (molar ? "mol-per-l" : "percent") : problem.parameter;
-  for (char& letter : option) letter = letter == '_' ? '-' : letter;
-  throw InputError("--" + option, problem.value, problem.accepted);
+  const std::string given = molar ? "mol_per_l" : "percent";
+  throw InputError(option_named(problem.parameter == "strength" ? given : problem.parameter),
+                   problem.value, problem.accepted);
 }
 
 std::vector<WeighOut> weigh_named(const Dataset& dataset, const WeighOutRequest& request) {

@@ -220,6 +220,10 @@ struct Description<MeterAnswer> {
     take("carries", &M::carries, "", "the meter says something of chloride");
     take("chloride_at_most_mg_per_l", known<&M::chloride_at_most_mg_per_l>(), "mg/L",
          "chloride, at most", digits(2));
+    take("chloride_low_mg_per_l", known<&M::chloride_low_mg_per_l>(), "mg/L",
+         "that bound, at its lowest", digits(2));
+    take("chloride_high_mg_per_l", known<&M::chloride_high_mg_per_l>(), "mg/L",
+         "that bound, at its highest: no more chloride than this", digits(2));
     take("floor_mg_per_l", known<&M::floor_mg_per_l>(), "mg/L", "as which the air alone would look",
          digits(2));
     take("bath_us_per_cm", known<&M::bath_us_per_cm>(), "uS/cm", "of the salt of the bath",
