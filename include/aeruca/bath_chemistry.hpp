@@ -45,8 +45,8 @@ inline constexpr double kAirCarbonDioxideBar = 4.2e-4;
 
 /// A bath as made up.
 struct BathMakeup {
-  std::string salt;           ///< of `bath_salts()` in weigh_out.hpp
-  double mol_per_l = 0;       ///< above 0 to 10; taken as mol per kg of water
+  std::string salt;           ///< of `bath_salts()` in weigh_out.hpp, or plain water
+  double mol_per_l = 0;       ///< above 0 to 10, of water 0; taken as mol per kg of water
   double temperature_c = 25;  ///< 0 to 50
 };
 

@@ -23,6 +23,8 @@
 ///                              (1 if absent)
 ///   temperature_c              of the bath, degrees C: what `bath_posterior.hpp` corrects rates
 ///                              by; the fit by one model does not, and says so
+///   ph, colour                 of the bath, colour in words: compared with what the bath should be
+///                              (`log_against_bath.hpp`); they move no other figure
 ///   method, note               words
 /// Dates are of the years 1900 to 2099 and one bath lasts at most 3650 days: what lies outside is a
 /// slip of the pen. A volume 500 times the smallest of the log is asked about in a warning.
@@ -65,6 +67,8 @@ struct BathRecord {
   /// Of the fresh bath; NaN: not known, see `with_blank`
   double blank_mg_per_l = kNotGiven;
   double temperature_c = kNotGiven;  ///< NaN: not stated
+  double ph = kNotGiven;             ///< NaN: not stated
+  std::string colour;                ///< in the log's own words
   double dilution = 1;
   std::string method;
   std::string note;

@@ -113,6 +113,18 @@ struct NantokiteInBaths {
 [[nodiscard]] NantokiteInBaths nantokite_in_baths(const std::shared_ptr<const Dataset>& dataset,
                                                   double nantokite_g_per_l = 1);
 
+/// One bath of a salt and the nantokite in it.
+struct NantokiteBathRequest {
+  std::string salt;  ///< by its full name; "water" for none
+  double mol_per_l = 0;
+  double nantokite_g_per_l = 1;  ///< 0.001 to 10
+  double temperature_c = 25;
+};
+/// What that bath makes of it: shut off from air; open; open and without the solids that were not
+/// observed. Throws InputError.
+[[nodiscard]] std::vector<NantokiteBath> nantokite_in_bath(
+    const std::shared_ptr<const Dataset>& dataset, const NantokiteBathRequest& request);
+
 /// A carbonate bath that stands in air.
 struct CarbonateBathRequest {
   std::string salt = "sodium sesquicarbonate";  ///< with carbonate in it
@@ -133,5 +145,8 @@ struct CarbonateBathPath {
 };
 [[nodiscard]] CarbonateBathPath carbonate_bath_in_air(const std::shared_ptr<const Dataset>& dataset,
                                                       const CarbonateBathRequest& request);
+/// The same of any bath: hydroxide takes carbon dioxide up, and "water" (0 mol/L) does a little.
+[[nodiscard]] CarbonateBathPath bath_in_air(const std::shared_ptr<const Dataset>& dataset,
+                                            const CarbonateBathRequest& request);
 
 }  // namespace aeruca

@@ -32,6 +32,7 @@ struct WeighOutRequest {
   std::string form;
   double purity_percent = 100;          ///< of each reagent as that form, above 0 to 100
   double reagent_chloride_percent = 0;  ///< Cl by mass of the reagents, 0 to 1
+  double temperature_c = 20;            ///< of the water, for the solubility; 0 to 50
 };
 
 struct WeighedReagent {
@@ -76,14 +77,23 @@ struct WeighOut {
   std::string solubility_words;  ///< one sentence
 };
 
-/// The figure at, or nearest to, 20 degrees C. Figures per kilogram of water are taken as per litre
+/// The figure at, or nearest to, that temperature. Figures per kilogram of water are taken as per litre
 /// of bath: 3 % high for a saturated carbonate bath, less for weaker ones. Throws UnknownName.
-[[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view name);
+[[nodiscard]] BathSolubility bath_solubility(const Dataset& dataset, std::string_view name,
+                                             double temperature_c = 20);
+
+/// Whether the name is that of water without a salt: "water", "deionised water", "distilled water"
+/// and the like; not tap water, which holds salts.
+[[nodiscard]] bool is_plain_water(std::string_view name);
 
 /// mol/L of so much of a salt (g of it as named per 100 mL). Throws as `bath_salt`, and InputError
 /// for a percentage outside above 0 to 50.
 [[nodiscard]] double strength_mol_per_l(const Dataset& dataset, std::string_view salt,
                                         double percent_w_v);
+
+/// mg of sodium in a litre of so much of a salt. Throws as `bath_salt`.
+[[nodiscard]] double bath_sodium_mg_per_l(const Dataset& dataset, std::string_view salt,
+                                          double mol_per_l);
 
 /// Names of the bath salts of the data set, in full.
 [[nodiscard]] std::vector<std::string> bath_salts(const Dataset& dataset);

@@ -480,6 +480,42 @@ def _forecast_baths(
     carry_over: float,
     /,
 ) -> BathForecast: ...
+def _chemistry_of_bath(
+    dataset: Dataset,
+    salt: str,
+    percent_w_v: float,
+    mol_per_l: float,
+    volume_l: float,
+    form: str,
+    purity_percent: float,
+    reagent_chloride_percent: float,
+    water_chloride_mg_per_l: float,
+    water_chloride_error_mg_per_l: float,
+    temperature_c: float,
+    carbon_dioxide_bar: float,
+    headspace_l_per_l: float,
+    object_mass_g: float,
+    nantokite_g: float,
+    metals: list[str],
+    /,
+) -> BathChemistry: ...
+def _log_against_bath(log: BathLog, bath: BathChemistry, acid: bool, /) -> LogAgainstBath: ...
+def _rinse_pores(
+    pore_ml: float,
+    porosity: float,
+    body_cm3: float,
+    pore_factor: float,
+    start_mg_per_l: float,
+    rinse_l: float,
+    clinging_ml: float,
+    water_mg_per_l: float,
+    rinses: int | None,
+    target_percent: float,
+    minutes: float,
+    rate_per_day: float,
+    shape: str,
+    /,
+) -> RinseResult: ...
 def _compare_bath_counts(
     shape: str,
     load: str,

@@ -1,11 +1,13 @@
 #include "aeruca/bath.hpp"
 #include "aeruca/bath_fit.hpp"
 #include "aeruca/bath_meter.hpp"
+#include "aeruca/bath_rinse.hpp"
 #include "aeruca/errors.hpp"
 #include "aeruca/weigh_out.hpp"
 #include "described.hpp"
 #include "render/describe_bath.hpp"
 #include "render/describe_bath_making.hpp"
+#include "render/describe_bath_rinse.hpp"
 
 namespace {
 
@@ -168,6 +170,21 @@ void bind_forecast(py::module_& m) {
         });
 }
 
+void bind_rinse(py::module_& m) {
+  described::bind<RinseLeft>(m);
+  described::bind<RinseStep>(m);
+  described::bind<RinseResult>(m);
+  m.def("_rinse_pores",
+        [](double pore_ml, double porosity, double body_cm3, double pore_factor,
+           double start_mg_per_l, double rinse_l, double clinging_ml, double water_mg_per_l,
+           std::optional<std::size_t> rinses, double target_percent, double minutes,
+           double rate_per_day, const std::string& shape) {
+          return rinse_pores({pore_ml, porosity, body_cm3, pore_factor, start_mg_per_l, rinse_l,
+                              clinging_ml, water_mg_per_l, rinses, target_percent, minutes,
+                              rate_per_day, PorousBody{body_shape(shape)}});
+        });
+}
+
 using DatasetPointer = std::shared_ptr<Dataset>;
 
 BathAir air_of(bool open) {
@@ -195,5 +212,6 @@ void bind_bath(py::module_& m) {
   bind_fit(m);
   bind_weigh_out(m);
   bind_forecast(m);
+  bind_rinse(m);
   bind_chemistry(m);
 }

@@ -7,6 +7,7 @@ void bind_activity(py::module_& m);
 void bind_brine(py::module_& m);
 void bind_water(py::module_& m);
 void bind_bath(py::module_& m);
+void bind_bath_chemistry(py::module_& m);
 void bind_bath_posterior(py::module_& m);
 void bind_store(py::module_& m);
 void bind_collection(py::module_& m);
@@ -40,6 +41,7 @@ PYBIND11_MODULE(_core, m) {
   bind_minerals(m);
   bind_path(m);
   bind_finds_sample(m);
+  bind_bath_chemistry(m);
   bind_case(m);
   bind_case_collection(m);
   m.def("_results_stub", [] { return described::stub().text(); });

@@ -77,4 +77,8 @@ std::string between_text(double low, double high) {
              {{"low", format_number(low, 3)}, {"high", format_number(high, 3)}});
 }
 
+std::string significant_text_above(double least, double value, int digits) {
+  return value < least ? "< " + format_number(least) : significant_text(value, digits);
+}
+
 }  // namespace aeruca::detail

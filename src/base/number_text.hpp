@@ -15,6 +15,9 @@ std::string fixed_text(double value, int decimals);
 /// "2400": the value to so many significant figures, written out.
 std::string significant_text(double value, int digits);
 
+/// The same, or "< 0.001" below so little that figures would pretend.
+std::string significant_text_above(double least, double value, int digits);
+
 /// "6.00 +/- 0.15": two digits of the uncertainty, which is left out when it is not known (NaN or
 /// 0).
 std::string plus_minus(double value, double uncertainty);

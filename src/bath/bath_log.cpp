@@ -159,6 +159,9 @@ class LogReader {
     bath.temperature_c =
         temperature.empty() ? kNotGiven
                             : bounded("temperature_c", temperature, -5, 100, "-5 to 100 degrees C");
+    const std::string_view ph = text("ph");
+    bath.ph = ph.empty() ? kNotGiven : bounded("ph", ph, 0, 15, "a pH of 0 to 15");
+    bath.colour = std::string(text("colour"));
     bath.method = std::string(text("method"));
     bath.note = std::string(text("note"));
     set_reading(bath, text("chloride_mg_per_l"));
@@ -287,6 +290,8 @@ class LogReader {
       log.warnings.push_back(
           say("bath.log.unused_columns", {{"columns", detail::join(unused, ", ")}}));
     }
+    if (columns.has("ph") || columns.has("colour"))
+      log.warnings.push_back(say("bath.log.ph_and_colour"));
     double coldest = kNotGiven;
     double warmest = kNotGiven;
     for (const BathRecord& bath : log.baths) {

@@ -12,12 +12,18 @@ namespace aeruca::detail {
 namespace {
 
 const std::array<std::string, 4> kRequired{"start", "end", "volume_l", "chloride_mg_per_l"};
-const std::array<std::string, 8> kOptional{"error_mg_per_l", "detection_limit_mg_per_l",
-                                           "blank_mg_per_l", "dilution",
-                                           "method",         "note",
-                                           "temperature_c",  "read_on"};
+const std::array<std::string, 10> kOptional{"error_mg_per_l",
+                                            "detection_limit_mg_per_l",
+                                            "blank_mg_per_l",
+                                            "dilution",
+                                            "method",
+                                            "note",
+                                            "temperature_c",
+                                            "read_on",
+                                            "ph",
+                                            "colour"};
 // Kept by careful workers: accepted, and said to be unused.
-const std::array<std::string, 4> kUnused{"ph", "salt", "colour", "lot"};
+const std::array<std::string, 2> kUnused{"salt", "lot"};
 
 std::vector<std::string> accepted_columns() {
   std::vector<std::string> names(kRequired.begin(), kRequired.end());

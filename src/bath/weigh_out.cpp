@@ -1,6 +1,7 @@
 #include "aeruca/weigh_out.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -91,6 +92,9 @@ void check(const WeighOutRequest& request, const BathSalt& salt) {
   if (!(request.reagent_chloride_percent >= 0 && request.reagent_chloride_percent <= 1)) {
     throw InputError("reagent_chloride_percent", request.reagent_chloride_percent, "0 to 1");
   }
+  if (!(request.temperature_c >= 0 && request.temperature_c <= 50)) {
+    throw InputError("temperature_c", request.temperature_c, "0 to 50 degrees C");
+  }
   if (request.form.empty() && salt.forms.size() > 1) {
     throw InputError(
         "form", "nothing",
@@ -138,8 +142,9 @@ std::string percent_and_molar(double mol_per_l, double mass) {
          detail::format_number(mol_per_l, 3) + " mol/L)";
 }
 
-void judge_solubility(const Dataset& dataset, const BathSalt& salt, WeighOut& result) {
-  result.solubility = bath_solubility(dataset, salt.name);
+void judge_solubility(const Dataset& dataset, const BathSalt& salt, double temperature_c,
+                      WeighOut& result) {
+  result.solubility = bath_solubility(dataset, salt.name, temperature_c);
   const BathSolubility& limit = result.solubility;
   if (std::isnan(limit.most_mol_per_l)) {
     result.solubility_words = detail::say("weigh.solubility.not_known", {{"salt", salt.name}});
@@ -171,9 +176,21 @@ const BathSalt& bath_salt(const Dataset& dataset, std::string_view name) {
   refuse("salt", name, bath_salts(dataset));
 }
 
+bool is_plain_water(std::string_view name) {
+  constexpr std::array<std::string_view, 6> kNames{
+      "water",           "deionised water",     "deionized water",
+      "distilled water", "demineralised water", "demineralized water"};
+  return std::find(kNames.begin(), kNames.end(), name) != kNames.end();
+}
+
 double strength_mol_per_l(const Dataset& dataset, std::string_view salt, double percent_w_v) {
   check_strength(percent_w_v, StrengthUnit::percent_w_v);
   return 10 * percent_w_v / molar_mass(bath_salt(dataset, salt).formula);
+}
+
+double bath_sodium_mg_per_l(const Dataset& dataset, std::string_view salt, double mol_per_l) {
+  const double sodium = atoms(bath_salt(dataset, salt).formula, "Na");
+  return 1000 * mol_per_l * sodium * dataset.at("Na(+)").molar_mass_g_per_mol;
 }
 
 std::vector<std::string> bath_salts(const Dataset& dataset) {
@@ -184,8 +201,7 @@ std::vector<std::string> shelf_forms(const Dataset& dataset, std::string_view sa
   return names_of(bath_salt(dataset, salt).forms);
 }
 
-BathSolubility bath_solubility(const Dataset& dataset, std::string_view name) {
-  constexpr double kRoomC = 20;
+BathSolubility bath_solubility(const Dataset& dataset, std::string_view name, double celsius) {
   const BathSalt& salt = bath_salt(dataset, name);
   BathSolubility result;
   result.solid = salt.saturated_with;
@@ -197,8 +213,8 @@ BathSolubility bath_solubility(const Dataset& dataset, std::string_view name) {
     if (figure.id.rfind(key, 0) != 0 || figure.id.back() != 'C') continue;
     const std::string_view at = std::string_view(figure.id).substr(key.size());
     const auto temperature_c = detail::parse_number(at.substr(0, at.size() - 1));
-    if (!temperature_c || std::abs(*temperature_c - kRoomC) >= nearest) continue;
-    nearest = std::abs(*temperature_c - kRoomC);
+    if (!temperature_c || std::abs(*temperature_c - celsius) >= nearest) continue;
+    nearest = std::abs(*temperature_c - celsius);
     result.temperature_c = *temperature_c;
     result.most_mol_per_l =
         figure.unit == "g/L" ? figure.value / molar_mass(salt.formula) : figure.value;
@@ -234,7 +250,7 @@ WeighOut weigh_out(const Dataset& dataset, const WeighOutRequest& request) {
   add_form_traps(salt, form, result);
   add_strength_traps(salt, form, request, result);
   result.cautions = salt.cautions;
-  judge_solubility(dataset, salt, result);
+  judge_solubility(dataset, salt, request.temperature_c, result);
   return result;
 }
 

@@ -65,7 +65,8 @@ CaseAssessment assess_case(const CaseFile& file, const std::shared_ptr<const Dat
   std::optional<detail::BoxAnswer> box;
   if (file.store.enclosure.given) box = detail::box_section(file, dataset, dry);
   detail::WashAnswer wash = detail::wash_section(file, dataset);
-  const CaseSection solution = detail::solution_section(file, dataset);
+  const CaseSection solution =
+      detail::solution_section(file, dataset, wash.log ? &*wash.log : nullptr);
   const detail::CaseEvidence evidence{file, stable, dry, box, wash, solution};
   detail::decide(evidence, assessment);
   assessment.next = detail::next_measurements(evidence, assessment.verdict);

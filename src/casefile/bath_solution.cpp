@@ -2,13 +2,15 @@
 
 #include <cmath>
 
+#include "base/text.hpp"
+
 namespace aeruca::detail {
 namespace {
 
 // The chloride that the salt brings (mg/L); NaN where the file does not say enough, and then why.
 double of_the_salt(const CaseSolution& solution, const Dataset& dataset,
                    std::vector<std::string>& lacking) {
-  if (solution.salt_chloride_percent == 0) return 0;
+  if (solution.salt_chloride_percent == 0 || is_plain_water(solution.salt)) return 0;
   const std::size_t before = lacking.size();
   if (std::isnan(solution.salt_chloride_percent)) {
     lacking.emplace_back("salt_chloride_percent");
@@ -27,6 +29,15 @@ double of_the_salt(const CaseSolution& solution, const Dataset& dataset,
 CaseSolution with_full_names(const CaseFile& file, const Dataset& dataset) {
   CaseSolution solution = file.bath.solution;
   if (solution.salt.empty()) return solution;
+  if (is_plain_water(solution.salt)) {
+    const bool strength = !std::isnan(solution.strength_percent_w_v);
+    if (strength || !solution.on_the_shelf.empty())
+      refuse_name(file,
+                  strength ? "bath.solution.strength_percent_w_v" : "bath.solution.on_the_shelf",
+                  strength ? format_number(solution.strength_percent_w_v) : solution.on_the_shelf,
+                  {"nothing beside " + solution.salt});
+    return solution;
+  }
   try {
     solution.salt = bath_salt(dataset, solution.salt).name;
   } catch (const Error&) {

@@ -113,7 +113,9 @@ BoxAnswer box_section(const CaseFile& file, const DatasetPointer& dataset, const
 /// "How long to wash": the bath log.
 WashAnswer wash_section(const CaseFile& file, const DatasetPointer& dataset);
 /// "What the bath is and does": weigh-out and chemistry.
-CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset);
+/// `log`: whose pH and colour are compared with it; null: none.
+CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset,
+                             const BathLog* log = nullptr);
 
 /// "What was seen": what lifted grains may be; none where no observation says what was seen of one.
 /// It speaks of activity to say that it gives no verdict. Throws FileError for words that the guide

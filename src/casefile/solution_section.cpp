@@ -6,6 +6,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "casefile/bath_chemistry_findings.hpp"
 #include "casefile/bath_solution.hpp"
 #include "casefile/sections.hpp"
 
@@ -147,11 +148,15 @@ CaseFinding ph_of(std::string key, std::string label, double ph) {
   return finding;
 }
 
-void add_chemistry(CaseSection& section, const CaseSolution& solution,
-                   const DatasetPointer& dataset) {
-  const BathMakeup bath{solution.salt,
-                        strength_mol_per_l(*dataset, solution.salt, solution.strength_percent_w_v),
-                        solution.temperature_c};
+BathMakeup makeup_of(const CaseSolution& solution, const Dataset& dataset) {
+  if (is_plain_water(solution.salt)) return {solution.salt, 0, solution.temperature_c};
+  return {solution.salt, strength_mol_per_l(dataset, solution.salt, solution.strength_percent_w_v),
+          solution.temperature_c};
+}
+
+void add_chemistry(CaseSection& section, const CaseFile& file, const CaseSolution& solution,
+                   const DatasetPointer& dataset, const BathLog* log) {
+  const BathMakeup bath = makeup_of(solution, *dataset);
   const EquilibriumResult fresh = bath_water(dataset, bath, BathAir::shut_out);
   if (!usable(section, fresh, say("solution.worked_out.ph"))) return;
   CaseFinding ph = ph_of("ph", say("label.solution.ph"), fresh.ph);
@@ -162,18 +167,11 @@ void add_chemistry(CaseSection& section, const CaseSolution& solution,
   section.findings.push_back(figure_of("ionic_strength_mol_per_kg",
                                        say("label.solution.ionic_strength_mol_per_kg"),
                                        fresh.ionic_strength, "mol/kg"));
-  if (carbonated(solution.salt)) {
-    const EquilibriumResult aged = bath_water(dataset, bath, BathAir::open);
-    if (usable(section, aged, say("solution.worked_out.ph_open_to_air"))) {
-      section.findings.push_back(
-          noted(ph_of("ph_open_to_air", say("label.solution.ph_open_to_air"), aged.ph),
-                say("solution.ph_open_to_air.note")));
-    }
-  }
   add_nantokite(section, dataset, fresh.ph, solution.temperature_c);
   add_copper(section, dataset, bath, "cuprite", BathAir::shut_out);
   add_copper(section, dataset, bath, "tenorite", BathAir::open);
   if (carbonated(solution.salt)) add_copper(section, dataset, bath, "malachite", BathAir::open);
+  add_bath_chemistry(section, file, solution, dataset, log);
 }
 
 std::string answer_of(const CaseSection& section) {
@@ -183,7 +181,8 @@ std::string answer_of(const CaseSection& section) {
 
 }  // namespace
 
-CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset) {
+CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset,
+                             const BathLog* log) {
   CaseSection section = section_of("solution");
   const CaseSolution solution = with_full_names(file, *dataset);
   if (!solution.given || solution.salt.empty()) {
@@ -196,10 +195,14 @@ CaseSection solution_section(const CaseFile& file, const DatasetPointer& dataset
     section.answer = stop_sentence(file.object);
     return section;
   }
-  add_weigh_out(section, solution, *dataset);
-  if (!std::isnan(solution.strength_percent_w_v)) {
+  const bool water = is_plain_water(solution.salt);
+  if (water)
+    section.findings.push_back(blank_finding(blank_of_solution(solution, *dataset)));
+  else
+    add_weigh_out(section, solution, *dataset);
+  if (water || !std::isnan(solution.strength_percent_w_v)) {
     section.status = section.missing.empty() ? SectionStatus::answered : SectionStatus::partly;
-    add_chemistry(section, solution, dataset);
+    add_chemistry(section, file, solution, dataset, log);
     if (section.status != SectionStatus::no_answer) section.answer = answer_of(section);
   } else {
     section.answer = say("solution.answer.no_strength");

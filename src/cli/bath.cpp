@@ -98,7 +98,8 @@ void add_forecast(Command* bath, Context& context) {
 void add_plan(Command* bath, Context& context) {
   auto request = std::make_shared<PlanRequest>();
   Command* command = bath->add_subcommand(
-      "compare", "by diffusion alone: is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
+      "compare",
+      "by diffusion alone: is it worth changing the bath: what 1, 2, 4, 8 baths leave inside");
   command->add_option("--tau", request->total_tau, "whole treatment in reduced time D t / L^2");
   command->add_option("--rate-per-day", request->rate_per_day, "D / L^2, with --total-days");
   command->add_option("--total-days", request->total_days, "whole treatment");
@@ -141,6 +142,10 @@ void add_weigh_out(Command* bath, Context& context) {
       ->add_option("--reagent-chloride-percent", request->request.reagent_chloride_percent,
                    "chloride by mass in the reagents, from the label")
       ->capture_default_str();
+  command
+      ->add_option("--temperature", request->request.temperature_c,
+                   "degrees C of the water, for the solubility")
+      ->capture_default_str();
   command->callback([request, &context] {
     if (std::isnan(request->percent))
       given_or_throw(request->mol_per_l, "--percent or --mol-per-l");
@@ -151,14 +156,18 @@ void add_weigh_out(Command* bath, Context& context) {
 }  // namespace
 
 void add_bath(Command& app, Context& context) {
-  Command* bath = app.add_subcommand("bath", "chloride baths: log, decide, plan, forecast, compare, weigh-out, meter");
+  Command* bath = app.add_subcommand(
+      "bath",
+      "chloride baths: log, decide, plan, forecast, compare, weigh-out, chemistry, meter, rinse");
   bath->require_subcommand(1);
   add_log(bath, context);
   add_forecast(bath, context);
   add_plan(bath, context);
   add_weigh_out(bath, context);
   add_bath_decisions(bath, context);
+  add_bath_chemistry(bath, context);
   add_bath_meter(bath, context);
+  add_bath_rinse(bath, context);
 }
 
 }  // namespace aeruca::cli

@@ -13,8 +13,12 @@ using detail::Json;
 
 /// Adds `decide` and `plan` to `aeruca bath`.
 void add_bath_decisions(Command* bath, Context& context);
+/// Adds `chemistry`.
+void add_bath_chemistry(Command* bath, Context& context);
 /// Adds `meter`.
 void add_bath_meter(Command* bath, Context& context);
+/// Adds `rinse`.
+void add_bath_rinse(Command* bath, Context& context);
 
 /// "volumes_l" -> "--volumes-l": the option as it was typed.
 [[nodiscard]] std::string option_named(std::string parameter);

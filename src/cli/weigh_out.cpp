@@ -34,6 +34,8 @@ std::vector<WeighOut> weigh_forms(const Dataset& dataset, WeighOutRequest reques
 // Errors name the option as it was typed.
 [[noreturn]] void rethrow(const InputError& problem, bool molar) {
   const std::string given = molar ? "mol_per_l" : "percent";
+  if (problem.parameter == "temperature_c")
+    throw InputError("--temperature", problem.value, problem.accepted);
   throw InputError(option_named(problem.parameter == "strength" ? given : problem.parameter),
                    problem.value, problem.accepted);
 }

@@ -1,4 +1,4 @@
-// A carbonate bath that loses carbon dioxide to the air, or takes it up.
+// A bath that loses carbon dioxide to the air, or takes it up.
 
 #include <cmath>
 
@@ -7,6 +7,7 @@
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "path/bath_ions.hpp"
 
 namespace aeruca {
 namespace {
@@ -21,19 +22,19 @@ void check(const CarbonateBathRequest& request) {
     if (!(value >= low && value <= high))
       throw InputError(parameter, value, format_number(low) + " to " + format_number(high));
   };
-  want("mol_per_l", request.mol_per_l, 1e-6, 2);
+  const bool water = request.salt == "water";
+  if (water && request.mol_per_l != 0)
+    throw InputError("mol_per_l", request.mol_per_l, "0 for water");
+  if (!water) want("mol_per_l", request.mol_per_l, 1e-6, 2);
   want("carbon_dioxide_bar", request.carbon_dioxide_bar, 1e-6, 1);
   want("headspace_l_per_l", request.headspace_l_per_l, 0, 100);
 }
 
-const BathSalt& carbonate_salt(const Dataset& dataset, const std::string& name) {
+void check_carbonate(const Dataset& dataset, const std::string& name) {
   std::vector<std::string> names;
   for (const BathSalt& salt : dataset.bath_salts) {
-    bool carbonate = false;
-    for (const auto& [ion, count] : salt.ions)
-      carbonate = carbonate || ion == "CO3(2-)" || ion == "HCO3(-)";
-    if (!carbonate) continue;
-    if (salt.name == name) return salt;
+    if (!detail::holds_carbonate(detail::bath_ions(dataset, salt.name, 1))) continue;
+    if (salt.name == name) return;
     names.push_back(salt.name);
   }
   throw InputError("salt", name, "one with carbonate: " + detail::join(names, ", "));
@@ -47,8 +48,7 @@ ReactionPath open_path(const Dataset& dataset, const CarbonateBathRequest& reque
   path.system.temperature_c = request.temperature_c;
   path.system.components = {"Na(+)", "CO3(2-)"};
   path.start.eh_v = 0.4;  // nothing in it changes its charge: any potential gives the same answer
-  for (const auto& [ion, count] : carbonate_salt(dataset, request.salt).ions)
-    if (ion != "OH(-)") path.start.totals_mol_per_kg[ion] = count * request.mol_per_l;
+  path.start.totals_mol_per_kg = detail::bath_ions(dataset, request.salt, request.mol_per_l);
   path.gas = "CO2(g)";
   path.gas_bar = request.carbon_dioxide_bar;
   return path;
@@ -92,6 +92,12 @@ void add_words(const CarbonateBathRequest& request, CarbonateBathPath& bath) {
 
 CarbonateBathPath carbonate_bath_in_air(const std::shared_ptr<const Dataset>& dataset,
                                         const CarbonateBathRequest& request) {
+  check_carbonate(*dataset, request.salt);
+  return bath_in_air(dataset, request);
+}
+
+CarbonateBathPath bath_in_air(const std::shared_ptr<const Dataset>& dataset,
+                              const CarbonateBathRequest& request) {
   check(request);
   CarbonateBathPath bath;
   bath.open = follow_path(dataset, open_path(*dataset, request));

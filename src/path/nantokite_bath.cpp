@@ -7,6 +7,7 @@
 #include "aeruca/ready_paths.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "path/bath_ions.hpp"
 
 namespace aeruca {
 namespace {
@@ -23,19 +24,20 @@ struct Bath {
   std::string name;
   double mol_per_l;
   Totals ions;
+  double temperature_c = 25;
 };
 
 std::vector<Bath> baths() {
-  std::vector<Bath> all{{"water", 0, {}}};
+  std::vector<Bath> all{{"water", 0, {}, 25}};
   const auto carbonate = [&](const std::string& name, double c, double sodium, double carbon) {
-    all.push_back({name, c, {{"Na(+)", sodium * c}, {"CO3(2-)", carbon * c}}});
+    all.push_back({name, c, {{"Na(+)", sodium * c}, {"CO3(2-)", carbon * c}}, 25});
   };
   carbonate("sodium sesquicarbonate", 0.0442, 3, 2);  // 1 % w/v
   carbonate("sodium sesquicarbonate", 0.221, 3, 2);   // 5 % w/v
   carbonate("sodium carbonate", 0.0943, 2, 1);        // 1 % w/v of Na2CO3
   carbonate("sodium carbonate", 0.472, 2, 1);         // 5 % w/v
   for (const double c : {0.01, 0.1, 0.2, 0.5})
-    all.push_back({"sodium hydroxide", c, {{"Na(+)", c}}});
+    all.push_back({"sodium hydroxide", c, {{"Na(+)", c}}, 25});
   return all;
 }
 
@@ -49,11 +51,12 @@ EquilibriumResult solved(const DatasetPointer& dataset, const Bath& bath, double
                          AirContact air, Solids solids) {
   EquilibriumOptions options;
   const bool open = air == AirContact::open;
+  options.temperature_c = bath.temperature_c;
   options.redox = open ? Redox::oxygen : Redox::conserved;
   options.acidity = Acidity::charge_balance;
   options.precipitation = Precipitation::allowed;
   options.components = {"Cu(2+)", "Cl(-)", "Na(+)"};
-  if (bath.ions.contains("CO3(2-)")) options.components.emplace_back("CO3(2-)");
+  if (detail::holds_carbonate(bath.ions)) options.components.emplace_back("CO3(2-)");
   if (solids == Solids::observed) options.left_out = not_observed();
   EquilibriumInput input;
   input.totals_mol_per_kg = bath.ions;
@@ -101,6 +104,19 @@ NantokiteBath row_of(const DatasetPointer& dataset, const Bath& bath, double nan
   return row;
 }
 
+std::vector<NantokiteBath> rows_of(const DatasetPointer& dataset, const Bath& bath,
+                                   double nantokite) {
+  return {row_of(dataset, bath, nantokite, AirContact::shut_out, Solids::all),
+          row_of(dataset, bath, nantokite, AirContact::open, Solids::all),
+          row_of(dataset, bath, nantokite, AirContact::open, Solids::observed)};
+}
+
+double mol_of(const Dataset& dataset, double nantokite_g_per_l) {
+  if (!(nantokite_g_per_l >= 0.001 && nantokite_g_per_l <= 10))
+    throw InputError("nantokite_g_per_l", nantokite_g_per_l, "0.001 to 10 g/L");
+  return nantokite_g_per_l / dataset.at("nantokite").molar_mass_g_per_mol;
+}
+
 void add_words(NantokiteInBaths& all) {
   all.read = {
       say("path.nantokite_bath.shut"), say("path.nantokite_bath.base"),
@@ -119,21 +135,26 @@ std::string_view to_string(AirContact air) {
 }
 
 NantokiteInBaths nantokite_in_baths(const DatasetPointer& dataset, double nantokite_g_per_l) {
-  if (!(nantokite_g_per_l >= 0.001 && nantokite_g_per_l <= 10))
-    throw InputError("nantokite_g_per_l", nantokite_g_per_l, "0.001 to 10 g/L");
-  const double nantokite = nantokite_g_per_l / dataset->at("nantokite").molar_mass_g_per_mol;
+  const double nantokite = mol_of(*dataset, nantokite_g_per_l);
   NantokiteInBaths all;
   all.nantokite_g_per_l = nantokite_g_per_l;
   all.all_mg_per_l = nantokite * dataset->at("Cl(-)").molar_mass_g_per_mol * 1000;
   all.observed_low_percent = dataset->figure("nantokite-in-hydroxide.released-low").value;
   all.observed_high_percent = dataset->figure("nantokite-in-hydroxide.released-high").value;
   for (const Bath& bath : baths()) {
-    all.baths.push_back(row_of(dataset, bath, nantokite, AirContact::shut_out, Solids::all));
-    all.baths.push_back(row_of(dataset, bath, nantokite, AirContact::open, Solids::all));
-    all.baths.push_back(row_of(dataset, bath, nantokite, AirContact::open, Solids::observed));
+    for (const NantokiteBath& row : rows_of(dataset, bath, nantokite)) all.baths.push_back(row);
   }
   add_words(all);
   return all;
+}
+
+std::vector<NantokiteBath> nantokite_in_bath(const DatasetPointer& dataset,
+                                             const NantokiteBathRequest& request) {
+  const double nantokite = mol_of(*dataset, request.nantokite_g_per_l);
+  const Bath bath{request.salt, request.mol_per_l,
+                  detail::bath_ions(*dataset, request.salt, request.mol_per_l),
+                  request.temperature_c};
+  return rows_of(dataset, bath, nantokite);
 }
 
 }  // namespace aeruca

@@ -35,6 +35,8 @@ struct Description<BathRecord> {
          digits(3));
     take("blank_mg_per_l", &B::blank_mg_per_l, "mg/L", "chloride of the fresh bath", digits(3));
     take("temperature_c", &B::temperature_c, "degrees C", "temperature", digits(3));
+    take("ph", known<&B::ph>(), "", "pH as logged", digits(3));
+    take("colour", &B::colour, "", "colour as logged");
     take("dilution", &B::dilution, "", "sample diluted");
     take("method", &B::method, "", "method");
     take("note", &B::note, "", "note");

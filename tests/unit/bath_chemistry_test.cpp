@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
+#include <vector>
 
+#include "aeruca/analysis.hpp"
 #include "catch.hpp"
 #include "lesser_dataset.hpp"
 #include "uncertainty/combination.hpp"
@@ -118,4 +121,49 @@ TEST_CASE("a solid without copper is no solid that copper comes from") {
   CHECK_THROWS_AS(copper_over(default_dataset(), kOnePercent, "halite", BathAir::open), InputError);
   CHECK_THROWS_AS(copper_over(default_dataset(), kOnePercent, "no such", BathAir::open),
                   UnknownName);
+}
+
+// Water under the air conducts 1.1 uS/cm at 25 degrees C: Pratt, Koch, Wu and Berezansky 2001, Pure
+// Appl. Chem. 73, 1783 (looked-up, two figures, of an air whose carbon dioxide is not printed).
+TEST_CASE("deionised water open to air conducts what is published of it") {
+  const BathMakeup water{"deionised water", 0, 25};
+  const auto shut = bath_water(default_dataset(), water, BathAir::shut_out);
+  REQUIRE(shut.status == Status::converged);
+  CHECK(std::abs(conductivity_of(shut, *default_dataset()).us_per_cm - 0.055) < 0.001);
+  const auto open = bath_water(default_dataset(), water, BathAir::open);
+  REQUIRE(open.status == Status::converged);
+  CHECK(std::abs(conductivity_of(open, *default_dataset()).us_per_cm - 1.1) < 0.15);
+}
+
+TEST_CASE("hydroxide open to air comes to the bicarbonate and carbonate of its sodium") {
+  const auto aged = bath_water(default_dataset(), {"sodium hydroxide", 0.1, 25}, BathAir::open);
+  REQUIRE(aged.status == Status::converged);
+  const auto soda = bath_water(default_dataset(), {"sodium bicarbonate", 0.1, 25}, BathAir::open);
+  CHECK(std::abs(aged.ph - soda.ph) < 1e-6);
+}
+
+TEST_CASE("a bath of no strength, or water of one, is refused") {
+  const auto data = default_dataset();
+  CHECK_THROWS_AS(bath_water(data, {"sodium carbonate", 0, 25}, BathAir::open), InputError);
+  CHECK_THROWS_AS(bath_water(data, {"water", 0.1, 25}, BathAir::open), InputError);
+}
+
+// Conventional pH of 0.025 mol/kg NaHCO3 with as much Na2CO3 over temperature; 25 degrees C is
+// looked-up (Staples and Bates 1969), the others are recalled. Ours is -log10 of the model's
+// activity of H(+), 0.02 below throughout: the two conventions.
+TEST_CASE("the carbonate buffer of the pH scale comes out from 5 to 50 degrees C") {
+  const std::vector<std::pair<double, double>> published{
+      {5, 10.245}, {15, 10.118}, {25, 10.012}, {35, 9.925}, {50, 9.828}};
+  for (const auto& [celsius, ph] : published) {
+    EquilibriumOptions options;
+    options.temperature_c = celsius;
+    options.acidity = Acidity::charge_balance;
+    options.components = {"Na(+)", "CO3(2-)"};
+    EquilibriumInput input;
+    input.eh_v = 0.4;
+    input.totals_mol_per_kg = {{"Na(+)", 0.075}, {"HCO3(-)", 0.025}, {"CO3(2-)", 0.025}};
+    const auto buffer = Equilibrium(default_dataset(), options).solve(input);
+    REQUIRE(buffer.status == Status::converged);
+    CHECK(std::abs(buffer.ph - ph) < 0.03);
+  }
 }

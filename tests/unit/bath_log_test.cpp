@@ -263,14 +263,26 @@ TEST_CASE("a stated blank stands before the one given for all") {
 
 TEST_CASE("columns that no calculation uses are said, temperature with what it means") {
   const BathLog log = parse_bath_log(
-      "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l,temperature_c,ph\n"
+      "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l,temperature_c,lot\n"
       "2025-01-06,2025-01-13,2,60,1,12,9\n2025-01-13,2025-01-20,2,54,1,23.5,9\n",
       "x");
   CHECK(log.baths[1].temperature_c == 23.5);
   REQUIRE(log.warnings.size() == 2);
-  CHECK_THAT(log.warnings[0], contains("columns that no calculation uses: ph"));
+  CHECK_THAT(log.warnings[0], contains("columns that no calculation uses: lot"));
   CHECK_THAT(log.warnings[1], contains("temperature_c (12 to 23.5 degrees C) moves the chances"));
   CHECK_THAT(log.warnings[1], contains("differ too much for one rate"));
+}
+
+TEST_CASE("pH and colour of a bath are kept, and it is said that they move no figure") {
+  const BathLog log = parse_bath_log(
+      "start,end,volume_l,chloride_mg_per_l,blank_mg_per_l,ph,colour\n"
+      "2025-01-06,2025-01-13,2,60,1,9.8,faint blue\n2025-01-13,2025-01-20,2,54,1,,\n",
+      "x");
+  CHECK(log.baths[0].ph == 9.8);
+  CHECK(log.baths[0].colour == "faint blue");
+  CHECK(std::isnan(log.baths[1].ph));
+  REQUIRE(log.warnings.size() == 1);
+  CHECK_THAT(log.warnings[0], contains("compares them with what the bath should be"));
 }
 
 TEST_CASE("readings as ranges are kept as ranges") {
