@@ -59,7 +59,9 @@ def test_the_schema_refuses_what_no_log_says(schema, printed):
         ("chloride_mg_per_l", None),
         ("end", None),
         ("line", 0),
-        ("colour", "blue"),
+        ("hue", "blue"),
+        ("colour", 7),
+        ("ph", 25),
     ]
     for key, value in wrongs:
         bad = copy.deepcopy(good)
