@@ -32,7 +32,8 @@ constexpr std::array<Question, 30> kQuestions{{
      "aeruca bath weigh-out --salt sesquicarbonate --percent 1 --volume-l 5 --purity-percent 99.5",
      "question.grams.answer"},
     {"question.left", "aeruca bath decide my-baths.csv --object-mass-g 62", "question.left.answer"},
-    {"question.patina", "aeruca path nantokite-bath", "question.patina.answer"},
+    {"question.patina", "aeruca bath chemistry --percent 1 --object-mass-g 62",
+     "question.patina.answer"},
     {"question.again", "aeruca case my-object.toml", "question.again.answer"},
     {"question.sees", "aeruca bath decide my-baths.csv", "question.sees.answer"},
     {"question.meter", "aeruca bath meter --conductivity-us-per-cm 12 --blank-us-per-cm 2",
@@ -51,14 +52,16 @@ constexpr std::array<Question, 30> kQuestions{{
      "question.leaky.answer"},
     {"question.infects", "", "question.infects.reason"},
     {"question.warming", "", "question.warming.reason"},
-    {"question.field", "aeruca bath weigh-out --salt sesquicarbonate --percent 1 --volume-l 5",
+    {"question.field",
+     "aeruca bath chemistry --percent 1 --water-chloride-mg-per-l 30 "
+     "--water-chloride-error-mg-per-l 5",
      "question.field.answer"},
     {"question.composite", "", "question.composite.reason"},
     {"question.heating",
      "aeruca bath plan my-baths.csv --days 60 --temperature 35 --log-temperature 18",
      "question.heating.answer"},
     {"question.tap",
-     "aeruca bath weigh-out --salt sesquicarbonate --percent 1 --volume-l 5 "
+     "aeruca bath chemistry --percent 1 --form anhydrous --water-chloride-mg-per-l 30 "
      "--reagent-chloride-percent 0.01",
      "question.tap.answer"},
     {"question.class", "aeruca class coin_in_salt_water --groups 8", "question.class.answer"},
@@ -70,7 +73,8 @@ constexpr std::array<Question, 30> kQuestions{{
      "question.untended.answer"},
     {"question.vapours", "aeruca minerals --seen colour=blue-green --seen cold-water=dissolves",
      "question.vapours.answer"},
-    {"question.disposal", "aeruca case my-object.toml --full", "question.disposal.answer"},
+    {"question.disposal", "aeruca bath chemistry --percent 1 --volume-l 5 --metal lead",
+     "question.disposal.answer"},
 }};
 
 }  // namespace

@@ -128,7 +128,7 @@ def test_the_tool_says_the_same(run):
     done = run(*shared, "--chloride-mg-per-l", "1000", "--rinses", "3")
     assert done.returncode == 0, done.stderr
     assert "hold 10 mg of chloride" in done.stdout
-    assert "0.1 % (" in done.stdout
+    assert "0.100 % (" in done.stdout
     assert "not known without a rate of diffusion" in done.stdout
     sodium = run(
         *shared, "--salt", "sesquicarbonate", "--percent", "5", "--target-percent", "0.1", "--json"

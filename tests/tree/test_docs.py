@@ -94,7 +94,8 @@ def test_every_result_is_shown(root: Path, pages: Path) -> None:
 def test_what_is_inner_is_there(root: Path, tools: dict[str, ModuleType]) -> None:
     for name, page in tools["python_parts"].INNER.items():
         if name != "_core":
-            assert (root / "python" / "aeruca" / f"{name}.py").exists(), name
+            place = root / "python" / "aeruca" / name.replace(".", "/")
+            assert place.with_suffix(".py").exists() or (place / "__init__.py").exists(), name
         assert not page or (root / "python" / "aeruca" / f"{page}.py").exists(), name
 
 
