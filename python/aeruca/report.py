@@ -49,7 +49,7 @@ def render_report(
     environment: Environment | None = None,
 ) -> str:
     """Return the report of an assessment as HTML text."""
-    from .report_figures import case_figures, front_figures
+    from .drawing.report_figures import case_figures, front_figures
 
     template = (environment or _environment()).get_template("report.html.j2")
     data = assessment.to_dict()

@@ -13,8 +13,8 @@ from . import _core
 _WITH_VALUE = {"--data", "--add-data", "--words"}
 # Sub-commands that stand in Python, each imported only when it is asked for.
 _IN_PYTHON = {
-    "report": ".report_command",
-    "class": ".class_command",
+    "report": ".commands.report",
+    "class": ".commands.classroom",
     "page": ".page.command",
 }
 

@@ -160,7 +160,7 @@ def test_its_json_and_its_file_fit_the_schemas():
 
 def test_the_report_draws_the_box():
     pytest.importorskip("matplotlib")
-    from aeruca.report_figures import case_figures
+    from aeruca.drawing.report_figures import case_figures
 
     drawn = [one for one in case_figures(assessed(limit_rh_percent=40)) if one.section == "box"]
     assert len(drawn) == 1
@@ -170,7 +170,7 @@ def test_the_report_draws_the_box():
 
 def test_an_analysis_of_the_salts_is_drawn_at_every_humidity(tmp_path):
     pytest.importorskip("matplotlib")
-    from aeruca.report_figures import case_figures
+    from aeruca.drawing.report_figures import case_figures
 
     rows = "ion,amount\nsodium,230 mg/kg\npotassium,195 mg/kg\nchloride,535 mg/kg\n"
     (tmp_path / "salts.csv").write_text(rows)

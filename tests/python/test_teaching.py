@@ -41,7 +41,7 @@ def test_every_notebook_has_its_sheet(root):
 
 def test_every_word_is_written_and_asked_for(root, data):
     asked = set()
-    for name in ("teaching.py", "class_command.py"):
+    for name in ("teaching.py", "commands/classroom.py"):
         text = (root / "python/aeruca" / name).read_text(encoding="utf-8")
         asked |= set(re.findall(r'"(class\.[a-z_.]*[a-z_])"', text))
     for sheet in data["sheets"]:

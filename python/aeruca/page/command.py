@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from .. import _core
-from ..arguments import (
+from ..commands.arguments import (
     BAD_INPUT,
     USAGE,
     Parser,

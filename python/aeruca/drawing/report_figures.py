@@ -7,20 +7,20 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from . import _core
-from .drawing import plot_fields
-from .drawing.bath import plot_bath
-from .drawing.enclosure import plot_enclosure
-from .drawing.front import front_pictures
-from .drawing.salts import plot_mixture
-from .drawing.store import plot_onset, plot_store
-from .words import say
+from .. import _core
+from ..words import say
+from .bath import plot_bath
+from .enclosure import plot_enclosure
+from .fields import plot_fields
+from .front import front_pictures
+from .salts import plot_mixture
+from .store import plot_onset, plot_store
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
-    from .case import CaseAssessment, Diagram
+    from ..case import CaseAssessment, Diagram
 
 _INK = "#1d1d1d"
 

@@ -9,7 +9,9 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from . import _core
+from .. import _core
+from ..teaching import coins, sheet_titles, teacher_sheet
+from ..words import Speaking, say
 from .arguments import (
     BAD_INPUT,
     USAGE,
@@ -20,8 +22,6 @@ from .arguments import (
     given_text,
     printed,
 )
-from .teaching import coins, sheet_titles, teacher_sheet
-from .words import Speaking, say
 
 
 def _whole(given: str) -> int:

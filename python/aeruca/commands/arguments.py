@@ -7,7 +7,7 @@ import os
 import sys
 from typing import NoReturn
 
-from . import _core
+from .. import _core
 
 BAD_INPUT, USAGE, NO_ANSWER = 1, 2, 3
 _NOT_WRITTEN = "the result could not be written to the output (a full disk, or a closed pipe)"

@@ -9,7 +9,8 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from . import _core
+from .. import _core
+from ..words import Speaking
 from .arguments import (
     BAD_INPUT,
     NO_ANSWER,
@@ -21,7 +22,6 @@ from .arguments import (
     given_text,
     printed,
 )
-from .words import Speaking
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -60,7 +60,7 @@ def run(arguments: Sequence[str]) -> int:
         print(f"aeruca: report: {problem}\nSee aeruca report --help.", file=sys.stderr)
         return USAGE
     try:
-        from .report import write_report
+        from ..report import write_report
 
         output = Path(options.output) if options.output else Path(options.file).with_suffix(".html")
         with Speaking(options.words) if options.words else contextlib.nullcontext():
