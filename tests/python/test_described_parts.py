@@ -128,7 +128,8 @@ def test_every_result_of_a_case_is_typed(root):
     section = case.section("solution")
     assert isinstance(section, _core.CaseSection)
     assert section["nantokite_in_bath"].value is None
-    assert section["ph"].low is None
+    assert section["ph"].low < section["ph"].value < section["ph"].high
+    assert section["nantokite_in_bath"].low is None
     assert section.findings[0].key in section.to_csv("findings")
     assert isinstance(case.constants[0], _core.Figure)
     assert case.odds.dormant is not None

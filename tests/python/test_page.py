@@ -549,15 +549,18 @@ def test_a_changed_number_shows_what_moved_before_and_after(tab):
     assert "The verdict stays. Figures that moved: 0." in tab.notice()
     assert not [one for one in tab.seen.all("table") if one.get("id") == "moved"]
     tab.again("assess", object__mass_g="124.8")
-    assert "Figures that moved: 1." in tab.notice()
+    assert "Figures that moved: 3." in tab.notice()
     row = re.search(r'(?s)<table id="moved">.*?</table>', tab.answer.text)[0]
     cells = [re.sub(r"<[^>]*>", "", c) for c in re.findall(r"(?s)<t[hd].*?</t[hd]>", row)]
-    assert cells[3:] == [
+    assert cells[3:7] == [
         "How long to wash",
         "that is, per gram of object",
         "1.92 (1.84 to 2.00) mg/g",
         "0.96 (0.92 to 1.00) mg/g",
     ]
+    # The shares of the object that one filling may carry off.
+    assert cells[7] == "What the bath is and does"
+    assert sum("that one filling may carry off" in cell for cell in cells[8:]) == 2
     tab.again("assess", store__log=[], store__object_cooler_by_k="")
     assert "The verdict went from active to not known." in tab.notice()
     assert "not there" in tab.answer.text

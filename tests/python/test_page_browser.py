@@ -170,7 +170,7 @@ def test_a_number_is_changed_in_place_and_what_moved_is_told(tab):
     mass = tab["object.mass_g"]
     mass.clear()
     mass.send_keys("124,8", Keys.ENTER)
-    tab.said("Figures that moved: 1.")
+    tab.said("Figures that moved: 3.")
     assert "0.96 (0.92 to 1.00) mg/g" in tab["moved"].text
     assert tab.browser.switch_to.active_element == tab["object.mass_g"]
     frame = until(lambda: tab["report"].size["height"] > 3000 and tab["report"])
