@@ -242,8 +242,8 @@ class CaseAssessment:
         boxes = "".join(
             f"<div style='border-left:6px solid {_TONE[box.tone]};padding:.2em .8em'>"
             f"{html.escape(box.title)}<br>"
-            f"<b style='color:{_TONE[box.tone]}'>{html.escape(box.verdict)}</b> "
-            f"<b>{html.escape(box.figure)}</b> {html.escape(box.figure_of)}<br>"
+            f"<b style='color:{_TONE[box.tone]}'>{html.escape(_core.localised(box.verdict))}</b> "
+            f"<b>{html.escape(_core.localised(box.figure))}</b> {html.escape(box.figure_of)}<br>"
             f"{html.escape(' '.join(box.sentences))}</div>"
             for box in self.front.boxes
         )

@@ -121,8 +121,8 @@ _NEUTRAL = re.compile(
 _ELECTRON = re.compile(r"\be\(-\)")
 _MINUS = re.compile(r"(?<![\w.)-])-(?=\d)")
 _TIME = re.compile(r"\b(\d{4}-\d\d-\d\d)T(\d\d:\d\d):\d\d\b")
-_POWER = re.compile(r"10\^(-?\d+(?:\.\d+)?)")
-_EXPONENT = re.compile(r"\b(\d+(?:\.\d+)?)e([+-])0*(\d+)\b")
+_POWER = re.compile(r"10\^(-?\d+(?:[.,]\d+)?)")
+_EXPONENT = re.compile(r"\b(\d+(?:[.,]\d+)?)e([+-])0*(\d+)\b")
 
 
 def _exponent(match: re.Match[str]) -> str:
@@ -140,7 +140,7 @@ def _species(match: re.Match[str]) -> str:
 def _said(text: str) -> Any:
     from markupsafe import Markup, escape
 
-    markup = str(escape(text))
+    markup = str(escape(_core.localised(text)))
     for plain, sign in _SIGNS:
         markup = markup.replace(plain, sign)
     markup = _SPECIES.sub(_species, markup)

@@ -1,8 +1,9 @@
-"""The language of results: English, or that of a file with every sentence of `english_words()`.
+"""The language of results: one of `languages()`, or a file with every sentence of English.
 
 Findings, reasons, warnings, headings and the words of plots and of the report are text, worded when
-a result is worked out or shown. Names (of species, solids, verdicts), units, text of the data set
-and of the case, faults of files and messages of errors stay as they are.
+a result is worked out or shown; numbers and dates in it follow the language. Names (of species,
+solids, verdicts), units, text of the data set and of the case, faults of files and messages of
+errors stay as they are, and so do all figures in JSON and CSV.
 """
 
 from __future__ import annotations
@@ -11,20 +12,21 @@ import os
 from types import TracebackType
 
 from . import _core, checks
-from ._core import english_words
+from ._core import english_words, languages
 
-__all__ = ["Speaking", "english_words", "say"]
+__all__ = ["Speaking", "english_words", "languages", "say"]
 
 
 class Speaking:
-    """``with Speaking("words.toml"):`` words what is done within, on this thread, by that file.
+    """``with Speaking("german"):`` words what is done within, on this thread, in that language.
 
-    Raises FileError for a file that cannot be read, and Error naming the sentence for one that is
-    missing, that English does not have, or whose slots are not those of English.
+    In place of one of `languages()` it takes a file, ``Speaking("words.toml")``. Raises Error for a
+    name that is neither, FileError for a file that cannot be read, and Error naming the sentence
+    for one that is missing, that English does not have, or whose slots are not those of English.
     """
 
-    def __init__(self, file: str | os.PathLike[str]) -> None:
-        self._scope = _core.WordsScope(checks.path("file", file))
+    def __init__(self, language: str | os.PathLike[str]) -> None:
+        self._scope = _core.WordsScope(checks.path("language", language))
 
     def __enter__(self) -> Speaking:
         self._scope.begin()

@@ -9,6 +9,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/version.hpp"
 #include "aeruca/words.hpp"
+#include "base/localised.hpp"
 #include "base/number_text.hpp"
 #include "base/words.hpp"
 #include "pybind.hpp"
@@ -88,12 +89,12 @@ void bind_errors(py::module_& m) {
 // A scope that Python begins and ends.
 class WordsScope {
  public:
-  explicit WordsScope(std::string file) : file_(std::move(file)) {}
-  void begin() { scope_ = std::make_unique<aeruca::Speaking>(file_); }
+  explicit WordsScope(std::string language) : language_(std::move(language)) {}
+  void begin() { scope_ = std::make_unique<aeruca::Speaking>(language_); }
   void end() { scope_.reset(); }
 
  private:
-  std::string file_;
+  std::string language_;
   std::unique_ptr<aeruca::Speaking> scope_;
 };
 
@@ -107,12 +108,17 @@ void bind_words(py::module_& m) {
   m.def(
       "english_words", [] { return std::string(aeruca::english_words()); },
       "The sentences of English as their file, to begin another language from.");
+  m.def("languages", &aeruca::languages, "Names of the languages that the library holds.");
   m.def("say", &say, py::arg("key"), py::arg("slots"),
         "The sentence of a key with its slots filled, in the language in use.");
+  m.def(
+      "localised", [](std::string text) { return aeruca::detail::localised(std::move(text)); },
+      py::arg("text"),
+      "A text that is wholly a figure or a date as the language in use writes it.");
   m.def("probability_text", &aeruca::detail::probability_text, py::arg("probability"),
         "Two figures, and never rounded to certainty.");
   py::class_<WordsScope>(m, "WordsScope", "A language spoken on this thread from begin to end.")
-      .def(py::init<std::string>(), py::arg("file"))
+      .def(py::init<std::string>(), py::arg("language"))
       .def("begin", [](WordsScope& scope) { scope.begin(); })
       .def("end", [](WordsScope& scope) { scope.end(); });
 }

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
+
+#include "base/localised.hpp"
 
 namespace aeruca::detail {
 namespace {
@@ -83,6 +86,14 @@ std::string row_text(const std::vector<std::string>& row, const std::vector<std:
   return text;
 }
 
+// Figures as the language in use writes them.
+std::vector<std::vector<std::string>> as_read(std::vector<std::vector<std::string>> rows) {
+  for (auto& row : rows) {
+    for (std::string& cell : row) cell = localised(std::move(cell));
+  }
+  return rows;
+}
+
 }  // namespace
 
 std::size_t characters(std::string_view text) {
@@ -127,8 +138,9 @@ std::string aligned(const std::vector<std::vector<std::string>>& rows) {
   return aligned(rows, columns);
 }
 
-std::string aligned(const std::vector<std::vector<std::string>>& rows,
+std::string aligned(const std::vector<std::vector<std::string>>& given,
                     const std::vector<Column>& columns) {
+  const std::vector<std::vector<std::string>> rows = as_read(given);
   std::vector<Column> all = columns;
   for (const auto& row : rows) {
     if (row.size() == 1) continue;
@@ -158,8 +170,9 @@ std::string paragraph(std::string_view text, std::size_t width, std::string_view
 }
 
 std::string table_text(const std::vector<std::string>& columns,
-                       const std::vector<std::vector<std::string>>& rows, std::size_t width,
+                       const std::vector<std::vector<std::string>>& given, std::size_t width,
                        std::string_view indent) {
+  const std::vector<std::vector<std::string>> rows = as_read(given);
   const auto widths = column_widths(columns, rows, width - characters(indent));
   std::string text = row_text(columns, widths, indent);
   std::vector<std::string> rule;

@@ -2,12 +2,17 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <filesystem>
 #include <memory>
 #include <set>
+#include <system_error>
 #include <utility>
 
 #include "aeruca/errors.hpp"
 #include "aeruca/words.hpp"
+#include "base/embedded_words.hpp"
+#include "base/localised.hpp"
+#include "base/printable.hpp"
 #include "base/text.hpp"
 
 namespace aeruca {
@@ -101,7 +106,7 @@ std::string Words::say(std::string_view key, std::span<const Slot> slots) const 
     const auto slot = std::find_if(slots.begin(), slots.end(),
                                    [name](const Slot& one) { return one.name == name; });
     if (slot == slots.end()) fault(key, "has no words for {" + std::string(name) + "}");
-    said += slot->text;
+    said += name == "file" ? slot->text : localised(slot->text, *this);
     filled |= std::uint64_t{1} << (slot - slots.begin());
   };
   each_piece(
@@ -128,6 +133,21 @@ const Words& english() {
   return words;
 }
 
+std::shared_ptr<const Words> language_named(const std::string& name) {
+  for (const EmbeddedLanguage& one : embedded_languages()) {
+    if (one.name == name) return std::make_shared<const Words>(name, one.text);
+  }
+  // A bare word that is no file was meant as the name of a language.
+  std::error_code problem;
+  if (name.find_first_of("./\\") == std::string::npos && !std::filesystem::exists(name, problem)) {
+    const std::string nearest = nearest_name(name, languages());
+    throw Error("no language named '" + in_a_message(name) + "'" +
+                (nearest.empty() ? "" : "; nearest is '" + nearest + "'") + "; accepted are " +
+                join(languages(), ", ") + ", or a file with every sentence of English");
+  }
+  return std::make_shared<const Words>(name, read_file(name));
+}
+
 }  // namespace
 
 const Words& words_in_use() {
@@ -150,8 +170,8 @@ std::string choice_word(std::string_view group, std::string_view choice) {
 
 }  // namespace detail
 
-Speaking::Speaking(const std::string& file) {
-  auto words = std::make_shared<const detail::Words>(file, detail::read_file(file));
+Speaking::Speaking(const std::string& language) {
+  auto words = detail::language_named(language);
   words->check_against(detail::english());
   before_ = std::exchange(detail::spoken, std::move(words));
 }
@@ -161,6 +181,19 @@ Speaking::Speaking(std::shared_ptr<const detail::Words> words)
 
 Speaking::~Speaking() {
   detail::spoken = std::move(before_);
+}
+
+std::vector<std::string> languages() {
+  std::vector<std::string> names;
+  for (const detail::EmbeddedLanguage& one : detail::embedded_languages())
+    names.emplace_back(one.name);
+  return names;
+}
+
+std::string_view english_words() {
+  const auto all = detail::embedded_languages();
+  return std::find_if(all.begin(), all.end(), [](const auto& one) { return one.name == "english"; })
+      ->text;
 }
 
 }  // namespace aeruca

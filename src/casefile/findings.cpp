@@ -2,6 +2,7 @@
 #include <filesystem>
 #include <utility>
 
+#include "base/capitals.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
@@ -25,12 +26,16 @@ std::string condensed(const std::string& warning) {
   constexpr std::size_t kShown = 2;
   const std::size_t colon = warning.find(": ");
   if (warning.size() <= kLongest || colon == std::string::npos) return warning;
-  const std::vector<std::string_view> items =
-      split(std::string_view(warning).substr(colon + 2), ',');
+  std::vector<std::string> items(1);
+  for (const std::string_view word : split(std::string_view(warning).substr(colon + 2), ' ')) {
+    items.back() += (items.back().empty() ? "" : " ") + std::string(word);
+    if (!word.ends_with(',')) continue;  // within a word it may be a decimal mark
+    items.back().pop_back();
+    items.emplace_back();
+  }
   if (items.size() <= kShown + 1) return warning;
   std::string first;
-  for (std::size_t i = 0; i < kShown; ++i)
-    first += std::string(i == 0 ? "" : ", ") + std::string(trim(items[i]));
+  for (std::size_t i = 0; i < kShown; ++i) first += std::string(i == 0 ? "" : ", ") + items[i];
   return say("findings.condensed", {{"what", warning.substr(0, colon)},
                                     {"first", first},
                                     {"count", std::to_string(items.size() - kShown)}});
@@ -82,8 +87,9 @@ std::string as_sentence(std::string reason) {
   const auto within = [&](std::size_t i, char first, char last) {
     return i < reason.size() && reason[i] >= first && reason[i] <= last;
   };
-  if (within(0, 'a', 'z') && !within(1, 'A', 'Z'))  // not "pH"
-    reason.front() = static_cast<char>(reason.front() - 'a' + 'A');
+  const std::size_t first = reason.front() == '\xC3' ? 2 : 1;  // bytes of its first letter
+  if (!within(1, 'A', 'Z'))                                    // not "pH"
+    reason.replace(0, first, capitals(reason.substr(0, first)));
   if (reason.back() != '.') reason += '.';
   return reason;
 }

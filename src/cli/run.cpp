@@ -144,7 +144,8 @@ int run_tool(const std::vector<std::string>& arguments, std::ostream& out, std::
     app.add_option("--add-data", context.data_extension,
                    "TOML file whose records are added to the data set");
     app.add_option("--words", words,
-                   "TOML file with the words of results in another language (see data/words)");
+                   "language of results: " + detail::join(languages(), ", ") +
+                       ", or a TOML file with its words (see data/words)");
     app.before_commands([&] {
       if (!words.empty()) language.emplace(words);
     });

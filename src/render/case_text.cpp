@@ -1,6 +1,8 @@
 #include <algorithm>
 
 #include "aeruca/render.hpp"
+#include "base/capitals.hpp"
+#include "base/localised.hpp"
 #include "base/number_text.hpp"
 #include "base/text.hpp"
 #include "base/text_table.hpp"
@@ -22,7 +24,7 @@ void print_finding(Page& page, const CaseFinding& finding) {
   std::string first = "  " + finding.label;
   const std::size_t length = detail::characters(first);
   if (length < kLabelWidth) first.append(kLabelWidth - length, ' ');
-  page.say(finding.text, first + "  ");
+  page.say(detail::localised(finding.text), first + "  ");
   if (!finding.note.empty()) page.say(finding.note, "      ");
 }
 
@@ -43,10 +45,7 @@ void print_section(Page& page, const CaseSection& section, std::size_t number) {
 }
 
 std::string verdict_line(const CaseAssessment& assessment) {
-  std::string verdict = verdict_word(assessment.verdict);
-  for (char& letter : verdict) {
-    if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
-  }
+  const std::string verdict = detail::capitals(verdict_word(assessment.verdict));
   return std::isnan(assessment.odds.dormant) ? verdict
                                              : say("page.verdict", {{"verdict", verdict}});
 }

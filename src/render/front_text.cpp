@@ -1,5 +1,7 @@
 #include "aeruca/errors.hpp"
 #include "aeruca/render.hpp"
+#include "base/capitals.hpp"
+#include "base/localised.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
 #include "render/page.hpp"
@@ -8,18 +10,11 @@ namespace aeruca {
 namespace detail {
 namespace {
 
-std::string capitals(std::string text) {
-  for (char& letter : text) {
-    if (letter >= 'a' && letter <= 'z') letter = static_cast<char>(letter - 'a' + 'A');
-  }
-  return text;
-}
-
 void print_box(Page& page, const SheetBox& box) {
   page.line();
-  std::string first = capitals(box.verdict);
+  std::string first = capitals(localised(box.verdict));
   if (!box.figure.empty()) {
-    first += ": " + box.figure;
+    first += ": " + localised(box.figure);
     if (!box.figure_of.empty()) first += " (" + box.figure_of + ")";
   }
   page.line(box.title);
@@ -49,6 +44,7 @@ void print_front(Page& page, const FrontSheet& sheet) {
     page.say(sheet.measure[i], "  " + std::to_string(i + 1) + ". ");
   page.line();
   page.say(sheet.caution, say("front.heading.caution") + ": ");
+  if (const std::string unread = say("language.unreviewed"); !unread.empty()) page.say(unread);
 }
 
 }  // namespace detail

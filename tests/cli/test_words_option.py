@@ -68,3 +68,18 @@ def test_the_page_of_a_command_is_worded_by_the_file(run, root, tmp_path, argume
     ]
     assert len(lines) > 3
     assert same == []
+
+
+def test_a_language_of_ours_is_named_without_a_file(run, root):
+    case = str(root / "data/demo/case.toml")
+    done = run("--words", "german", "case", case)
+    assert done.returncode == 0, done.stderr
+    assert "BEDINGUNGEN AKTIV" in done.stdout
+    assert "HÖCHSTENS" in done.stdout
+    other = run("--words", "germn", "case", case)
+    assert (other.returncode, other.stdout) == (1, "")
+    assert other.stderr == (
+        "aeruca: no language named 'germn'; nearest is 'german'; accepted are english, german, "
+        "or a file with every sentence of English\n"
+    )
+    assert "english, german" in run("--help").stdout

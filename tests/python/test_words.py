@@ -7,7 +7,7 @@ import threading
 import pytest
 
 import aeruca
-from aeruca.words import Speaking, english_words, say
+from aeruca.words import Speaking, english_words, languages, say
 
 CYRILLIC = {
     **{chr(97 + i): chr(0x430 + i) for i in range(26)},
@@ -113,6 +113,64 @@ def cautions_of_the_data(root):
     texts += [one[key] for one in guide["field_test"] for key in ("caution", "question")]
     groups = guide["mineral_group"]
     return texts + [one[key] for one in groups for key in ("means", "does_not_mean")]
+
+
+# Words that German and English share.
+SAME = {"Material", "Calcium", "Magnesium", "bar", "RH", "mg", "in"}
+
+
+@pytest.mark.parametrize("name", ["german"])
+def test_a_language_of_ours_leaves_no_sentence_in_english(root, name):
+    tomllib = pytest.importorskip("tomllib")  # Python 3.11
+    text = (root / f"data/words/{name}.toml").read_text(encoding="utf-8")
+    english, other = tomllib.loads(english_words()), tomllib.loads(text)
+    alike = {other[key] for key, sentence in english.items() if other[key] == sentence}
+    # Names, symbols and keys of files are the same in every language.
+    left = re.sub(r"\{\w+\}|\[[\w.]+\]|\w+_\w+", "", " ".join(alike))
+    assert set(re.findall(r"[A-Za-z]{2,}", left)) <= SAME
+
+
+def test_a_front_sheet_says_that_its_language_was_not_reviewed(root):
+    pytest.importorskip("jinja2")
+    pytest.importorskip("matplotlib")
+    text, page, _ = shown(root / "data/demo/case.toml", root, "german")
+    for form in (text, page):
+        form = " ".join(form.split())
+        assert form.count("maschinell erstellt, noch von keiner Restauratorin") == 1
+        assert "Höchstens" in form or "HÖCHSTENS" in form
+
+
+def test_numbers_and_dates_follow_the_language_in_text_and_never_in_json(root, tmp_path):
+    with Speaking("german"):
+        assert say("word.range", low="0.5", high="2026-05-31") == "0,5 bis 31.05.2026"
+        assert say("page.store.record", file="2026-05") == "Depotaufzeichnung 2026-05"
+        assessment = aeruca.assess_case(root / "data/demo/case.toml", date="2026-06-30")
+        data, text = assessment.to_dict(), assessment.to_text()
+    assert "Beurteilt am 30.06.2026 aus" in text
+    wash = next(section for section in data["sections"] if section["id"] == "wash")
+    bath = wash["tables"][0]["rows"][0]
+    assert bath[1] == "2026-01-12"
+    assert bath[4] == "37.6"
+    assert re.search(r"1 +12\.01\.2026 +7 +1 +37,6 ", text)
+    assert not re.search(r"\d{4}-\d\d-\d\d", text)
+    assert data["date"] == "2026-06-30"
+
+
+def test_a_report_in_german_has_no_point_in_its_figures(root):
+    pytest.importorskip("jinja2")
+    pytest.importorskip("matplotlib")
+    page = shown(root / "data/demo/case.toml", root, "german")[1]
+    assert not re.search(r"\d{4}-\d\d-\d\d", page)
+    assert "0,295 ± 0,024 V" in " ".join(page.split())
+
+
+def test_a_language_of_ours_is_spoken_by_its_name(tmp_path, monkeypatch):
+    assert languages() == ["english", "german"]
+    with Speaking("german"), Speaking("english"):
+        assert say("word.yes") == "yes"
+    refused = "no language named 'finnish'; accepted are english, german, or a file"
+    with pytest.raises(aeruca.Error, match=refused), Speaking("finnish"):
+        pass
 
 
 UNITS = {"RH", "mol", "kg", "mL", "pH", "mg", "mmol", "kJ", "aeruca", "aq", "sit", "epsilon", "doi"}

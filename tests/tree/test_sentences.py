@@ -45,7 +45,7 @@ NAMED = re.compile(r'"([a-z_]+)"')
 def sources():
     # The page of an assessment asks for its words too.
     paths = [path for part in PARTS for path in sorted((SRC / part).glob("*.cpp"))]
-    paths += [SRC / "base" / "number_text.cpp"]
+    paths += [SRC / "base" / "number_text.cpp", SRC / "base" / "localised.cpp"]
     paths += [SRC / "cli" / "bath_output.cpp", SRC / "cli" / "weigh_out.cpp"]
     return {f"{path.parent.name}/{path.name}": path.read_text(encoding="utf-8") for path in paths}
 

@@ -3,11 +3,18 @@
 #include <limits>
 
 #include "aeruca/errors.hpp"
+#include "base/capitals.hpp"
 #include "base/text.hpp"
 #include "catch.hpp"
 #include "own_folder.hpp"
 
 using namespace aeruca;
+
+TEST_CASE("capitals have their accents, and other signs stay") {
+  CHECK(detail::capitals("h\u00f6chstens 2 \u00f7 \u03c0") == "H\u00d6CHSTENS 2 \u00f7 \u03c0");
+  CHECK(detail::capitals("na\u00efve") == "NA\u00cfVE");
+  CHECK(detail::capitals("gro\u00df") == "GRO\u00df");
+}
 
 TEST_CASE("numbers are read with a point or a comma and nothing else") {
   CHECK(detail::parse_number(" 3.25 ") == 3.25);

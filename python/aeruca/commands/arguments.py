@@ -8,6 +8,7 @@ import sys
 from typing import NoReturn
 
 from .. import _core
+from ..words import languages
 
 BAD_INPUT, USAGE, NO_ANSWER = 1, 2, 3
 _NOT_WRITTEN = "the result could not be written to the output (a full disk, or a closed pipe)"
@@ -43,7 +44,9 @@ def add_data_options(parser: argparse.ArgumentParser) -> None:
         "--add-data", type=given_text, help="TOML file whose records are added to the data set"
     )
     parser.add_argument(
-        "--words", type=given_text, help="TOML file with the words of results in another language"
+        "--words",
+        type=given_text,
+        help=f"language of results: {', '.join(languages())}, or a TOML file with its words",
     )
     parser.add_argument("--json", action="store_true", help=argparse.SUPPRESS)
 
